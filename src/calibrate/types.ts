@@ -1,0 +1,118 @@
+/** What a calibration says. The ordinate of a curve is in the bench's own unit: arc-minutes or scale units. */
+import type { Warning } from '../record/bench.ts';
+
+export type OrdinateUnit = 'arcmin' | 'scale';
+
+export interface WavelengthEstimate {
+  readonly wavelengthNm: number;
+  /** Standard uncertainty, everything included (JCGM 100:2008). */
+  readonly standardUncertaintyNm: number;
+  /** Outside the range of the known lines. */
+  readonly extrapolated: boolean;
+}
+
+/** A monotone curve ordinate(wavelength) with the covariance of its constants. */
+export interface CalibrationCurve {
+  readonly unit: OrdinateUnit;
+  /** Wavelengths of the outermost known lines used. */
+  readonly rangeNm: readonly [number, number];
+  /** Wavelengths over which the curve is monotone and may be asked at all. */
+  readonly domainNm: readonly [number, number];
+  /** Deviation (arc-minutes, positive) or scale reading at a wavelength. */
+  ordinateAt(wavelengthNm: number): number;
+  /** Change of the ordinate per nm. */
+  slopeAt(wavelengthNm: number): number;
+  /** Covariance of the curve's ordinates at two wavelengths, unit². */
+  covariance(firstNm: number, secondNm: number): number;
+  /** Null when the ordinate lies outside what the curve reaches. `ordinateVariance`: of the reading, unit². */
+  wavelengthAt(ordinate: number, ordinateVariance: number): WavelengthEstimate | null;
+}
+
+export type KnownLineStatus = 'used' | 'slip' | 'reassigned' | 'set-aside';
+
+export interface CalibrationLine {
+  readonly index: number;
+  readonly lampIndex: number;
+  readonly statedWavelengthNm: number | null;
+  /** What the program uses; null when nothing could be assigned. */
+  readonly wavelengthNm: number | null;
+  /** Shown positive; null for the scale method and where the record gives none. */
+  readonly deviationDeg: number | null;
+  /** Deviation in arc-minutes, or scale units, as read (before any correction of a slip). */
+  readonly ordinate: number | null;
+  /** Standard uncertainty of the ordinate, in its unit. */
+  readonly standardUncertainty: number | null;
+  /** Observed minus calculated, in the unit; null when there is no curve. */
+  readonly residual: number | null;
+  readonly status: KnownLineStatus;
+  /** One sentence with what to do, when the status is not `used` or the line is doubtful. */
+  readonly message: string | null;
+}
+
+export type DoubtStep = 'central' | 'known' | 'unknown' | 'answer';
+
+/** Something that looks wrong with a record: which step, which reading, what kind, and one sentence for a person. */
+export interface Doubt {
+  readonly step: DoubtStep;
+  /** Index of the line, null when the whole step is meant. */
+  readonly index: number | null;
+  /** Stable, kebab-case: `slip`, `neighbour`, `wrong-lamp`, `moved-central`, `not-at-minimum`, `set-aside`, `too-few-lines` ... */
+  readonly kind: string;
+  /** Probability that it is so. */
+  readonly probability: number;
+  readonly message: string;
+}
+
+export interface BudgetItem {
+  /** In words: "resolution of the vernier". */
+  readonly name: string;
+  /** Standard uncertainty in the ordinate's unit. */
+  readonly standardUncertainty: number;
+  /** The formula with the numbers in it, for the report. */
+  readonly formula: string;
+  readonly sharedByAllLines: boolean;
+}
+
+export interface Coefficient {
+  readonly name: string;
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly unit: string;
+}
+
+/** One way to understand the known lines, with its probability. */
+export interface CalibrationHypothesis {
+  readonly probability: number;
+  readonly curve: CalibrationCurve;
+}
+
+export interface CurveRival {
+  readonly name: string;
+  /** Root mean square of leave-one-out residuals, in the unit; null where too few lines. */
+  readonly leaveOneOutRms: number | null;
+  readonly refused: string | null;
+}
+
+export interface Calibration {
+  readonly unit: OrdinateUnit;
+  /** Name of the curve: `prism curve`; "" without one. */
+  readonly model: string;
+  /** One sentence: why this curve. */
+  readonly choice: string;
+  /** The curve written out: `δ = c0 + c1·x + c2·x² with x = ...`. */
+  readonly formula: string;
+  readonly coefficients: readonly Coefficient[];
+  /** Root mean square residual of the lines used, in the unit; null without a curve. */
+  readonly rms: number | null;
+  /** Scatter of setting the cross-hairs, pooled over repeats and residuals. */
+  readonly settingScatter: number | null;
+  readonly lines: readonly CalibrationLine[];
+  /** The curve of the best hypothesis; null when nothing can be calibrated. */
+  readonly curve: CalibrationCurve | null;
+  /** Best first, probabilities sum to 1; empty without a curve. */
+  readonly hypotheses: readonly CalibrationHypothesis[];
+  readonly rivals: readonly CurveRival[];
+  readonly budget: readonly BudgetItem[];
+  readonly doubts: readonly Doubt[];
+  readonly warnings: readonly Warning[];
+}

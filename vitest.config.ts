@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.{ts,tsx}'],
+    exclude: ['tests/soak/**', 'node_modules/**'],
+    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    env: { FORCE_COLOR: '0' },
+    testTimeout: 30_000,
+  },
+});
