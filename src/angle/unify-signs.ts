@@ -1,0 +1,31 @@
+/** The many ways to type °, ′, ″, a minus and a space, brought to one way: `°`, `'`, `"`, `-`, ` `. */
+
+const words: readonly (readonly [RegExp, string])[] = [
+  [/(?:arc ?-?)?sec(?:onds?|s)?\.?(?![a-z])/gi, '"'],
+  [/(?:arc ?-?)?min(?:utes?|s)?\.?(?![a-z])/gi, "'"],
+  [/deg(?:rees?|s)?\.?(?![a-z])/gi, '°'],
+  [/(?<=[\d.\s])d(?=[\d\s]|$)/gi, '°'],
+  [/(?<=[\d.\s])m(?=[\d\s]|$)/gi, "'"],
+  [/(?<=[\d.\s])s(?=\s|$)/gi, '"'],
+];
+
+const signs: readonly (readonly [RegExp, string])[] = [
+  [/[°º˚∘⁰ᵒ]/g, '°'],
+  [/[″‶"”“„‟ʺ˝ˮ＂〃]/g, '"'],
+  [/[′‵'’‘‚‛ʹʼʻˈ´`＇]/g, "'"],
+  [/'\s?'/g, '"'],
+  [/[−–—‐‑‒﹣－]/g, '-'],
+  [/[+＋﹢]/g, '+'],
+  [/[:：∶]/g, ':'],
+  [/[\u00a0\u1680\u2000-\u200b\u202f\u205f\u3000\u2060\ufeff\t]/g, ' '],
+  [/[，٫]/g, ','],
+];
+
+/** An angle text with one kind of sign for each meaning; a comma between digits becomes the decimal point. */
+export function unifySigns(text: string): string {
+  let unified = text;
+  for (const [pattern, sign] of signs) unified = unified.replace(pattern, sign);
+  unified = unified.normalize('NFKC');
+  for (const [pattern, sign] of words) unified = unified.replace(pattern, sign);
+  return unified.replace(/(?<=\d),(?=\d)/g, '.').trim();
+}

@@ -1,0 +1,24 @@
+/** Arithmetic on a circle of 360°. All angles in degrees. */
+
+/** A direction brought into [0, 360). */
+export function wrapDirection(degrees: number): number {
+  const wrapped = degrees % 360;
+  return wrapped < 0 ? wrapped + 360 : Object.is(wrapped, -0) ? 0 : wrapped;
+}
+
+/** A difference of two directions brought into (-180, 180]: the smaller arc, with its sign. */
+export function wrapDegrees(difference: number): number {
+  const wrapped = wrapDirection(difference);
+  return wrapped > 180 ? wrapped - 360 : wrapped;
+}
+
+/**
+ * Mean of directions that lie close together, in [0, 360): the mean of their differences from the first one,
+ * so that 359°59′ and 0°01′ give 0°. Null for an empty list.
+ */
+export function circularMean(directions: readonly number[]): number | null {
+  const first = directions[0];
+  if (first === undefined) return null;
+  const sum = directions.reduce((total, direction) => total + wrapDegrees(direction - first), 0);
+  return wrapDirection(first + sum / directions.length);
+}
