@@ -1,0 +1,140 @@
+/** All commands: one place for names, options and help. */
+import type { CommandOption, CommandSpec } from './command.ts';
+
+const json: CommandOption = { type: 'boolean', help: 'one JSON object per line instead of text' };
+const ascii: CommandOption = { type: 'boolean', help: 'draw the bench screen with plain characters only' };
+const calibration: CommandOption = {
+  type: 'string',
+  value: 'OTHER.json',
+  help: "use the known lamp of another record (last week's calibration)",
+};
+
+/** `whichgas [RECORD]`: what happens without the name of a command. */
+export const benchScreen = {
+  options: { ascii, json } satisfies Record<string, CommandOption>,
+};
+
+export const commands: readonly CommandSpec[] = [
+  {
+    name: 'demo',
+    summary: 'the bench screen on a bundled example; without a terminal, its identification',
+    usage: '',
+    options: { ascii, json },
+    example: 'whichgas demo',
+    load: () => import('./commands/demo.ts'),
+  },
+  {
+    name: 'calibrate',
+    summary: 'the calibration curve, what each known line says of it, and doubts',
+    usage: 'RECORD...',
+    options: {
+      against: {
+        type: 'string',
+        value: 'OTHER.json',
+        help: "station check: has the bench changed since another record's calibration?",
+      },
+      json,
+    },
+    example: 'whichgas calibrate bench.json --against last-week.json',
+    load: () => import('./commands/calibrate.ts'),
+  },
+  {
+    name: 'identify',
+    summary: 'wavelengths, possible tubes in order, what fits and what is missing, verdict',
+    usage: 'RECORD...',
+    options: { calibration, json },
+    example: 'whichgas identify bench.json',
+    load: () => import('./commands/identify.ts'),
+  },
+  {
+    name: 'convert',
+    summary: 'quick check: a reading to a wavelength, or a wavelength to a reading',
+    usage: 'RECORD [READING...]',
+    options: {
+      to: {
+        type: 'string',
+        multiple: true,
+        value: 'NM|TUBE',
+        help: 'the other way: where to look for a wavelength (587.56) or the lines of a tube (helium)',
+      },
+      calibration,
+      json,
+    },
+    example: `whichgas convert bench.json "228°52'" "229°17'"`,
+    load: () => import('./commands/convert.ts'),
+  },
+  {
+    name: 'predict',
+    summary: 'crib sheet: the readings at which the lines of a tube should be found',
+    usage: 'RECORD SUBSTANCE... | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
+    options: {
+      glass: { type: 'string', value: 'NAME', help: 'no record: a prism of this catalogue glass (F2, N-BK7 ...)' },
+      apex: { type: 'string', value: 'ANGLE', help: 'with --glass: apex angle of the prism' },
+      central: { type: 'string', value: 'READING', help: 'with --glass: reading of the central image' },
+      'least-count': { type: 'string', value: 'ANGLE', help: "with --glass: least count of the vernier (1')" },
+      decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
+      faint: { type: 'boolean', help: 'faint lines too' },
+      calibration,
+      json,
+    },
+    example: 'whichgas predict bench.json helium',
+    load: () => import('./commands/predict.ts'),
+  },
+  {
+    name: 'verify',
+    summary: 'the instructor’s check: do the readings support the expected tube, and what is to blame',
+    usage: 'RECORD... --expect NAME | --key KEY.csv',
+    options: {
+      expect: { type: 'string', value: 'NAME', help: 'the tube that every record should hold' },
+      key: { type: 'string', value: 'KEY.csv', help: 'columns record,expected or record,tube,expected' },
+      csv: { type: 'boolean', help: 'a table for a gradebook' },
+      calibration,
+      json,
+    },
+    example: 'whichgas verify class/ --key key.csv',
+    load: () => import('./commands/verify.ts'),
+  },
+  {
+    name: 'report',
+    summary: 'the lab report as a web page, Markdown or tables',
+    usage: 'RECORD --out FILE',
+    options: {
+      out: { type: 'string', short: 'o', value: 'FILE', help: 'name ending in .html, .md or .csv' },
+      calibration,
+      json,
+    },
+    example: 'whichgas report bench.json --out report.html',
+    load: () => import('./commands/report.ts'),
+  },
+  {
+    name: 'import',
+    summary: 'a spreadsheet of readings (CSV) made into a bench record',
+    usage: 'READINGS.csv --least-count ANGLE',
+    options: {
+      'least-count': { type: 'string', value: 'ANGLE', help: "least count of the vernier (1'), or scale units" },
+      method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
+      windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
+      title: { type: 'string', value: 'TEXT', help: 'title of the record' },
+      out: { type: 'string', short: 'o', value: 'FILE.json', help: 'file to write; without it, standard output' },
+      json,
+    },
+    example: `whichgas import readings.csv --least-count "1'" --out bench.json`,
+    load: () => import('./commands/import.ts'),
+  },
+  {
+    name: 'lines',
+    summary: 'the line table: all of it, or what a tube, symbol, colour or wavelength finds',
+    usage: '[QUERY]',
+    options: { json },
+    example: 'whichgas lines helium',
+    load: () => import('./commands/lines.ts'),
+  },
+  {
+    name: 'schema',
+    summary: 'the JSON Schema of the bench record',
+    usage: '',
+    options: { json },
+    example: 'whichgas schema > record.schema.json',
+    load: () => import('./commands/schema.ts'),
+  },
+];

@@ -1,0 +1,42 @@
+/** A record file turned into a bench, its problems into sentences that name the place. */
+import type { Bench, Warning } from '../record/bench.ts';
+import { readRecord } from '../record/read-record.ts';
+import { readTextFile } from './files.ts';
+import { UserError } from './user-error.ts';
+
+export interface LoadedBench {
+  /** The argument as given. */
+  readonly file: string;
+  readonly bench: Bench;
+  /** What is odd in the record without being wrong. */
+  readonly warnings: readonly Warning[];
+}
+
+/** Problems listed for one file; more are only counted. */
+const listedProblems = 12;
+
+export async function loadBench(file: string): Promise<LoadedBench> {
+  const result = readRecord(await readTextFile(file));
+  const name = file === '-' ? 'standard input' : file;
+  if (!result.ok) {
+    const listed = result.problems
+      .slice(0, listedProblems)
+      .map(({ place, message }) => `${name}: ${place === '' ? '' : `${place}: `}${message}`);
+    const more = result.problems.length - listed.length;
+    throw new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
+  }
+  requireCentral(name, result.bench);
+  return { file, bench: result.bench, warnings: result.warnings };
+}
+
+/** Where the deviation is counted from the central image, lines without a central reading mean nothing. */
+function requireCentral(name: string, bench: Bench): void {
+  if (bench.method !== 'central' || bench.central.length > 0) return;
+  const knownWithoutZero = bench.known.some((lamp) => lamp.lines.length > 0);
+  const tubeWithoutZero = bench.tubes.some((tube) => tube.central === null && tube.lines.length > 0);
+  if (knownWithoutZero || tubeWithoutZero) {
+    throw new UserError(
+      `${name}: central: missing; with the method "central" the reading of the central image is the zero of every deviation`,
+    );
+  }
+}

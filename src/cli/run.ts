@@ -1,0 +1,115 @@
+/** From the words of the command line to an exit code: the one place for both. */
+import { parseArgs } from 'node:util';
+import type { CommandCall, CommandOption, CommandSpec } from './command.ts';
+import { benchScreen, commands } from './command-list.ts';
+import { complain, hasTerminal, print } from './terminal.ts';
+import { type ExitCode, exitCode, UserError } from './user-error.ts';
+
+/** Runs the command that `words` ask for. Never throws. */
+export async function run(words: readonly string[]): Promise<ExitCode> {
+  try {
+    return await dispatch(words);
+  } catch (error) {
+    if (error instanceof UserError) {
+      for (const sentence of error.sentences) complain(sentence);
+      return exitCode.unusable;
+    }
+    const what = error instanceof Error ? error.message : String(error);
+    complain(`a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
+    if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+    return exitCode.programFault;
+  }
+}
+
+async function dispatch(words: readonly string[]): Promise<ExitCode> {
+  const at = words.findIndex((word) => word === '-' || !word.startsWith('-'));
+  const first = words[at] ?? null;
+  const command = commands.find(({ name }) => name === first);
+  if (command !== undefined) return runCommand(command, words.toSpliced(at, 1));
+
+  const call = parse(words, benchScreen.options, '');
+  if (call.options.help === true) {
+    const { programHelp } = await import('./help.ts');
+    print(programHelp());
+    return exitCode.done;
+  }
+  if (call.options.version === true) return printVersion();
+  if (first === null) return openBenchScreen(null, call);
+  if (!first.toLowerCase().endsWith('.json')) throw await unknownWord(first);
+  if (call.words.length > 1) {
+    throw new UserError(`the bench screen takes one record; for several: whichgas identify ${call.words.join(' ')}`);
+  }
+  return openBenchScreen(first, call);
+}
+
+async function runCommand(command: CommandSpec, words: readonly string[]): Promise<ExitCode> {
+  const call = parse(words, command.options, command.name);
+  if (call.options.help === true) {
+    const { commandHelp } = await import('./help.ts');
+    print(commandHelp(command));
+    return exitCode.done;
+  }
+  if (call.options.version === true) return printVersion();
+  return (await command.load()).run(call);
+}
+
+async function printVersion(): Promise<ExitCode> {
+  const { version } = await import('../../package.json', { with: { type: 'json' } });
+  print(version);
+  return exitCode.done;
+}
+
+async function openBenchScreen(record: string | null, call: CommandCall): Promise<ExitCode> {
+  if (hasTerminal() && call.options.json !== true) {
+    const { startBenchScreen } = await import('../tui/start.tsx');
+    const ended = await startBenchScreen({ recordPath: record, demo: false, ascii: call.options.ascii === true });
+    return ended as ExitCode;
+  }
+  if (record === null) {
+    throw new UserError(
+      'the bench screen needs a terminal; here, name a record: whichgas identify bench.json (whichgas --help lists all commands)',
+    );
+  }
+  const identify = await import('./commands/identify.ts');
+  return identify.run({ words: [record], options: call.options });
+}
+
+async function unknownWord(word: string): Promise<UserError> {
+  if (word === '-') return new UserError('"-" (standard input) needs a command: whichgas identify -');
+  const { closestNames } = await import('./suggest.ts');
+  const [closest] = closestNames(
+    word,
+    commands.map(({ name }) => name),
+  );
+  const cure = closest === undefined ? 'whichgas --help lists the commands' : `did you mean "${closest}"?`;
+  return new UserError(`"${word}" is neither a command nor a record (a record ends in .json); ${cure}`);
+}
+
+function parse(
+  words: readonly string[],
+  options: Readonly<Record<string, CommandOption>>,
+  commandName: string,
+): CommandCall {
+  const known = {
+    ...options,
+    help: { type: 'boolean', short: 'h' },
+    version: { type: 'boolean' },
+  } as const;
+  const parsable = Object.fromEntries(
+    Object.entries(known).map(([name, { type, ...rest }]) => [
+      name,
+      {
+        type,
+        ...('short' in rest && rest.short !== undefined ? { short: rest.short } : {}),
+        ...('multiple' in rest && rest.multiple ? { multiple: true } : {}),
+      },
+    ]),
+  );
+  try {
+    const { values, positionals } = parseArgs({ args: [...words], options: parsable, allowPositionals: true });
+    return { words: positionals, options: values };
+  } catch (error) {
+    const reason = error instanceof Error ? (error.message.split('. ')[0] ?? '') : String(error);
+    throw new UserError(`${reason}; see whichgas ${commandName === '' ? '' : `${commandName} `}--help`);
+  }
+}

@@ -1,0 +1,40 @@
+/** The three standard streams as the commands use them. */
+import { type Emphasis, plain, terminalEmphasis } from '../present/emphasis.ts';
+import { jsonLine, safeText } from '../present/safe-text.ts';
+
+/** One line, or a block of lines, of results. */
+export function print(text: string): void {
+  process.stdout.write(`${text}\n`);
+}
+
+export function printJson(value: unknown): void {
+  print(jsonLine(value));
+}
+
+/** One sentence on standard error. It may quote a file or an argument, so it is cleaned first. */
+export function complain(sentence: string): void {
+  process.stderr.write(`whichgas: ${safeText(sentence)}\n`);
+}
+
+/** True when a person sits at both ends, so that the bench screen can run. */
+export function hasTerminal(): boolean {
+  return process.stdin.isTTY === true && process.stdout.isTTY === true;
+}
+
+/** Bold and faint on a terminal that takes them; nothing in a pipe or where NO_COLOR asks for none. */
+export function emphasis(): Emphasis {
+  const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
+  const forced = FORCE_COLOR !== undefined && FORCE_COLOR !== '0';
+  const wanted = process.stdout.isTTY === true && !NO_COLOR && FORCE_COLOR !== '0' && TERM !== 'dumb';
+  return forced || wanted ? terminalEmphasis : plain;
+}
+
+/** A counter on standard error for long lists; silent where standard error is not a terminal. */
+export function progress(total: number): { at(done: number, name: string): void; end(): void } {
+  if (process.stderr.isTTY !== true || total < 10) return { at: () => {}, end: () => {} };
+  const eraseLine = '\r\x1b[2K';
+  return {
+    at: (done, name) => process.stderr.write(`${eraseLine}${done}/${total} ${safeText(name).slice(0, 60)}`),
+    end: () => process.stderr.write(eraseLine),
+  };
+}

@@ -1,0 +1,119 @@
+/** The calibration in plain text. */
+import type { Analysis } from '../analysis/types.ts';
+import type { Calibration, CalibrationLine, KnownLineStatus } from '../calibrate/types.ts';
+import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import type { Bench, Warning } from '../record/bench.ts';
+import { type Emphasis, plain } from './emphasis.ts';
+import { deviationText, signedText, unitMark } from './quantity-text.ts';
+import { safeShortText, safeText } from './safe-text.ts';
+import { bullet, indented, textTable, wrapText } from './text-table.ts';
+
+/** The status words that people see. */
+export const statusText: Readonly<Record<KnownLineStatus, string>> = {
+  used: '',
+  slip: 'slip',
+  reassigned: 'other line',
+  'set-aside': 'set aside',
+};
+
+export function calibrateText(
+  file: string,
+  analysis: Analysis,
+  recordWarnings: readonly Warning[],
+  emphasis: Emphasis = plain,
+): string {
+  const { bench, calibration } = analysis;
+  return [
+    heading(file, bench.title, emphasis),
+    calibrationSentence(bench, calibration),
+    calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
+    coefficientBlock(calibration),
+    budgetBlock(calibration),
+    noteBlock('Doubts', calibration.doubts),
+    noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
+  ]
+    .filter((block) => block !== '')
+    .join('\n\n');
+}
+
+/** `bench.json - Bench 2, afternoon`. */
+export function heading(file: string, title: string, emphasis: Emphasis): string {
+  const name = safeText(file === '-' ? 'standard input' : file);
+  return emphasis.strong(title === '' ? name : `${name} - ${safeShortText(title, 60)}`);
+}
+
+/** One sentence: which lamp, how many lines, which curve, how well they agree. */
+export function calibrationSentence(bench: Bench, calibration: Calibration): string {
+  const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
+  const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
+  if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
+  const used = calibration.lines.filter(({ status }) => status !== 'set-aside').length;
+  const [shortest, longest] = calibration.curve.rangeNm;
+  const agreement =
+    calibration.rms === null ? '' : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
+  return wrapText(
+    `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
+      `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
+  );
+}
+
+function lineTable(bench: Bench, calibration: Calibration): string {
+  const known = bench.known.flatMap((lamp) => lamp.lines);
+  const mark = unitMark(calibration.unit);
+  const row = (line: CalibrationLine): string[] => [
+    String(line.index + 1),
+    safeShortText(known.find(({ index }) => index === line.index)?.texts.join(' ') ?? '', 24),
+    deviationText(line.deviationDeg, bench),
+    line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
+    line.wavelengthNm === null ? '-' : String(line.wavelengthNm),
+    signedText(line.residual, 2),
+    line.standardUncertainty === null ? '-' : line.standardUncertainty.toFixed(2),
+    statusText[line.status],
+  ];
+  const table = textTable(
+    [
+      { title: '#', align: 'right' },
+      { title: 'reading' },
+      { title: 'deviation', align: 'right' },
+      { title: 'stated nm', align: 'right' },
+      { title: 'used nm', align: 'right' },
+      { title: `residual${mark}`, align: 'right' },
+      { title: `u${mark}`, align: 'right' },
+      { title: '' },
+    ],
+    calibration.lines.map(row),
+  );
+  const messages = calibration.lines.flatMap(({ message }) => (message === null ? [] : [bullet(safeText(message))]));
+  return [table, ...messages].join('\n');
+}
+
+function coefficientBlock(calibration: Calibration): string {
+  if (calibration.coefficients.length === 0) return '';
+  const rows = calibration.coefficients.map(({ name, value, standardUncertainty, unit }) => [
+    name,
+    standardUncertainty > 0 ? roundWithUncertainty(value, standardUncertainty).text : String(value),
+    unit,
+  ]);
+  return [
+    wrapText(`Curve: ${calibration.formula}`, '  '),
+    indented(textTable([{ title: 'constant' }, { title: 'value ± u', align: 'right' }, { title: 'unit' }], rows)),
+    wrapText(calibration.choice),
+  ].join('\n');
+}
+
+function budgetBlock(calibration: Calibration): string {
+  if (calibration.budget.length === 0) return '';
+  const mark = unitMark(calibration.unit);
+  const rows = calibration.budget.map(({ name, standardUncertainty, sharedByAllLines }) => [
+    name,
+    standardUncertainty.toFixed(2),
+    sharedByAllLines ? 'common to all lines' : 'each line its own',
+  ]);
+  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: '' }], rows))}`;
+}
+
+/** A titled list of sentences, each once; nothing when there are none. */
+export function noteBlock(title: string, notes: readonly { readonly message: string }[]): string {
+  const sentences = [...new Set(notes.map(({ message }) => safeText(message)))];
+  return sentences.length === 0 ? '' : [title, ...sentences.map((sentence) => bullet(sentence))].join('\n');
+}

@@ -1,0 +1,133 @@
+/** The Analysis as `calibrate --json` and `identify --json` print it. The keys are a contract with scripts. */
+import type { Analysis } from '../analysis/types.ts';
+import type { Calibration, Doubt } from '../calibrate/types.ts';
+import type { Candidate, TubeAnalysis, Verdict } from '../identify/types.ts';
+import type { Warning } from '../record/bench.ts';
+
+/** What `calibrate --json` prints for one record. */
+export function calibrateObject(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
+  const { calibration } = analysis;
+  return {
+    file,
+    title: analysis.bench.title,
+    calibration: calibrationObject(calibration),
+    warnings: distinctWarnings([
+      ...recordWarnings,
+      ...analysis.warnings,
+      ...calibration.warnings,
+      ...calibration.doubts.map(doubtAsWarning),
+    ]),
+  };
+}
+
+/** What `identify --json` prints for one record: an object for every tube, one at least. */
+export function identifyObjects(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
+  const { title, calibration, warnings } = calibrateObject(file, analysis, recordWarnings);
+  const tubes = analysis.tubes.length === 0 ? [missingTube] : analysis.tubes;
+  return tubes.map((tube) => ({
+    file,
+    title,
+    tube: tube.label,
+    calibration,
+    lines: tube.lines.map(
+      ({ index, deviationDeg, wavelengthNm, standardUncertaintyNm, extrapolated, status, message }) => ({
+        index,
+        deviationDeg,
+        wavelengthNm,
+        standardUncertaintyNm,
+        extrapolated,
+        status,
+        message,
+      }),
+    ),
+    candidates: tube.candidates.map(candidateObject),
+    verdict: verdictObject(tube.verdict),
+    warnings: distinctWarnings([...warnings, ...tube.warnings, ...tube.doubts.map(doubtAsWarning)]),
+  }));
+}
+
+/** A record without a tube still gets its object. */
+const missingTube: TubeAnalysis = {
+  tubeIndex: 0,
+  label: 'tube 1',
+  lines: [],
+  candidates: [],
+  verdict: {
+    kind: 'undecided',
+    substance: null,
+    sentence: 'The record has no unknown tube yet.',
+    nextLook: null,
+  },
+  reasons: [],
+  doubts: [],
+  warnings: [{ code: 'no-unknown-tube', message: 'The record has no unknown tube, so there is nothing to name.' }],
+};
+
+function calibrationObject(calibration: Calibration) {
+  const { model, rms, unit, choice, formula } = calibration;
+  return {
+    model,
+    rms,
+    unit,
+    choice,
+    formula,
+    coefficients: calibration.coefficients.map(({ name, value, standardUncertainty, unit: coefficientUnit }) => ({
+      name,
+      value,
+      standardUncertainty,
+      unit: coefficientUnit,
+    })),
+    lines: calibration.lines.map(
+      ({ index, wavelengthNm, statedWavelengthNm, deviationDeg, residual, status, message }) => ({
+        index,
+        wavelengthNm,
+        statedWavelengthNm,
+        deviationDeg,
+        residual,
+        status,
+        message,
+      }),
+    ),
+  };
+}
+
+function candidateObject(candidate: Candidate) {
+  return {
+    substance: candidate.substance,
+    symbol: candidate.symbol,
+    with: candidate.with,
+    indistinguishable: candidate.indistinguishable,
+    probability: candidate.probability,
+    matches: candidate.matches.map(({ index, wavelengthNm, residualNm, residualSigma }) => ({
+      index,
+      wavelengthNm,
+      residualNm,
+      residualSigma,
+    })),
+    unexplained: candidate.unexplained,
+    missing: candidate.missing.map(({ wavelengthNm, chanceSeen }) => ({ wavelengthNm, chanceSeen })),
+  };
+}
+
+function verdictObject({ kind, substance, sentence, nextLook }: Verdict) {
+  return {
+    kind,
+    substance: kind === 'identified' ? substance : null,
+    sentence,
+    nextLook: nextLook && {
+      reading: nextLook.reading,
+      wavelengthNm: nextLook.wavelengthNm,
+      separates: nextLook.separates,
+    },
+  };
+}
+
+function doubtAsWarning({ kind, message }: Doubt): Warning {
+  return { code: kind, message };
+}
+
+/** Each sentence once, in the order in which it came up. */
+export function distinctWarnings(warnings: readonly Warning[]): Warning[] {
+  const byMessage = new Map(warnings.map(({ code, message }) => [message, { code, message }]));
+  return [...byMessage.values()];
+}

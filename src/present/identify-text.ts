@@ -1,0 +1,137 @@
+/** The identification in plain text: the verdict first, then what it rests on. */
+import type { Analysis } from '../analysis/types.ts';
+import type { Candidate, NextLook, TubeAnalysis } from '../identify/types.ts';
+import type { Bench, Warning } from '../record/bench.ts';
+import { calibrationSentence, heading, noteBlock } from './calibrate-text.ts';
+import { type Emphasis, plain } from './emphasis.ts';
+import { deviationText, probabilityText, signedText, wavelengthText } from './quantity-text.ts';
+import { safeShortText, safeText } from './safe-text.ts';
+import { bullet, textTable, wrapText } from './text-table.ts';
+
+/** Rows of the ranking that are shown; the rest is summed in one line. */
+const shownCandidates = 5;
+const shownMissing = 3;
+
+export function identifyText(
+  file: string,
+  analysis: Analysis,
+  recordWarnings: readonly Warning[],
+  emphasis: Emphasis = plain,
+): string {
+  const { bench, calibration, tubes } = analysis;
+  const knownLineMessages = calibration.lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
+  return [
+    heading(file, bench.title, emphasis),
+    calibrationSentence(bench, calibration),
+    noteBlock('Doubts about the calibration', [...calibration.doubts, ...knownLineMessages]),
+    ...(tubes.length === 0 ? ['The record has no unknown tube yet.'] : []),
+    ...tubes.map((tube) => tubeBlock(bench, tube, emphasis)),
+    noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
+  ]
+    .filter((block) => block !== '')
+    .join('\n\n');
+}
+
+function tubeBlock(bench: Bench, tube: TubeAnalysis, emphasis: Emphasis): string {
+  const leading = tube.candidates[0] ?? null;
+  const answer = bench.tubes[tube.tubeIndex]?.answer ?? null;
+  return [
+    emphasis.strong(`${safeShortText(tube.label, 40)}: ${verdictWords(tube)}`),
+    wrapText(safeText(tube.verdict.sentence)),
+    tube.lines.length === 0 ? '' : readingTable(bench, tube, leading),
+    tube.candidates.length === 0 ? '' : rankingTable(tube.candidates),
+    tube.reasons.map((reason) => bullet(safeText(reason))).join('\n'),
+    nextLookSentence(tube.verdict.nextLook),
+    answer === null ? '' : `Answer in the record: ${safeShortText(answer.text, 40)}.`,
+    noteBlock('Doubts', [
+      ...tube.doubts,
+      ...tube.lines.flatMap(({ message }) => (message === null ? [] : [{ message }])),
+    ]),
+    noteBlock('Please note', tube.warnings),
+  ]
+    .filter((block) => block !== '')
+    .join('\n\n');
+}
+
+/** `neon, 99.8 %`, `undecided`, `none of the listed tubes`. */
+export function verdictWords({ verdict, candidates }: TubeAnalysis): string {
+  const leading = candidates[0];
+  if (leading === undefined || verdict.kind === 'undecided') return 'undecided';
+  const name = verdict.kind === 'unlisted' ? 'none of the listed tubes' : candidateName(leading);
+  return `${name}, ${probabilityText(leading.probability)}`;
+}
+
+/** The row's name with what cannot be told from it and what is mixed in. */
+export function candidateName({ substance, indistinguishable, with: admixtures }: Candidate): string {
+  const names = substance === 'unlisted' ? 'something else' : [substance, ...indistinguishable].join(' / ');
+  return admixtures.length === 0 ? names : `${names} with ${admixtures.join(', ')}`;
+}
+
+function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | null): string {
+  const benchLines = bench.tubes[tube.tubeIndex]?.lines ?? [];
+  const rows = tube.lines.map((line) => {
+    const read = benchLines.find(({ index }) => index === line.index);
+    const match = leading?.matches.find(({ index }) => index === line.index);
+    return [
+      String(line.index + 1),
+      safeShortText(read?.texts.join(' ') ?? '', 20),
+      deviationText(line.deviationDeg, bench),
+      read?.colour ?? '',
+      wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
+      match === undefined ? '-' : `${match.wavelengthNm} (${signedText(match.residualNm, 1)})`,
+      line.status === 'slip' ? 'slip?' : '',
+    ];
+  });
+  const title = leading === null || leading.substance === 'unlisted' ? 'listed nm' : `${leading.substance} nm`;
+  const table = textTable(
+    [
+      { title: '#', align: 'right' },
+      { title: 'reading' },
+      { title: 'deviation', align: 'right' },
+      { title: 'colour' },
+      { title: 'measured nm' },
+      { title: safeShortText(title, 20) },
+      { title: '' },
+    ],
+    rows,
+  );
+  const outside = tube.lines.some(({ extrapolated }) => extrapolated);
+  return outside ? `${table}\n* outside the range of the known lines` : table;
+}
+
+function rankingTable(candidates: readonly Candidate[]): string {
+  const shown = candidates.slice(0, shownCandidates);
+  const rest = candidates.slice(shownCandidates);
+  const rows = shown.map((candidate) => [
+    safeShortText(candidateName(candidate), 34),
+    probabilityText(candidate.probability),
+    String(candidate.matches.length),
+    String(candidate.unexplained.length),
+    candidate.missing
+      .slice(0, shownMissing)
+      .map(({ wavelengthNm }) => wavelengthNm.toFixed(1))
+      .join(' '),
+  ]);
+  const table = textTable(
+    [
+      { title: 'possible tubes' },
+      { title: 'chance', align: 'right' },
+      { title: 'fit', align: 'right' },
+      { title: 'left over', align: 'right' },
+      { title: 'expected, not read' },
+    ],
+    rows,
+  );
+  const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
+  return rest.length === 0
+    ? table
+    : `${table}\nthe other ${rest.length} together: ${probabilityText(restProbability)}`;
+}
+
+function nextLookSentence(nextLook: NextLook | null): string {
+  if (nextLook === null) return '';
+  return wrapText(
+    `Where to look next: ${nextLook.reading} (${nextLook.wavelengthNm.toFixed(1)} nm); ` +
+      `a line there, or none, separates ${nextLook.separates.join(' from ')}.`,
+  );
+}

@@ -1,0 +1,34 @@
+/** Numbers as people read them: the same strings in every text output. */
+import { formatDeviation } from '../angle/format-angle.ts';
+import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import type { Bench } from '../record/bench.ts';
+
+/** `640.4 ± 1.9`; a dash where there is no wavelength. */
+export function wavelengthText(wavelengthNm: number | null, standardUncertaintyNm: number | null): string {
+  if (wavelengthNm === null || standardUncertaintyNm === null) return '-';
+  return roundWithUncertainty(wavelengthNm, standardUncertaintyNm).text;
+}
+
+/** `99.7 %`; the ends are written as bounds, because no probability is 0 or 1. */
+export function probabilityText(probability: number): string {
+  if (probability > 0.9995) return '>99.9 %';
+  if (probability < 0.0005) return '<0.1 %';
+  return `${(probability * 100).toFixed(1)} %`;
+}
+
+/** `+0.3`, `-1.2`: a difference always shows its sign. */
+export function signedText(value: number | null, decimals: number): string {
+  if (value === null) return '-';
+  const text = value.toFixed(decimals);
+  return value < 0 ? text : `+${text}`;
+}
+
+/** A deviation in degrees, written to the bench's own least count; a dash where there is none. */
+export function deviationText(deviationDeg: number | null, bench: Pick<Bench, 'leastCount'>): string {
+  return deviationDeg === null ? '-' : formatDeviation(deviationDeg, bench.leastCount);
+}
+
+/** The bench's unit of the calibration's ordinate: `'` for arc-minutes, ` div` for a scale. */
+export function unitMark(unit: 'arcmin' | 'scale'): string {
+  return unit === 'arcmin' ? "'" : ' div';
+}

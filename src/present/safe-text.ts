@@ -1,0 +1,37 @@
+/**
+ * Text that came from a record, a spreadsheet or the command line is hostile until it has passed here.
+ */
+
+/** ESC and the 8-bit openers of terminal sequences, with everything that belongs to the sequence. */
+const terminalSequences =
+  /(?:\x1b[\]PX^_]|[\x9d\x90\x98\x9e\x9f])[^\x07\x1b\x9c]*(?:\x07|\x1b\\|\x9c|$)|(?:\x1b\[|\x9b)[0-?]*[ -/]*[@-~]?|\x1b[ -/]*[0-~]?/g;
+
+/** Controls, invisible format characters (bidirectional overrides among them), half surrogates, private use. */
+const invisible = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}]/gu;
+
+/** One line of visible text: terminal sequences and invisible characters removed, line breaks made spaces. */
+export function safeText(text: string): string {
+  return text
+    .replace(/[\t\r\n\u0085\p{Zl}\p{Zp}]+/gu, ' ')
+    .replace(terminalSequences, '')
+    .replace(invisible, '');
+}
+
+/** A longer text cut to `limit` characters with an ellipsis, so that one title cannot fill a screen. */
+export function safeShortText(text: string, limit: number): string {
+  const characters = [...safeText(text)];
+  return characters.length <= limit ? characters.join('') : `${characters.slice(0, limit - 1).join('')}…`;
+}
+
+/**
+ * One line of JSON. The value stays exactly what it was, but characters a terminal would obey (JSON itself
+ * only escapes those below U+0020) are written as escapes.
+ */
+export function jsonLine(value: unknown): string {
+  return JSON.stringify(value).replace(/[\x7f-\x9f\p{Cf}\p{Zl}\p{Zp}]/gu, (character) =>
+    Array.from(
+      { length: character.length },
+      (_, unit) => `\\u${character.charCodeAt(unit).toString(16).padStart(4, '0')}`,
+    ).join(''),
+  );
+}

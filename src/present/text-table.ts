@@ -1,0 +1,60 @@
+/** Plain-text tables and paragraphs, measured as a terminal draws them. */
+import stringWidth from 'string-width';
+
+export interface Column {
+  readonly title: string;
+  readonly align?: 'left' | 'right';
+}
+
+/** Width of the plainest terminal; every text output keeps to it. */
+export const pageWidth = 80;
+
+const gap = '  ';
+
+/** Columns aligned under their titles, two spaces apart; the last column is not padded. */
+export function textTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+  const widths = columns.map((column, at) =>
+    Math.max(stringWidth(column.title), ...rows.map((row) => stringWidth(row[at] ?? ''))),
+  );
+  const line = (cells: readonly string[]): string =>
+    columns
+      .map((column, at) => pad(cells[at] ?? '', widths[at] ?? 0, column.align ?? 'left'))
+      .join(gap)
+      .trimEnd();
+  return [columns.map((column) => column.title), ...rows].map(line).join('\n');
+}
+
+function pad(text: string, width: number, align: 'left' | 'right'): string {
+  const space = ' '.repeat(Math.max(0, width - stringWidth(text)));
+  return align === 'left' ? text + space : space + text;
+}
+
+/** A paragraph broken at spaces; every line after the first starts with `indent`. */
+export function wrapText(text: string, indent = '', width = pageWidth): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    const room = width - (lines.length === 0 ? 0 : stringWidth(indent));
+    if (line !== '' && stringWidth(longer) > room) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = longer;
+    }
+  }
+  return [...lines, line].join(`\n${indent}`);
+}
+
+/** Every line of a block moved to the right. */
+export function indented(block: string, indent = '  '): string {
+  return block
+    .split('\n')
+    .map((line) => (line === '' ? line : indent + line))
+    .join('\n');
+}
+
+/** A list entry: the mark, then the text with its later lines under its first. */
+export function bullet(text: string, mark = '- '): string {
+  return mark + wrapText(text, ' '.repeat(mark.length), pageWidth - mark.length);
+}
