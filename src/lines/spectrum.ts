@@ -1,17 +1,26 @@
 /** What the line table says of one line, and of one tube. Wavelengths are in standard air, nm. */
 import type { ColourName } from '../record/bench.ts';
 
+/** Which relative intensities may be compared: those of one spectrum on one scale (see data/lines.json). */
+export type IntensityScale = 'srd108' | 'asd' | 'eye-estimate';
+
 export interface SpectralLine {
   readonly wavelengthNm: number;
+  /** Standard uncertainty of the tabulated place: thousandths of a nm for atoms, up to 0.6 nm for computed bands. */
+  readonly uNm: number;
   /** Emitter and stage or band system: `He I`, `N2 second positive`. */
   readonly spectrum: string;
   readonly kind: 'line' | 'band-head';
   /** The side to which a band shades off; a head is read biased to that side only. */
   readonly degraded: 'violet' | 'red' | null;
   readonly relativeIntensity: number | null;
+  readonly intensityScale: IntensityScale | null;
   readonly brightness: 'strong' | 'medium' | 'weak' | null;
+  /** Where the brightness comes from: a key of `gradings` in data/lines.json. */
+  readonly brightnessBasis: string | null;
   readonly colour: ColourName;
   readonly assignment: string | null;
+  /** A key of `sources` in data/lines.json; `sourceText` of table.ts gives the citation. */
   readonly source: string;
   readonly basis: 'read' | 'computed' | 'memory';
   /** What is doubtful about this row, or null. */

@@ -1,0 +1,98 @@
+/** Names of tubes and lamps as people write them. */
+import Fuse from 'fuse.js';
+import { tubeFile } from './line-file.ts';
+import { plainWord } from './plain-word.ts';
+
+export type FoundTube = { readonly substance: string } | { readonly suggestions: readonly string[] };
+export type FoundLamp =
+  | { readonly substances: readonly string[] }
+  | { readonly suggestions: readonly string[] };
+
+/** Words that a person adds to a name: `neon tube`, `Hg lamp`. */
+const trimmings = /\b(discharge|spectral|spectrum|geissler|tube|lamp|gas|vapou?r|source|unknown|the)\b/giu;
+
+const substancesByWord = new Map<string, string>();
+for (const tube of tubeFile.tubes) {
+  for (const name of [tube.substance, tube.symbol, ...tube.aliases])
+    substancesByWord.set(plainWord(name), tube.substance);
+}
+
+const lampsByWord = new Map<string, readonly string[]>();
+for (const lamp of tubeFile.mixedLamps) {
+  for (const name of [lamp.name, ...lamp.aliases]) lampsByWord.set(plainWord(name), lamp.substances);
+}
+
+function exactTube(text: string): string | undefined {
+  return (
+    substancesByWord.get(plainWord(text)) ?? substancesByWord.get(plainWord(text.replace(trimmings, ' ')))
+  );
+}
+
+const tubeNames = tubeFile.tubes.flatMap((tube) =>
+  [tube.substance, ...tube.aliases].map((name) => ({ word: plainWord(name), means: tube.substance })),
+);
+const lampNames = tubeFile.mixedLamps.flatMap((lamp) =>
+  [lamp.name, ...lamp.aliases].map((name) => ({ word: plainWord(name), means: lamp.name })),
+);
+
+type Name = { readonly word: string; readonly means: string };
+const nameFinder = (names: readonly Name[]) => {
+  let fuse: Fuse<Name> | undefined;
+  // The index is only built for a name that was not understood.
+  return (text: string): string[] => {
+    fuse ??= new Fuse(
+      names.filter((name) => name.word.length > 2),
+      { keys: ['word'], threshold: 0.45, includeScore: true, ignoreLocation: true, minMatchCharLength: 2 },
+    );
+    const found = fuse.search(plainWord(text));
+    const limit = (found[0]?.score ?? 0) + 0.12;
+    const near = found.filter((result) => result.score! <= limit);
+    return [...new Set(near.map((result) => result.item.means))].slice(0, 3);
+  };
+};
+const nearTubes = nameFinder(tubeNames);
+const nearLamps = nameFinder([...tubeNames, ...lampNames]);
+
+/** The tube that a name, symbol or usual spelling means; otherwise up to three near names, best first. */
+export function findTube(text: string): FoundTube {
+  const substance = exactTube(text);
+  return substance === undefined ? { suggestions: nearTubes(text) } : { substance };
+}
+
+/** `HgCd` to `Hg Cd`: chemical symbols written together; null where it is no such run. */
+function symbolRun(text: string): string[] | null {
+  const symbols = text.trim().match(/[A-Z][a-z]?/g) ?? [];
+  return symbols.length > 1 && symbols.join('') === text.trim() ? symbols : null;
+}
+
+/** The substances that a lamp's name seems to be made of: `Hg + Cd`, `mercury-cadmium`. */
+function namePieces(bare: string): string[] {
+  const pieces = symbolRun(bare) ?? bare.split(/[-–—/+,&\s]+|\b(?:and|with|und|mit|et|y)\b/iu);
+  return pieces.filter((piece) => piece.trim() !== '');
+}
+
+const withoutTrimmings = (text: string) => text.replace(trimmings, ' ').trim();
+
+function exactLamp(text: string): readonly string[] | undefined {
+  const tube = exactTube(text);
+  if (tube !== undefined) return [tube];
+  const lamp = lampsByWord.get(plainWord(text)) ?? lampsByWord.get(plainWord(withoutTrimmings(text)));
+  if (lamp !== undefined) return lamp;
+  const parts = namePieces(withoutTrimmings(text)).map(exactTube);
+  const known = parts.filter((part) => part !== undefined);
+  return parts.length > 1 && known.length === parts.length ? [...new Set(known)] : undefined;
+}
+
+/** `cadmum-mercury` to `cadmium-mercury`: every piece by its nearest name, null where a piece has none. */
+function respelt(text: string): string | null {
+  const pieces = namePieces(withoutTrimmings(text)).map((piece) => exactTube(piece) ?? nearTubes(piece)[0]);
+  return pieces.length > 1 && pieces.every((piece) => piece !== undefined) ? pieces.join('-') : null;
+}
+
+/** What a lamp is filled with, one substance or several (`Hg + Cd`, `mercury-cadmium`); otherwise near names. */
+export function findLamp(text: string): FoundLamp {
+  const substances = exactLamp(text);
+  if (substances !== undefined) return { substances };
+  const mixed = respelt(text);
+  return { suggestions: mixed === null ? nearLamps(text) : [mixed] };
+}

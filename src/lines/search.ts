@@ -1,0 +1,57 @@
+/** Looking things up in the line table: by tube, by spectrum or by wavelength. */
+import { findTube } from './names.ts';
+import { plainWord } from './plain-word.ts';
+import type { TubeLine } from './spectrum.ts';
+import { tubes } from './table.ts';
+
+export interface FoundLine {
+  readonly substance: string;
+  readonly line: TubeLine;
+}
+
+export type LineSearch =
+  | { readonly kind: 'tube'; readonly substance: string; readonly lines: readonly TubeLine[] }
+  | { readonly kind: 'spectrum'; readonly spectrum: string; readonly lines: readonly TubeLine[] }
+  /** Nearest first; `distanceNm` is tabulated minus asked. */
+  | {
+      readonly kind: 'wavelength';
+      readonly wavelengthNm: number;
+      readonly near: readonly (FoundLine & { readonly distanceNm: number })[];
+    }
+  | { readonly kind: 'nothing'; readonly suggestions: readonly string[] };
+
+/** Lines of all tubes nearest to a wavelength, nearest first, the more prominent first among equals. */
+export function nearestLines(wavelengthNm: number, count = 12): (FoundLine & { distanceNm: number })[] {
+  return tubes
+    .flatMap(({ substance, lines }) =>
+      lines.map((line) => ({ substance, line, distanceNm: line.wavelengthNm - wavelengthNm })),
+    )
+    .sort((a, b) => Math.abs(a.distanceNm) - Math.abs(b.distanceNm) || b.line.prominence - a.line.prominence)
+    .slice(0, count);
+}
+
+function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
+  const word = plainWord(query.replaceAll('+', 'plus'));
+  for (const tube of tubes) {
+    const lines = tube.lines.filter((line) => plainWord(line.spectrum.replaceAll('+', 'plus')) === word);
+    if (lines.length > 0) return [lines[0]!.spectrum, lines];
+  }
+  return null;
+}
+
+/** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `587.6`, or near names where nothing fits. */
+export function searchLines(query: string): LineSearch {
+  const wavelength = /^\s*(\d+(?:[.,]\d*)?)\s*(?:nm)?\s*$/iu.exec(query)?.[1];
+  if (wavelength !== undefined) {
+    const wavelengthNm = Number(wavelength.replace(',', '.'));
+    return { kind: 'wavelength', wavelengthNm, near: nearestLines(wavelengthNm) };
+  }
+  const tube = findTube(query);
+  if ('substance' in tube) {
+    const { substance } = tube;
+    return { kind: 'tube', substance, lines: tubes.find((each) => each.substance === substance)!.lines };
+  }
+  const spectrum = spectrumLines(query);
+  if (spectrum !== null) return { kind: 'spectrum', spectrum: spectrum[0], lines: spectrum[1] };
+  return { kind: 'nothing', suggestions: tube.suggestions };
+}
