@@ -1,0 +1,59 @@
+/** The quick check: one reading turned into a wavelength. */
+import { centralImage, observe } from '../calibrate/observation.ts';
+import type { Calibration } from '../calibrate/types.ts';
+import { colourAt } from '../lines/colour.ts';
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import type { Bench, ColourName, Setting } from '../record/bench.ts';
+
+export interface ConvertedReading {
+  readonly reading: string;
+  readonly deviationDeg: number | null;
+  readonly wavelengthNm: number | null;
+  readonly standardUncertaintyNm: number | null;
+  readonly extrapolated: boolean;
+  readonly colour: ColourName | null;
+  /** Listed lines within two standard uncertainties, nearest first; the hardly ever seen ones left out. */
+  readonly near: readonly { readonly substance: string; readonly wavelengthNm: number }[];
+}
+
+/** Natural logarithm of the prominence below which a line is hardly ever seen in an ordinary tube. */
+const seldomSeen = -4;
+
+/** Wavelength of one setting on this bench, and the lines of `tubes` that it could be. */
+export function convertReading(
+  bench: Bench,
+  calibration: Calibration,
+  reading: { readonly text: string; readonly setting: Setting },
+  tubes: readonly TubeSpectrum[],
+): ConvertedReading {
+  const observation = observe(bench, [reading.setting], centralImage(bench, bench.central));
+  const ordinate = observation?.ordinate ?? null;
+  const estimate =
+    observation === null
+      ? null
+      : (calibration.curve?.wavelengthAt(
+          observation.ordinate,
+          observation.resolutionVariance + observation.settingShare * (calibration.settingScatter ?? 0) ** 2,
+        ) ?? null);
+  return {
+    reading: reading.text,
+    deviationDeg: ordinate === null || calibration.unit === 'scale' ? null : ordinate / 60,
+    wavelengthNm: estimate?.wavelengthNm ?? null,
+    standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
+    extrapolated: estimate?.extrapolated ?? false,
+    colour: estimate === null ? null : colourAt(estimate.wavelengthNm),
+    near:
+      estimate === null ? [] : linesNear(estimate.wavelengthNm, 2 * estimate.standardUncertaintyNm, tubes),
+  };
+}
+
+function linesNear(wavelengthNm: number, withinNm: number, tubes: readonly TubeSpectrum[]) {
+  const distance = (line: { wavelengthNm: number }) => Math.abs(line.wavelengthNm - wavelengthNm);
+  return tubes
+    .flatMap(({ substance, lines }) =>
+      lines
+        .filter((line) => line.prominence > seldomSeen && distance(line) <= withinNm)
+        .map((line) => ({ substance, wavelengthNm: line.wavelengthNm })),
+    )
+    .sort((a, b) => distance(a) - distance(b));
+}

@@ -1,0 +1,121 @@
+/** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
+import { wrapDegrees } from '../angle/wrap.ts';
+import { centralImage } from '../calibrate/observation.ts';
+import type { Calibration, CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
+import type { Analysis } from './types.ts';
+
+/** Now minus before, in arc-minutes or scale units. */
+export interface Difference {
+  readonly value: number;
+  readonly standardUncertainty: number;
+}
+
+export interface CurveChange {
+  readonly commonRangeNm: readonly [number, number];
+  /** Mean difference of the two curves over the common range. */
+  readonly shift: Difference;
+  /** Difference at the short end minus difference at the long end: zero while the prism is the same. */
+  readonly stretch: Difference;
+}
+
+export interface StationCheck {
+  readonly unit: OrdinateUnit;
+  /** Movement of the central image on the circle; null where one record has none. */
+  readonly central: Difference | null;
+  /** Null where a calibration is missing or they share no range. */
+  readonly curve: CurveChange | null;
+  /** Standard deviation of one setting of the cross-hairs. */
+  readonly scatter: { readonly before: number; readonly now: number } | null;
+  readonly findings: readonly ('central-moved' | 'readings-shifted' | 'prism-changed' | 'scatter-worse')[];
+  readonly sentence: string;
+}
+
+/** A change is reported from three standard uncertainties on; a scatter from twice the former one. */
+const significant = 3;
+const worseScatter = 2;
+
+/** Compares today's bench with an earlier one. Throws RangeError when one reads angles and the other a scale. */
+export function checkStation(before: Analysis, now: Analysis): StationCheck {
+  const { unit } = now.calibration;
+  if (unit !== before.calibration.unit) {
+    throw new RangeError('a divided circle cannot be compared with an arbitrary scale');
+  }
+  const central = centralMovement(before, now);
+  const curve = curveChange(before.calibration.curve, now.calibration.curve);
+  const scatter = scatterChange(before.calibration, now.calibration);
+  const findings: StationCheck['findings'][number][] = [];
+  if (central !== null && isSignificant(central)) findings.push('central-moved');
+  if (curve !== null && isSignificant(curve.stretch)) findings.push('prism-changed');
+  else if (curve !== null && isSignificant(curve.shift)) findings.push('readings-shifted');
+  if (scatter !== null && scatter.now > worseScatter * scatter.before) findings.push('scatter-worse');
+  return { unit, central, curve, scatter, findings, sentence: sentenceFor(findings, curve) };
+}
+
+function isSignificant({ value, standardUncertainty }: Difference): boolean {
+  return Math.abs(value) > significant * standardUncertainty;
+}
+
+function centralMovement(before: Analysis, now: Analysis): Difference | null {
+  const sides = [before, now].map(({ bench, calibration }) => {
+    const image = centralImage(bench, bench.central);
+    if (image === null) return null;
+    const variance = image.resolutionVariance + image.settingShare * (calibration.settingScatter ?? 0) ** 2;
+    return { directionDeg: image.windowsDeg[0] ?? 0, variance };
+  });
+  const [first, second] = sides;
+  if (!first || !second) return null;
+  return {
+    value: 60 * wrapDegrees(second.directionDeg - first.directionDeg),
+    standardUncertainty: Math.sqrt(first.variance + second.variance),
+  };
+}
+
+function curveChange(before: CalibrationCurve | null, now: CalibrationCurve | null): CurveChange | null {
+  if (before === null || now === null) return null;
+  const shortest = Math.max(before.rangeNm[0], now.rangeNm[0]);
+  const longest = Math.min(before.rangeNm[1], now.rangeNm[1]);
+  if (shortest >= longest) return null;
+  const places = [shortest, (shortest + longest) / 2, longest];
+  const combined = (weights: readonly number[]): Difference => ({
+    value: weighted(weights, (at) => now.ordinateAt(places[at]!) - before.ordinateAt(places[at]!)),
+    standardUncertainty: Math.sqrt(
+      weighted(weights, (row) =>
+        weighted(weights, (column) => {
+          const [a, b] = [places[row]!, places[column]!];
+          return before.covariance(a, b) + now.covariance(a, b);
+        }),
+      ),
+    ),
+  });
+  return {
+    commonRangeNm: [shortest, longest],
+    shift: combined([1 / 3, 1 / 3, 1 / 3]),
+    stretch: combined([1, 0, -1]),
+  };
+}
+
+function weighted(weights: readonly number[], valueAt: (at: number) => number): number {
+  return weights.reduce((sum, weight, at) => sum + weight * valueAt(at), 0);
+}
+
+function scatterChange(before: Calibration, now: Calibration): StationCheck['scatter'] {
+  if (before.settingScatter === null || now.settingScatter === null) return null;
+  return { before: before.settingScatter, now: now.settingScatter };
+}
+
+const findingText: Readonly<Record<StationCheck['findings'][number], string>> = {
+  'central-moved': 'the central image has moved on the circle (table or telescope turned)',
+  'readings-shifted': 'all deviations are shifted alike (a central image misread, or the prism turned)',
+  'prism-changed': 'the dispersion is another one (prism swapped, or no longer at minimum deviation)',
+  'scatter-worse': 'the readings scatter more than before',
+};
+
+function sentenceFor(findings: StationCheck['findings'], curve: CurveChange | null): string {
+  if (findings.length > 0) {
+    const all = findings.map((finding) => findingText[finding]).join('; ');
+    return `${all.charAt(0).toUpperCase()}${all.slice(1)}.`;
+  }
+  return curve === null
+    ? 'The two calibrations have no range in common, so nothing can be said of the prism.'
+    : 'The bench is as it was: no difference that the uncertainty of the readings does not explain.';
+}

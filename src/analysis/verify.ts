@@ -1,0 +1,153 @@
+/** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
+import type { DoubtStep } from '../calibrate/types.ts';
+import { fitIsAcceptable } from '../identify/fit.ts';
+import type { Candidate, TubeAnalysis } from '../identify/types.ts';
+import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { Analysis } from './types.ts';
+
+export type Outcome = 'supported' | 'contradicted' | 'insufficient';
+
+export interface Blame {
+  readonly step: DoubtStep;
+  readonly index: number | null;
+  readonly kind: string;
+  readonly message: string;
+}
+
+export interface TubeCheck {
+  readonly tube: string;
+  readonly expected: string;
+  readonly outcome: Outcome;
+  /** Probability of the expected tube, together with what this bench cannot tell from it. */
+  readonly probability: number | null;
+  /** The tube that the readings fit best; null without a ranking. */
+  readonly best: string | null;
+  /** What the student wrote. */
+  readonly answer: string | null;
+  /** Whether that is the expected tube; null without an answer. */
+  readonly answerAgrees: boolean | null;
+  readonly blame: readonly Blame[];
+}
+
+/** Limits of the outcome, and of the number of readings below which too few is the reason. */
+const supportedFrom = 0.9;
+const contradictedTo = 0.01;
+const fewReadings = 2;
+
+/** The same bench with the expected tube among the tubes that each unknown can be. */
+export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => string | null): Bench {
+  const tubes = bench.tubes.map((tube) => {
+    const expected = expectedOf(tube);
+    if (expected === null || tube.shelf === null || tube.shelf.includes(expected)) return tube;
+    return { ...tube, shelf: [...tube.shelf, expected] };
+  });
+  return { ...bench, tubes };
+}
+
+/** The check of one tube of an analysed bench against the tube name `expected`. */
+export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: string): TubeCheck {
+  const rows = tube.candidates.filter((candidate) => means(candidate, expected));
+  const probability = rows.length === 0 ? null : rows.reduce((sum, row) => sum + row.probability, 0);
+  const outcome = outcomeOf(probability, rows[0] ?? null);
+  const answer = analysis.bench.tubes[tube.tubeIndex]?.answer ?? null;
+  const answerAgrees = answer === null ? null : agrees(answer.substance, expected, rows);
+  const check = {
+    tube: tube.label,
+    expected,
+    outcome,
+    probability,
+    best: tube.candidates[0]?.substance ?? null,
+    answer: answer?.text ?? null,
+    answerAgrees,
+  };
+  return { ...check, blame: blameOf(analysis, tube, check) };
+}
+
+/** A row stands for its tube and for all tubes that this bench cannot tell from it. */
+function means(candidate: Candidate, substance: string): boolean {
+  return candidate.substance === substance || candidate.indistinguishable.includes(substance);
+}
+
+function outcomeOf(probability: number | null, leading: Candidate | null): Outcome {
+  if (probability === null || leading === null) return 'insufficient';
+  if (probability <= contradictedTo) return 'contradicted';
+  return probability >= supportedFrom && fitIsAcceptable(leading) ? 'supported' : 'insufficient';
+}
+
+function agrees(answer: string | null, expected: string, rows: readonly Candidate[]): boolean {
+  return answer !== null && (answer === expected || rows.some((row) => means(row, answer)));
+}
+
+function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 'blame'>): Blame[] {
+  const doubts = [...analysis.calibration.doubts, ...tube.doubts].map(({ step, index, kind, message }) => ({
+    step,
+    index,
+    kind,
+    message,
+  }));
+  return [...doubts, ...tooFewReadings(tube, check, doubts), ...answerBlame(analysis.bench, tube, check)];
+}
+
+function tooFewReadings(
+  tube: TubeAnalysis,
+  { outcome }: Pick<TubeCheck, 'outcome'>,
+  doubts: readonly Blame[],
+): Blame[] {
+  const readings = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
+  const known = doubts.some(({ kind }) => kind === 'too-few-lines');
+  if (outcome !== 'insufficient' || readings > fewReadings || known) return [];
+  const count = readings === 0 ? 'No line' : readings === 1 ? 'Only one line' : `Only ${readings} lines`;
+  return [
+    {
+      step: 'unknown',
+      index: null,
+      kind: 'too-few-lines',
+      message: `${count} of ${tube.label} could be turned into a wavelength: too few to name a tube.`,
+    },
+  ];
+}
+
+function answerBlame(bench: Bench, tube: TubeAnalysis, check: Omit<TubeCheck, 'blame'>): Blame[] {
+  const recorded = bench.tubes[tube.tubeIndex];
+  if (recorded === undefined || recorded.answer === null) return [];
+  const { text, substance } = recorded.answer;
+  const blame = (kind: string, message: string): Blame => ({ step: 'answer', index: null, kind, message });
+  const found: Blame[] = [];
+  if (substance === null) {
+    found.push(blame('answer-not-a-tube', `The answer "${text}" is not the name of a tube in the line table.`));
+  } else if (check.answerAgrees === false) {
+    found.push(wrongConclusion(tube, check, substance, blame));
+  }
+  if (bench.ranking === 'after-answer' && recorded.answerBeforeRanking === false) {
+    found.push(
+      blame(
+        'answer-after-ranking',
+        'The answer was written after the possible tubes had been shown, although the exercise keeps them back until then.',
+      ),
+    );
+  }
+  return found;
+}
+
+/** An answer other than the expected one: either against the readings, or misled by them. */
+function wrongConclusion(
+  tube: TubeAnalysis,
+  { expected, outcome }: Pick<TubeCheck, 'expected' | 'outcome'>,
+  answer: string,
+  blame: (kind: string, message: string) => Blame,
+): Blame {
+  const leading = tube.candidates[0];
+  if (outcome === 'supported') {
+    return blame(
+      'wrong-conclusion',
+      `The readings are good and support ${expected}; the answer ${answer} does not follow from them.`,
+    );
+  }
+  if (leading !== undefined && means(leading, answer)) {
+    return blame(
+      'answer-follows-readings',
+      `The answer ${answer} is not the expected ${expected}, but it is what the readings fit best.`,
+    );
+  }
+  return blame('wrong-answer', `The answer is ${answer}; ${expected} was expected.`);
+}
