@@ -1,13 +1,13 @@
 /** The line table by tubes, built from data/lines.json and data/tubes.json when the program starts. */
 import { colourAt } from './colour.ts';
 import { lineFile, type SpectrumRows, type TubePart, tubeFile } from './line-file.ts';
-import { fitProminence, prominences } from './prominence.ts';
+import { fitOffsets, prominences } from './prominence.ts';
 import type { SpectralLine, TubeLine, TubeSpectrum } from './spectrum.ts';
 
 /** Two entries of one tube closer than this are one line listed twice. */
 const sameLineNm = 0.005;
 
-const fit = fitProminence(lineFile.spectra);
+const offsets = fitOffsets(lineFile.spectra);
 
 function spectralLine(spectrum: SpectrumRows, index: number): SpectralLine {
   const row = spectrum.rows[index]!;
@@ -31,7 +31,7 @@ function spectralLine(spectrum: SpectrumRows, index: number): SpectralLine {
 
 const spectraByName = new Map(
   lineFile.spectra.map((spectrum) => {
-    const levels = prominences(spectrum, fit);
+    const levels = prominences(spectrum, offsets);
     const lines = levels.map((prominence, index) => ({ ...spectralLine(spectrum, index), prominence }));
     return [spectrum.spectrum, lines] as const;
   }),

@@ -1,0 +1,92 @@
+/** What must hold for the line table; run by `npm run check:lines` and by the tests. */
+import type { LineFile, LineRow, SpectrumRows, TubeFile } from './line-file.ts';
+import { plainWord } from './plain-word.ts';
+
+export const rangeNm = { from: 380, to: 760 } as const;
+
+/** Two sources may differ by this before the row must say so, nm. */
+const agreementNm = 0.0101;
+
+function rowFaults(row: LineRow, spectrum: SpectrumRows, file: LineFile): string[] {
+  const faults: string[] = [];
+  if (!(row.nm >= rangeNm.from && row.nm <= rangeNm.to)) faults.push('lies outside 380 to 760 nm');
+  if (!(row.source in file.sources)) faults.push(`names an unknown source "${row.source}"`);
+  if (!['read', 'computed', 'memory'].includes(row.basis)) faults.push(`has an unknown basis "${row.basis}"`);
+  if ((row.second === undefined) !== (row.secondSource === undefined))
+    faults.push('needs a source with its second value');
+  if (row.secondSource !== undefined && !(row.secondSource in file.sources))
+    faults.push(`names an unknown second source "${row.secondSource}"`);
+  if ((row.brightness === undefined) !== (row.graded === undefined))
+    faults.push('needs to say where its brightness comes from');
+  if (row.graded !== undefined && !(row.graded in file.gradings))
+    faults.push(`names an unknown grading "${row.graded}"`);
+  const scale = row.scale ?? spectrum.intensityScale;
+  if (row.intensity !== undefined && (scale === null || !(scale in file.scales)))
+    faults.push('has an intensity without a scale');
+  if (row.intensity !== undefined && scale !== 'eye-estimate' && row.intensity <= 0)
+    faults.push('has an intensity that is not above zero');
+  const differs = row.second !== undefined && Math.abs(row.second - row.nm) > agreementNm;
+  if ((differs || row.basis === 'memory') && row.doubt === undefined)
+    faults.push('is doubtful and does not say so');
+  if ((spectrum.kind === 'line') !== (spectrum.degraded === null))
+    faults.push('must say to which side it shades off if and only if it is a band head');
+  return faults;
+}
+
+function spectrumFaults(spectrum: SpectrumRows, file: LineFile): string[] {
+  return spectrum.rows.flatMap((row, index) => {
+    const faults = rowFaults(row, spectrum, file);
+    const before = spectrum.rows[index - 1];
+    if (before !== undefined && before.nm >= row.nm) faults.push('is out of order or listed twice');
+    return faults.map((fault) => `${spectrum.spectrum} ${row.nm} nm ${fault}.`);
+  });
+}
+
+/** Faults of data/lines.json as sentences; empty when all is well. */
+export function lineFaults(file: LineFile): string[] {
+  return file.spectra.flatMap((spectrum) => spectrumFaults(spectrum, file));
+}
+
+function aliasFaults(file: TubeFile): string[] {
+  const owners = new Map<string, string>();
+  const faults: string[] = [];
+  for (const tube of file.tubes) {
+    for (const word of new Set([tube.substance, tube.symbol, ...tube.aliases].map(plainWord))) {
+      const owner = owners.get(word);
+      if (owner !== undefined) faults.push(`"${word}" means both ${owner} and ${tube.substance}.`);
+      owners.set(word, tube.substance);
+    }
+  }
+  return faults;
+}
+
+/** Faults of data/tubes.json against the spectra of data/lines.json. */
+export function tubeFaults(file: TubeFile, lines: LineFile): string[] {
+  const spectra = new Map(lines.spectra.map((spectrum) => [spectrum.spectrum, spectrum]));
+  const used = new Set(file.tubes.flatMap((tube) => tube.parts.map((part) => part.spectrum)));
+  const names = new Set(file.tubes.map((tube) => tube.substance));
+  const mentioned = [
+    ...file.mixedLamps.flatMap((lamp) => lamp.substances),
+    ...Object.keys(file.startingGases),
+    ...Object.values(file.startingGases).flat(),
+    ...file.usualImpurities,
+    ...file.roomLight.map((light) => light.substance),
+    ...file.unresolvedPairs.map((pair) => pair.substance),
+  ];
+  const places = new Set(lines.spectra.flatMap((spectrum) => spectrum.rows.map((row) => row.nm)));
+  const components = file.unresolvedPairs.flatMap((pair) => pair.componentsNm);
+  return [
+    ...[...used].filter((name) => !spectra.has(name)).map((name) => `No spectrum is called ${name}.`),
+    ...[...spectra.keys()].filter((name) => !used.has(name)).map((name) => `No tube shows ${name}.`),
+    ...mentioned.filter((name) => !names.has(name)).map((name) => `No tube is called ${name}.`),
+    ...components
+      .filter((nm) => !places.has(nm))
+      .map((nm) => `No line lies at ${nm} nm, named as one of a pair.`),
+    ...aliasFaults(file),
+  ];
+}
+
+/** How many rows every spectrum has. */
+export function rowCounts(file: LineFile): Readonly<Record<string, number>> {
+  return Object.fromEntries(file.spectra.map(({ spectrum, rows }) => [spectrum, rows.length]));
+}

@@ -1,0 +1,12 @@
+/** `npm run check:lines`: prints the rows of every spectrum and every fault of the line table; exit 1 on a fault. */
+import { lineFaults, rowCounts, tubeFaults } from '../../src/lines/check.ts';
+import { lineFile, tubeFile } from '../../src/lines/line-file.ts';
+import { tubes } from '../../src/lines/table.ts';
+
+const faults = [...lineFaults(lineFile), ...tubeFaults(tubeFile, lineFile)];
+const counts = Object.entries(rowCounts(lineFile));
+for (const [spectrum, rows] of counts) console.log(`${String(rows).padStart(4)}  ${spectrum}`);
+const total = counts.reduce((sum, [, rows]) => sum + rows, 0);
+console.log(`${total} rows in ${counts.length} spectra, ${tubes.length} tubes, ${faults.length} faults`);
+for (const fault of faults) console.error(fault);
+if (faults.length > 0) process.exitCode = 1;
