@@ -53,6 +53,7 @@ export function parseAngle(text: string, circle: Circle | null = null): AngleRes
   if (text.trim() === '')
     return { ok: false, problem: `there is no angle; write for instance ${example(circle)}` };
   if (text.length > longestText) return refuse('is too long for an angle');
+  if (!/\d/.test(text.normalize('NFKC'))) return refuse('is not an angle');
   const unified = unifySigns(text);
   if (/(?:^|\+)\s*-/.test(unified)) return refuse('is negative', 'a circle goes from 0° to 360°');
   const [mainText = '', vernierText, ...more] = unified.split('+').map((part) => part.trim());

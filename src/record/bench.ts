@@ -97,6 +97,8 @@ export interface Bench {
   readonly leastCount: number;
   /** One division of the main scale in arc-minutes; null for the scale method. */
   readonly scaleDivisionArcmin: number | null;
+  /** True: the circle is divided in decimals of a degree, so readings are written 231.43° and not 231°26′. */
+  readonly decimalCircle?: boolean;
   readonly windows: 1 | 2;
   readonly prism: 'each-line' | 'fixed';
   readonly setAtNm: number | null;

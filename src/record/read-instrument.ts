@@ -1,0 +1,188 @@
+/** The instrument of a record as numbers. */
+import { type Circle, circleOf, vernierDivisions } from '../angle/circle.ts';
+import { formatCount } from '../angle/format-angle.ts';
+import { parseSmallAngle } from '../angle/least-count.ts';
+import { parseAngle } from '../angle/parse-angle.ts';
+import { quoteText } from '../angle/quote-text.ts';
+import { wrapDegrees } from '../angle/wrap.ts';
+import type { ApexAngle, Warning } from './bench.ts';
+import { placeIn } from './place-in.ts';
+import { type ReadingForm, readCentral } from './read-setting.ts';
+import type { BenchRecord, InstrumentRecord } from './schema.ts';
+
+export interface Instrument {
+  readonly form: ReadingForm;
+  /** Arc-minutes; scale units for the scale method. */
+  readonly leastCount: number;
+  readonly apexAngle: ApexAngle | null;
+}
+
+/** Hears of everything wrong or odd, with its place in the file. */
+export interface Listener {
+  problem(place: string, message: string): void;
+  warn(code: Warning['code'], place: string, message: string): void;
+}
+
+/** Null when the least count cannot be understood: then no reading can be either. */
+export function readInstrument(record: BenchRecord, listener: Listener): Instrument | null {
+  const { instrument } = record;
+  if (instrument.setAtNm !== undefined && instrument.prism !== 'fixed') {
+    listener.warn('set-at-ignored', 'instrument.setAtNm', 'means something only with "prism": "fixed"');
+  }
+  return instrument.method === 'scale'
+    ? readScale(record, listener)
+    : readCircleInstrument(instrument, listener);
+}
+
+function readScale({ instrument, central, unknown }: BenchRecord, listener: Listener): Instrument | null {
+  const forbid = (place: string, what: string) =>
+    listener.problem(place, `${what} cannot be with the method "scale", which has no angles`);
+  if (central !== undefined && central.length > 0) forbid('central', 'a central reading');
+  for (const [index, tube] of unknown.entries()) {
+    if (tube.central !== undefined && tube.central.length > 0) {
+      forbid(`${placeIn('unknown', unknown, index)}.central`, 'a central reading');
+    }
+  }
+  if (instrument.apexAngle !== undefined) forbid('instrument.apexAngle', 'an apex angle');
+  if (instrument.windows === 2) forbid('instrument.windows', 'two windows');
+  if (instrument.scaleDivision !== undefined) {
+    listener.warn(
+      'scale-division-ignored',
+      'instrument.scaleDivision',
+      'is not used with the method "scale"',
+    );
+  }
+  const { leastCount } = instrument;
+  if (typeof leastCount !== 'number') {
+    listener.problem(
+      'instrument.leastCount',
+      `${quoteText(leastCount)} must be a plain number of scale units, such as 0.1, with the method "scale"`,
+    );
+    return null;
+  }
+  if (leastCount <= 0) {
+    listener.problem('instrument.leastCount', `must be greater than 0, not ${leastCount}`);
+    return null;
+  }
+  return { form: { method: 'scale', windows: 1, circle: null }, leastCount, apexAngle: null };
+}
+
+function readCircleInstrument(instrument: InstrumentRecord, listener: Listener): Instrument | null {
+  const circle = readCircle(instrument, listener);
+  if (circle === null) return null;
+  const form: ReadingForm = { method: instrument.method, windows: instrument.windows ?? 1, circle };
+  return {
+    form,
+    leastCount: circle.leastCountArcmin,
+    apexAngle:
+      instrument.apexAngle === undefined ? null : readApexAngle(instrument.apexAngle, form, listener),
+  };
+}
+
+function readCircle(instrument: InstrumentRecord, listener: Listener): Circle | null {
+  const step = (place: string, value: string | number) => {
+    const parsed = parseSmallAngle(String(value));
+    if (!parsed.ok) listener.problem(place, parsed.problem);
+    return parsed.ok ? parsed : null;
+  };
+  const leastCount = step('instrument.leastCount', instrument.leastCount);
+  const division =
+    instrument.scaleDivision === undefined
+      ? undefined
+      : step('instrument.scaleDivision', instrument.scaleDivision);
+  if (leastCount === null || division === null) return null;
+  const circle = circleOf(leastCount.arcmin, {
+    ...(leastCount.decimal ? { decimal: true } : {}),
+    ...(division === undefined ? {} : { scaleDivisionArcmin: division.arcmin }),
+  });
+  if (circle.scaleDivisionArcmin < circle.leastCountArcmin) {
+    listener.problem(
+      'instrument.scaleDivision',
+      `is smaller than the least count (${formatCount(circle)}); it is the distance of two marks of the main scale, such as 30'`,
+    );
+  } else if (
+    division !== undefined &&
+    vernierDivisions(circle.scaleDivisionArcmin, circle.leastCountArcmin) === null
+  ) {
+    listener.warn(
+      'scale-division-unusual',
+      'instrument.scaleDivision',
+      `is no whole number of steps of ${formatCount(circle)}`,
+    );
+  }
+  return circle;
+}
+
+function readApexAngle(
+  given: NonNullable<InstrumentRecord['apexAngle']>,
+  form: ReadingForm,
+  listener: Listener,
+): ApexAngle | null {
+  if (typeof given === 'object' && 'readings' in given) {
+    return readReflections(given.readings, form, listener);
+  }
+  const place = 'instrument.apexAngle';
+  const stated = typeof given === 'object' ? given : { value: given, u: undefined };
+  const valuePlace = typeof given === 'object' ? `${place}.value` : place;
+  const valueDeg = readAngle(stated.value, form, valuePlace, listener);
+  const uDeg = stated.u === undefined ? null : readAngle(stated.u, null, `${place}.u`, listener);
+  if (valueDeg === null) return null;
+  return prismAngle({ valueDeg, uDeg: uDeg === 0 ? null : uDeg }, valuePlace, listener);
+}
+
+/**
+ * A is half the angle between the two reflected images. Its standard uncertainty is that of the vernier's
+ * resolution alone: each reading rectangular over one least count, u = a/√12 (JCGM 100:2008, 4.3.7), two readings
+ * in a difference, halved; the mean of two windows is better by √2.
+ */
+function readReflections(
+  readings: Extract<NonNullable<InstrumentRecord['apexAngle']>, { readings: unknown }>['readings'],
+  form: ReadingForm,
+  listener: Listener,
+): ApexAngle | null {
+  const place = 'instrument.apexAngle.readings';
+  const windows = (['left', 'right'] as const).map((side) => {
+    const read = readCentral(readings[side], form);
+    if (!read.ok) listener.problem(`${place}.${side}`, read.problem);
+    else for (const odd of read.odd) listener.warn(odd.code, `${place}.${side}`, odd.message);
+    return read.ok && read.setting.kind === 'one-side' ? read.setting.windows : null;
+  });
+  const [left, right] = windows;
+  if (!left || !right) return null;
+  const angles = left.map((degrees, window) => Math.abs(wrapDegrees(degrees - (right[window] ?? degrees))));
+  const valueDeg = angles.reduce((sum, angle) => sum + angle, 0) / angles.length / 2;
+  const readingDeg = (form.circle?.leastCountArcmin ?? 0) / 60 / Math.sqrt(12);
+  const uDeg = readingDeg / Math.SQRT2 / Math.sqrt(angles.length);
+  return prismAngle({ valueDeg, uDeg }, place, listener);
+}
+
+function prismAngle(apex: ApexAngle, place: string, listener: Listener): ApexAngle | null {
+  if (apex.valueDeg > 0 && apex.valueDeg < 120) return apex;
+  listener.problem(
+    place,
+    `${Number(apex.valueDeg.toFixed(3))}° is not the angle of a prism, which is mostly near 60°`,
+  );
+  return null;
+}
+
+function readAngle(
+  value: string | number,
+  form: ReadingForm | null,
+  place: string,
+  listener: Listener,
+): number | null {
+  if (typeof value === 'number') {
+    if (value >= 0 && value <= 360) return value;
+    listener.problem(place, `${value} is not an angle in degrees from 0 to 360`);
+    return null;
+  }
+  const angle = parseAngle(value);
+  if (!angle.ok) {
+    listener.problem(place, angle.problem);
+    return null;
+  }
+  if (form !== null && angle.parts.mainScale.degrees === null) {
+    listener.warn('minutes-without-degrees', place, `${quoteText(value)} has minutes but no degrees`);
+  }
+  return angle.degrees;
+}

@@ -1,0 +1,35 @@
+import type { Bench, Warning } from './bench.ts';
+import { explainIssues, type RecordProblem, wordIssue } from './explain-issues.ts';
+import { readJson } from './json-text.ts';
+import { type BenchRecord, benchRecordSchema } from './schema.ts';
+import { checkedBench } from './to-bench.ts';
+
+export type { RecordProblem } from './explain-issues.ts';
+
+export type RecordResult =
+  | {
+      readonly ok: true;
+      readonly record: BenchRecord;
+      readonly bench: Bench;
+      readonly warnings: readonly Warning[];
+    }
+  | { readonly ok: false; readonly problems: readonly RecordProblem[] };
+
+const mostBytes = 16 * 1024 * 1024;
+
+/** Reads a bench record from a file's text: all its problems with their places, or the record and its bench. */
+export function readRecord(text: string): RecordResult {
+  if (text.length > mostBytes) {
+    return {
+      ok: false,
+      problems: [{ place: '', message: 'it is larger than 16 MiB; a bench record is far smaller' }],
+    };
+  }
+  const json = readJson(text.replace(/^\ufeff/, ''));
+  if (!json.ok) return json;
+  const parsed = benchRecordSchema.safeParse(json.value, { error: wordIssue });
+  if (!parsed.success) return { ok: false, problems: explainIssues(parsed.error.issues) };
+  const result = checkedBench(parsed.data);
+  if (!result.ok) return result;
+  return { ok: true, record: parsed.data, bench: result.bench, warnings: result.warnings };
+}

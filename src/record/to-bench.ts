@@ -1,0 +1,242 @@
+/** A record turned into the numbers that the computation works with. */
+
+import { quoteText } from '../angle/quote-text.ts';
+import { colourNamed } from '../lines/colour.ts';
+import { findLamp, findTube } from '../lines/names.ts';
+import type {
+  Bench,
+  BenchLine,
+  CheckLine,
+  KnownLamp,
+  NotSeenPlace,
+  Setting,
+  UnknownTube,
+  Warning,
+} from './bench.ts';
+import type { RecordProblem } from './explain-issues.ts';
+import { placeIn } from './place-in.ts';
+import { type Instrument, type Listener, readInstrument } from './read-instrument.ts';
+import { readCentral, readSetting, repeatsDisagree, type SettingResult } from './read-setting.ts';
+import type {
+  BenchRecord,
+  KnownLampRecord,
+  ReadingValue,
+  UnknownLineRecord,
+  UnknownTubeRecord,
+} from './schema.ts';
+
+export type BenchResult =
+  | { readonly ok: true; readonly bench: Bench; readonly warnings: readonly Warning[] }
+  | { readonly ok: false; readonly problems: readonly RecordProblem[] };
+
+/** Everything that is impossible in the record, or the bench with what is odd about it. */
+export function checkedBench(record: BenchRecord): BenchResult {
+  const problems: RecordProblem[] = [];
+  const warnings: Warning[] = [];
+  const listener: Listener = {
+    problem: (place, message) => problems.push({ place, message }),
+    warn: (code, place, message) => warnings.push({ code, message: `${place}: ${message}` }),
+  };
+  const instrument = readInstrument(record, listener);
+  if (instrument === null) return { ok: false, problems };
+  const bench = new RecordReader(record, instrument, listener).bench();
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, bench, warnings };
+}
+
+/** The bench of a record that is known to be sound, such as one that `readRecord` gave; throws otherwise. */
+export function benchFromRecord(record: BenchRecord): {
+  readonly bench: Bench;
+  readonly warnings: readonly Warning[];
+} {
+  const result = checkedBench(record);
+  if (result.ok) return result;
+  throw new Error(result.problems.map(({ place, message }) => `${place}: ${message}`).join('\n'));
+}
+
+class RecordReader {
+  readonly #record: BenchRecord;
+  readonly #instrument: Instrument;
+  readonly #listener: Listener;
+
+  constructor(record: BenchRecord, instrument: Instrument, listener: Listener) {
+    this.#record = record;
+    this.#instrument = instrument;
+    this.#listener = listener;
+  }
+
+  bench(): Bench {
+    const record = this.#record;
+    const { form, leastCount, apexAngle } = this.#instrument;
+    const known = this.#knownLamps();
+    return {
+      title: record.title ?? '',
+      method: form.method,
+      leastCount,
+      scaleDivisionArcmin: form.circle?.scaleDivisionArcmin ?? null,
+      decimalCircle: form.circle?.decimal ?? false,
+      windows: form.windows,
+      prism: record.instrument.prism ?? 'each-line',
+      setAtNm: record.instrument.setAtNm ?? null,
+      apexAngle,
+      central: this.#centralSettings(record.central ?? [], 'central'),
+      known,
+      tubes: record.unknown.map((tube, index) => this.#tube(tube, index)),
+      check: [
+        ...this.#checks(record.check, 'check'),
+        ...record.known.flatMap((lamp, index) =>
+          this.#checks(lamp.check, `${placeIn('known', record.known, index)}.check`),
+        ),
+      ],
+      ranking: [record, ...record.unknown].some(({ ranking }) => ranking === 'after-answer')
+        ? 'after-answer'
+        : 'always',
+      about: aboutOf(record),
+    };
+  }
+
+  #knownLamps(): KnownLamp[] {
+    let index = 0;
+    return this.#record.known.map((lamp, lampIndex) => {
+      const place = placeIn('known', this.#record.known, lampIndex);
+      const lines = lamp.lines.map((line, at) => ({
+        ...this.#line(line, index++, `${place}.lines[${at}]`),
+        lampIndex,
+        statedWavelengthNm: line.wavelengthNm ?? null,
+        confirmed: line.confirmed ?? false,
+      }));
+      return { name: lamp.lamp ?? '', substances: this.#lampSubstances(lamp, `${place}.lamp`), lines };
+    });
+  }
+
+  #lampSubstances(lamp: KnownLampRecord, place: string): readonly string[] {
+    if (lamp.lamp === undefined || lamp.lamp.trim() === '') return [];
+    const found = findLamp(lamp.lamp);
+    if ('substances' in found) return found.substances;
+    this.#listener.problem(place, unknownName('lamp', lamp.lamp, found.suggestions));
+    return [];
+  }
+
+  #line(line: UnknownLineRecord, index: number, place: string): BenchLine {
+    const read = this.#repeats(line.readings, `${place}.readings`);
+    const colour = line.color === undefined ? null : colourNamed(line.color);
+    if (line.color !== undefined && colour === null && line.color.trim() !== '') {
+      this.#listener.warn(
+        'unknown-colour',
+        `${place}.color`,
+        `${quoteText(line.color)} is not a colour of the spectrum that the program knows; it is kept as a note only`,
+      );
+    }
+    return {
+      index,
+      ...read,
+      colour,
+      brightness: line.brightness ?? null,
+      note: line.note ?? null,
+      use: line.use ?? true,
+    };
+  }
+
+  #tube(tube: UnknownTubeRecord, index: number): UnknownTube {
+    const place = placeIn('unknown', this.#record.unknown, index);
+    const shelf = tube.shelf ?? this.#record.shelf;
+    const answer = tube.answer ?? this.#record.answer;
+    return {
+      index,
+      label: tube.label ?? `tube ${index + 1}`,
+      central:
+        tube.central === undefined || tube.central.length === 0
+          ? null
+          : this.#centralSettings(tube.central, `${place}.central`),
+      lines: tube.lines.map((line, at) => this.#line(line, at, `${place}.lines[${at}]`)),
+      notSeen: (tube.notSeen ?? []).flatMap((entry, at) => this.#notSeen(entry, `${place}.notSeen[${at}]`)),
+      complete: tube.complete ?? false,
+      shelf:
+        shelf === undefined || shelf.length === 0
+          ? null
+          : this.#shelf(shelf, tube.shelf === undefined ? 'shelf' : `${place}.shelf`),
+      answer:
+        answer === undefined || answer.trim() === ''
+          ? null
+          : this.#answer(answer, tube.answer === undefined ? 'answer' : `${place}.answer`),
+      answerBeforeRanking: tube.answerBeforeRanking ?? this.#record.answerBeforeRanking ?? null,
+    };
+  }
+
+  #shelf(names: readonly string[], place: string): readonly string[] {
+    const substances = names.flatMap((name, at) => {
+      const found = findTube(name);
+      if ('substance' in found) return [found.substance];
+      this.#listener.problem(`${place}[${at}]`, unknownName('tube', name, found.suggestions));
+      return [];
+    });
+    return [...new Set(substances)];
+  }
+
+  #answer(text: string, place: string): UnknownTube['answer'] {
+    const found = findTube(text);
+    if ('substance' in found) return { text, substance: found.substance };
+    this.#listener.warn('unknown-answer', place, unknownName('tube', text, found.suggestions));
+    return { text, substance: null };
+  }
+
+  #notSeen(entry: NonNullable<UnknownTubeRecord['notSeen']>[number], place: string): NotSeenPlace[] {
+    if (entry.wavelengthNm !== undefined) return [{ kind: 'wavelength', wavelengthNm: entry.wavelengthNm }];
+    if (entry.reading === undefined) return [];
+    const { settings, texts } = this.#repeats([entry.reading], `${place}.reading`, true);
+    return texts[0] === undefined ? [] : [{ kind: 'reading', settings, text: texts[0] }];
+  }
+
+  #checks(checks: BenchRecord['check'], place: string): CheckLine[] {
+    return (checks ?? []).map(({ wavelengthNm, readings }, at) => ({
+      wavelengthNm,
+      ...this.#repeats(readings, `${place}[${at}].readings`),
+    }));
+  }
+
+  #repeats(readings: readonly ReadingValue[], place: string, single = false) {
+    const { form } = this.#instrument;
+    const results = readings.map((reading) => readSetting(reading, form));
+    return this.#collect(results, place, single);
+  }
+
+  #centralSettings(readings: NonNullable<BenchRecord['central']>, place: string): readonly Setting[] {
+    const { form } = this.#instrument;
+    if (form.circle === null) return [];
+    const results = readings.map((reading) => readCentral(reading, form));
+    return this.#collect(results, place).settings;
+  }
+
+  #collect(results: readonly SettingResult[], place: string, single = false) {
+    const settings: Setting[] = [];
+    const texts: string[] = [];
+    for (const [at, result] of results.entries()) {
+      const at_ = single ? place : `${place}[${at}]`;
+      if (!result.ok) {
+        this.#listener.problem(at_, result.problem);
+        continue;
+      }
+      settings.push(result.setting);
+      texts.push(result.text);
+      for (const { code, message } of result.odd) this.#listener.warn(code, at_, message);
+    }
+    for (const { code, message } of repeatsDisagree(settings, this.#instrument.form.circle)) {
+      this.#listener.warn(code, place, message);
+    }
+    return { settings, texts };
+  }
+}
+
+function aboutOf(record: BenchRecord): Bench['about'] {
+  const about: Record<string, string | readonly string[]> = {};
+  for (const [key, value] of Object.entries(record.about ?? {})) if (value !== undefined) about[key] = value;
+  return about;
+}
+
+function unknownName(what: 'lamp' | 'tube', name: string, suggestions: readonly string[]): string {
+  const quoted = name.trim() === '' ? 'an empty name' : quoteText(name);
+  const hint =
+    suggestions.length > 0
+      ? `did you mean ${suggestions.join(' or ')}?`
+      : 'the names are listed by "whichgas lines"';
+  return `${quoted} is no ${what} that the program knows; ${hint}`;
+}
