@@ -46,12 +46,12 @@ const longestText = 100;
  * and what is odd; nothing odd is corrected here, it is only named.
  */
 export function parseAngle(text: string, circle: Circle | null = null): AngleResult {
-  const refuse = (problem: string, cure = `write for instance ${example(circle)}`): AngleResult => ({
+  const refuse = (problem: string, cure = `write for instance ${exampleAngle(circle)}`): AngleResult => ({
     ok: false,
     problem: `${quoteText(text)} ${problem}; ${cure}`,
   });
   if (text.trim() === '')
-    return { ok: false, problem: `there is no angle; write for instance ${example(circle)}` };
+    return { ok: false, problem: `there is no angle; write for instance ${exampleAngle(circle)}` };
   if (text.length > longestText) return refuse('is too long for an angle');
   if (!/\d/.test(text.normalize('NFKC'))) return refuse('is not an angle');
   const unified = unifySigns(text);
@@ -94,7 +94,8 @@ function parseVernier(text: string, circle: Circle | null): ReturnType<typeof pa
   return { ok: true, term: { ...parsed.term, degrees } };
 }
 
-function example(circle: Circle | null): string {
+/** A reading as it may be typed for this circle, for messages. */
+export function exampleAngle(circle: Circle | null): string {
   if (circle?.decimal) return '232.68';
   return circle !== null && circle.leastCountArcmin < 1 ? '232°41\'30"' : "232°41'";
 }

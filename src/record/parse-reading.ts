@@ -1,6 +1,6 @@
 /** A whole reading as it is typed: windows `A / B`, sides `left A right B`, repeats parted by `;`. */
 
-import type { OddReading } from '../angle/parse-angle.ts';
+import { exampleAngle, type OddReading } from '../angle/parse-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import type { Setting } from './bench.ts';
 import { type ReadingForm, readCentral, readSetting, repeatsDisagree } from './read-setting.ts';
@@ -102,7 +102,7 @@ function typedNumber(text: string): Typed<number> {
 
 function exampleSide(form: ReadingForm): string {
   if (form.circle === null) return '12.35';
-  return form.windows === 2 ? "231°04' / 51°05'" : "232°41'";
+  return form.windows === 2 ? "231°04' / 51°05'" : exampleAngle(form.circle);
 }
 
 const refuse = (problem: string): { readonly ok: false; readonly problem: string } => ({
