@@ -1,6 +1,6 @@
 /** One angle text without a plus sign, already with unified signs: `232°41'30"`, `232 41`, `232:41`, `28'`. */
 
-import { quoteText } from './quote-text.ts';
+import { printable, quoteText } from './quote-text.ts';
 
 /** The numbers as they were typed; null where one was left out. */
 export interface Sexagesimal {
@@ -47,6 +47,9 @@ const refuse = (problem: string, cure?: string): TermResult => ({
   ...(cure === undefined ? {} : { cure }),
 });
 
+const named = (sign: string): string =>
+  printable(sign).trim() === '' ? 'a sign that cannot be shown' : quoteText(sign);
+
 /** `firstUnit`: what a number without a sign means when it comes first. */
 export function parseTerm(text: string, firstUnit: Unit = 'degrees'): TermResult {
   const numbers: Partial<Record<Unit, number>> = {};
@@ -58,7 +61,7 @@ export function parseTerm(text: string, firstUnit: Unit = 'degrees'): TermResult
     component.lastIndex = position;
     const match = component.exec(text);
     if (match === null)
-      return refuse(`has ${quoteText([...text.slice(position)][0] ?? '')} where no such sign can be`);
+      return refuse(`has ${named([...text.slice(position)][0] ?? '')} where no such sign can be`);
     const [whole, digits = '', sign = '', separator = ''] = match;
     const unit: Unit | undefined = unitOfSign[sign] ?? next;
     if (unit === undefined) return refuse('has more numbers than degrees, minutes and seconds');
