@@ -4,11 +4,13 @@ import { type Glass, refractiveIndex } from '../calibrate/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
+import { tubeNamed } from '../lines/table.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
 import { readingAt } from './reading-at.ts';
 
 export interface PredictedLine {
-  readonly substance: string;
+  /** Null for a bare wavelength. */
+  readonly substance: string | null;
   readonly wavelengthNm: number;
   /** As it would be read on the bench; null where the curve does not reach. */
   readonly reading: string | null;
@@ -16,13 +18,17 @@ export interface PredictedLine {
   /** Standard uncertainty of the predicted place, in arc-minutes or scale units; null where none is known. */
   readonly standardUncertainty: number | null;
   readonly colour: ColourName;
-  readonly brightness: Brightness;
+  /** Null for a bare wavelength. */
+  readonly brightness: Brightness | null;
   readonly extrapolated: boolean;
 }
 
-export interface LineOfTube {
-  readonly substance: string;
-  readonly line: Pick<TubeLine, 'wavelengthNm' | 'colour' | 'brightness' | 'prominence'>;
+/** What is to be found: a line of a tube, or a bare wavelength. */
+export interface WantedLine {
+  readonly substance: string | null;
+  readonly wavelengthNm: number;
+  readonly colour: ColourName;
+  readonly brightness: Brightness | null;
 }
 
 /** A bench that has no calibration yet: a catalogue glass at minimum deviation. */
@@ -35,16 +41,37 @@ export interface GlassStation {
   readonly side: 1 | -1;
 }
 
+/** Natural logarithm of the prominence from which a line is worth looking for (a "weak" line has about -2.6). */
+const worthLooking = -3.3;
+
+/** The lines of a tube that are worth looking for, or all of them, from red to violet. */
+export function wantedLines(substance: string, faintToo: boolean): WantedLine[] {
+  const lines = tubeNamed(substance)?.lines ?? [];
+  return lines
+    .filter(({ prominence }) => faintToo || prominence >= worthLooking)
+    .map((line) => ({
+      substance,
+      wavelengthNm: line.wavelengthNm,
+      colour: line.colour,
+      brightness: gradeOf(line),
+    }))
+    .reverse();
+}
+
 /** Places on a calibrated bench. */
-export function predictOnCurve(bench: Bench, curve: CalibrationCurve, lines: readonly LineOfTube[]): PredictedLine[] {
+export function predictOnCurve(
+  bench: Bench,
+  curve: CalibrationCurve,
+  lines: readonly WantedLine[],
+): PredictedLine[] {
   const [from, to] = curve.rangeNm;
   const [lowest, highest] = curve.domainNm;
-  return lines.map(({ substance, line }) => {
+  return lines.map((line) => {
     const { wavelengthNm } = line;
     const reached = wavelengthNm >= lowest && wavelengthNm <= highest;
     const ordinate = reached ? curve.ordinateAt(wavelengthNm) : null;
     return {
-      ...describe(substance, line),
+      ...line,
       reading: ordinate === null ? null : readingAt(bench, ordinate),
       deviationDeg: ordinate === null || curve.unit === 'scale' ? null : ordinate / 60,
       standardUncertainty: reached ? Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) : null,
@@ -54,14 +81,14 @@ export function predictOnCurve(bench: Bench, curve: CalibrationCurve, lines: rea
 }
 
 /** Places by the catalogue alone: minimum deviation of each line, the prism's melt and the setting left out. */
-export function predictForGlass(station: GlassStation, lines: readonly LineOfTube[]): PredictedLine[] {
-  return lines.map(({ substance, line }) => {
+export function predictForGlass(station: GlassStation, lines: readonly WantedLine[]): PredictedLine[] {
+  return lines.map((line) => {
     const deviationDeg = minimumDeviationDeg(
       station.apexAngleDeg,
       refractiveIndex(station.glass, line.wavelengthNm),
     );
     return {
-      ...describe(substance, line),
+      ...line,
       reading: formatAngle(station.centralDeg + station.side * deviationDeg, station.leastCountArcmin),
       deviationDeg,
       standardUncertainty: null,
@@ -70,13 +97,9 @@ export function predictForGlass(station: GlassStation, lines: readonly LineOfTub
   });
 }
 
-function describe(substance: string, line: LineOfTube['line']) {
-  const { wavelengthNm, colour, prominence } = line;
-  return { substance, wavelengthNm, colour, brightness: line.brightness ?? brightnessAt(prominence) };
-}
-
-/** Half-way between the grades of prominence (strong 0, medium -1.3, weak -2.6). */
-function brightnessAt(prominence: number): Brightness {
+/** The eye's own grade where there is one, else half-way between the grades of prominence (0, -1.3, -2.6). */
+function gradeOf({ brightness, prominence }: TubeLine): Brightness {
+  if (brightness !== null) return brightness;
   if (prominence > -0.65) return 'strong';
   return prominence > -1.95 ? 'medium' : 'weak';
 }

@@ -29,7 +29,9 @@ function oneSideText(bench: Bench, deviationDeg: number): string | null {
 /** The side on which most lines of the bench were read; towards larger readings while there are none. */
 function usualSide(bench: Bench, centralDeg: number): 1 | -1 {
   const sides = allSettings(bench).flatMap((setting) =>
-    setting.kind === 'one-side' ? [Math.sign(wrapDegrees((setting.windows[0] ?? centralDeg) - centralDeg))] : [],
+    setting.kind === 'one-side'
+      ? [Math.sign(wrapDegrees((setting.windows[0] ?? centralDeg) - centralDeg))]
+      : [],
   );
   return sides.reduce((sum, side) => sum + side, 0) < 0 ? -1 : 1;
 }

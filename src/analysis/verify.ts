@@ -114,7 +114,9 @@ function answerBlame(bench: Bench, tube: TubeAnalysis, check: Omit<TubeCheck, 'b
   const blame = (kind: string, message: string): Blame => ({ step: 'answer', index: null, kind, message });
   const found: Blame[] = [];
   if (substance === null) {
-    found.push(blame('answer-not-a-tube', `The answer "${text}" is not the name of a tube in the line table.`));
+    found.push(
+      blame('answer-not-a-tube', `The answer "${text}" is not the name of a tube in the line table.`),
+    );
   } else if (check.answerAgrees === false) {
     found.push(wrongConclusion(tube, check, substance, blame));
   }

@@ -1,19 +1,16 @@
 /** The way every record takes in a command: file, bench, analysis. */
 import { analyseBench } from '../analysis/analyse.ts';
 import type { Analysis } from '../analysis/types.ts';
-import type { Bench, Warning } from '../record/bench.ts';
+import type { Bench } from '../record/bench.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { recordFiles } from './files.ts';
-import { loadBench } from './load-bench.ts';
+import { type LoadedBench, loadBench } from './load-bench.ts';
 import { complain, progress } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
-export interface AnalysedRecord {
-  /** The argument as given. */
-  readonly file: string;
+export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
+  /** Holds the bench too. */
   readonly analysis: Analysis;
-  /** What is odd in the record itself. */
-  readonly warnings: readonly Warning[];
 }
 
 /** The bench whose known lamp is to be used instead, when `--calibration` names one. */
@@ -28,9 +25,9 @@ export async function analyseRecord(
   calibrationFrom: Bench | null,
   prepare: (bench: Bench) => Bench = (bench) => bench,
 ): Promise<AnalysedRecord> {
-  const { bench, warnings } = await loadBench(file);
+  const { bench, ...loaded } = await loadBench(file);
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
-  return { file, analysis, warnings };
+  return { ...loaded, analysis };
 }
 
 /** The one record that a command works on. */

@@ -66,12 +66,21 @@ export const commands: readonly CommandSpec[] = [
   {
     name: 'predict',
     summary: 'crib sheet: the readings at which the lines of a tube should be found',
-    usage: 'RECORD SUBSTANCE... | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
+    usage:
+      'RECORD SUBSTANCE... | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
     options: {
-      glass: { type: 'string', value: 'NAME', help: 'no record: a prism of this catalogue glass (F2, N-BK7 ...)' },
+      glass: {
+        type: 'string',
+        value: 'NAME',
+        help: 'no record: a prism of this catalogue glass (F2, N-BK7 ...)',
+      },
       apex: { type: 'string', value: 'ANGLE', help: 'with --glass: apex angle of the prism' },
       central: { type: 'string', value: 'READING', help: 'with --glass: reading of the central image' },
-      'least-count': { type: 'string', value: 'ANGLE', help: "with --glass: least count of the vernier (1')" },
+      'least-count': {
+        type: 'string',
+        value: 'ANGLE',
+        help: "with --glass: least count of the vernier (1')",
+      },
       decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
       faint: { type: 'boolean', help: 'faint lines too' },
       calibration,
@@ -111,11 +120,20 @@ export const commands: readonly CommandSpec[] = [
     summary: 'a spreadsheet of readings (CSV) made into a bench record',
     usage: 'READINGS.csv --least-count ANGLE',
     options: {
-      'least-count': { type: 'string', value: 'ANGLE', help: "least count of the vernier (1'), or scale units" },
+      'least-count': {
+        type: 'string',
+        value: 'ANGLE',
+        help: "least count of the vernier (1'), or scale units",
+      },
       method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
       windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
       title: { type: 'string', value: 'TEXT', help: 'title of the record' },
-      out: { type: 'string', short: 'o', value: 'FILE.json', help: 'file to write; without it, standard output' },
+      out: {
+        type: 'string',
+        short: 'o',
+        value: 'FILE.json',
+        help: 'file to write; without it, standard output',
+      },
       json,
     },
     example: `whichgas import readings.csv --least-count "1'" --out bench.json`,

@@ -12,7 +12,9 @@ export interface CommandOption {
 }
 
 /** Values after parsing: text options as text, switches as true, repeatable ones as a list. */
-export type OptionValues = Readonly<Record<string, string | boolean | readonly (string | boolean)[] | undefined>>;
+export type OptionValues = Readonly<
+  Record<string, string | boolean | readonly (string | boolean)[] | undefined>
+>;
 
 export interface CommandCall {
   readonly words: readonly string[];

@@ -11,7 +11,8 @@ const sizeLimitBytes = 16 * 1024 * 1024;
 
 /** The text of a file, or of standard input for `-`: UTF-8 with or without a byte order mark. */
 export async function readTextFile(path: string): Promise<string> {
-  if (path === '') throw new UserError('an empty file name was given; name a file, or "-" for standard input');
+  if (path === '')
+    throw new UserError('an empty file name was given; name a file, or "-" for standard input');
   const name = path === '-' ? 'standard input' : path;
   try {
     return decodeUtf8(await readBounded(path === '-' ? process.stdin : createReadStream(path), name), name);

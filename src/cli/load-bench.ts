@@ -1,12 +1,14 @@
 /** A record file turned into a bench, its problems into sentences that name the place. */
 import type { Bench, Warning } from '../record/bench.ts';
 import { readRecord } from '../record/read-record.ts';
+import type { BenchRecord } from '../record/schema.ts';
 import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
 
 export interface LoadedBench {
   /** The argument as given. */
   readonly file: string;
+  readonly record: BenchRecord;
   readonly bench: Bench;
   /** What is odd in the record without being wrong. */
   readonly warnings: readonly Warning[];
@@ -26,7 +28,7 @@ export async function loadBench(file: string): Promise<LoadedBench> {
     throw new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
   }
   requireCentral(name, result.bench);
-  return { file, bench: result.bench, warnings: result.warnings };
+  return { file, record: result.record, bench: result.bench, warnings: result.warnings };
 }
 
 /** Where the deviation is counted from the central image, lines without a central reading mean nothing. */

@@ -11,3 +11,5 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 
 const { run } = await import('./run.ts');
 process.exitCode = await run(process.argv.slice(2));
+
+export {};

@@ -16,7 +16,8 @@ export async function run(words: readonly string[]): Promise<ExitCode> {
     }
     const what = error instanceof Error ? error.message : String(error);
     complain(`a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
-    if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+    if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error)
+      process.stderr.write(`${error.stack}\n`);
     return exitCode.programFault;
   }
 }
@@ -37,7 +38,9 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
   if (first === null) return openBenchScreen(null, call);
   if (!first.toLowerCase().endsWith('.json')) throw await unknownWord(first);
   if (call.words.length > 1) {
-    throw new UserError(`the bench screen takes one record; for several: whichgas identify ${call.words.join(' ')}`);
+    throw new UserError(
+      `the bench screen takes one record; for several: whichgas identify ${call.words.join(' ')}`,
+    );
   }
   return openBenchScreen(first, call);
 }
@@ -62,7 +65,11 @@ async function printVersion(): Promise<ExitCode> {
 async function openBenchScreen(record: string | null, call: CommandCall): Promise<ExitCode> {
   if (hasTerminal() && call.options.json !== true) {
     const { startBenchScreen } = await import('../tui/start.tsx');
-    const ended = await startBenchScreen({ recordPath: record, demo: false, ascii: call.options.ascii === true });
+    const ended = await startBenchScreen({
+      recordPath: record,
+      demo: false,
+      ascii: call.options.ascii === true,
+    });
     return ended as ExitCode;
   }
   if (record === null) {
@@ -106,7 +113,11 @@ function parse(
     ]),
   );
   try {
-    const { values, positionals } = parseArgs({ args: [...words], options: parsable, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      options: parsable,
+      allowPositionals: true,
+    });
     return { words: positionals, options: values };
   } catch (error) {
     const reason = error instanceof Error ? (error.message.split('. ')[0] ?? '') : String(error);

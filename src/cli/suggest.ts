@@ -3,5 +3,7 @@ import Fuse from 'fuse.js';
 
 /** Closest first; empty when nothing comes near. */
 export function closestNames(typed: string, names: readonly string[]): string[] {
-  return new Fuse([...names], { threshold: 0.4, ignoreDiacritics: true }).search(typed).map(({ item }) => item);
+  return new Fuse([...names], { threshold: 0.4, ignoreDiacritics: true })
+    .search(typed)
+    .map(({ item }) => item);
 }

@@ -50,7 +50,9 @@ export function calibrationSentence(bench: Bench, calibration: Calibration): str
   const used = calibration.lines.filter(({ status }) => status !== 'set-aside').length;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =
-    calibration.rms === null ? '' : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
+    calibration.rms === null
+      ? ''
+      : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
   return wrapText(
     `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
       `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
@@ -83,7 +85,9 @@ function lineTable(bench: Bench, calibration: Calibration): string {
     ],
     calibration.lines.map(row),
   );
-  const messages = calibration.lines.flatMap(({ message }) => (message === null ? [] : [bullet(safeText(message))]));
+  const messages = calibration.lines.flatMap(({ message }) =>
+    message === null ? [] : [bullet(safeText(message))],
+  );
   return [table, ...messages].join('\n');
 }
 
@@ -96,7 +100,9 @@ function coefficientBlock(calibration: Calibration): string {
   ]);
   return [
     wrapText(`Curve: ${calibration.formula}`, '  '),
-    indented(textTable([{ title: 'constant' }, { title: 'value ± u', align: 'right' }, { title: 'unit' }], rows)),
+    indented(
+      textTable([{ title: 'constant' }, { title: 'value ± u', align: 'right' }, { title: 'unit' }], rows),
+    ),
     wrapText(calibration.choice),
   ].join('\n');
 }

@@ -60,7 +60,9 @@ const missingTube: TubeAnalysis = {
   },
   reasons: [],
   doubts: [],
-  warnings: [{ code: 'no-unknown-tube', message: 'The record has no unknown tube, so there is nothing to name.' }],
+  warnings: [
+    { code: 'no-unknown-tube', message: 'The record has no unknown tube, so there is nothing to name.' },
+  ],
 };
 
 function calibrationObject(calibration: Calibration) {
@@ -71,12 +73,14 @@ function calibrationObject(calibration: Calibration) {
     unit,
     choice,
     formula,
-    coefficients: calibration.coefficients.map(({ name, value, standardUncertainty, unit: coefficientUnit }) => ({
-      name,
-      value,
-      standardUncertainty,
-      unit: coefficientUnit,
-    })),
+    coefficients: calibration.coefficients.map(
+      ({ name, value, standardUncertainty, unit: coefficientUnit }) => ({
+        name,
+        value,
+        standardUncertainty,
+        unit: coefficientUnit,
+      }),
+    ),
     lines: calibration.lines.map(
       ({ index, wavelengthNm, statedWavelengthNm, deviationDeg, residual, status, message }) => ({
         index,

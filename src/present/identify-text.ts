@@ -19,7 +19,9 @@ export function identifyText(
   emphasis: Emphasis = plain,
 ): string {
   const { bench, calibration, tubes } = analysis;
-  const knownLineMessages = calibration.lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
+  const knownLineMessages = calibration.lines.flatMap(({ message }) =>
+    message === null ? [] : [{ message }],
+  );
   return [
     heading(file, bench.title, emphasis),
     calibrationSentence(bench, calibration),
@@ -82,7 +84,8 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       line.status === 'slip' ? 'slip?' : '',
     ];
   });
-  const title = leading === null || leading.substance === 'unlisted' ? 'listed nm' : `${leading.substance} nm`;
+  const title =
+    leading === null || leading.substance === 'unlisted' ? 'listed nm' : `${leading.substance} nm`;
   const table = textTable(
     [
       { title: '#', align: 'right' },

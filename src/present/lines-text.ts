@@ -3,7 +3,18 @@ import type { FoundLine } from '../lines/search.ts';
 import { textTable } from './text-table.ts';
 
 export function lineObject({ substance, line }: FoundLine) {
-  const { wavelengthNm, spectrum, kind, degraded, relativeIntensity, brightness, colour, source, basis, doubt } = line;
+  const {
+    wavelengthNm,
+    spectrum,
+    kind,
+    degraded,
+    relativeIntensity,
+    brightness,
+    colour,
+    source,
+    basis,
+    doubt,
+  } = line;
   return {
     substance,
     wavelengthNm,

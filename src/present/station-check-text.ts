@@ -12,7 +12,10 @@ export function stationCheckText(against: string, check: StationCheck): string {
   if (check.curve !== null) {
     const [shortest, longest] = check.curve.commonRangeNm;
     rows.push(
-      [`deviations shifted by (${shortest.toFixed(0)}-${longest.toFixed(0)} nm)`, differenceText(check.curve.shift, mark)],
+      [
+        `deviations shifted by (${shortest.toFixed(0)}-${longest.toFixed(0)} nm)`,
+        differenceText(check.curve.shift, mark),
+      ],
       ['stretched by (short end against long end)', differenceText(check.curve.stretch, mark)],
     );
   }
@@ -21,7 +24,9 @@ export function stationCheckText(against: string, check: StationCheck): string {
     rows.push(['scatter of one setting', `${before.toFixed(2)}${mark} then, ${now.toFixed(2)}${mark} now`]);
   }
   const sentence = wrapText(`Against ${safeText(against)}: ${check.sentence}`);
-  return rows.length === 0 ? sentence : `${sentence}\n${indented(textTable([{ title: '' }, { title: '' }], rows).trimStart())}`;
+  return rows.length === 0
+    ? sentence
+    : `${sentence}\n${indented(textTable([{ title: '' }, { title: '' }], rows).trimStart())}`;
 }
 
 function differenceText({ value, standardUncertainty }: Difference, mark: string): string {

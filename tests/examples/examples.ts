@@ -35,7 +35,12 @@ function clearBench() {
   return {
     whichgas: 1,
     title: 'Harbour Lane, bench 2, Tuesday afternoon',
-    instrument: { method: 'central', leastCount: "1'", scaleDivision: "30'", apexAngle: { value: "60°00'", u: "2'" } },
+    instrument: {
+      method: 'central',
+      leastCount: "1'",
+      scaleDivision: "30'",
+      apexAngle: { value: "60°00'", u: "2'" },
+    },
     central: [observer.central(), observer.central()],
     known: {
       lamp: 'mercury',

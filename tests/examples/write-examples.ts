@@ -1,7 +1,7 @@
 /** Writes data/examples/ anew: `npx tsx tests/examples/write-examples.ts`. */
 import { writeFileSync } from 'node:fs';
-import { formatRecord } from '../../src/record/write-record.ts';
 import { readRecord } from '../../src/record/read-record.ts';
+import { formatRecord } from '../../src/record/write-record.ts';
 import { examples } from './examples.ts';
 
 for (const [name, example] of Object.entries(examples)) {

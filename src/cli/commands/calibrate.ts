@@ -29,7 +29,9 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 
 function compare(before: AnalysedRecord, now: AnalysedRecord) {
   if (before.analysis.calibration.unit !== now.analysis.calibration.unit) {
-    throw new UserError(`${now.file}: cannot be compared with ${before.file}: one has a divided circle, the other a scale`);
+    throw new UserError(
+      `${now.file}: cannot be compared with ${before.file}: one has a divided circle, the other a scale`,
+    );
   }
   return checkStation(before.analysis, now.analysis);
 }

@@ -10,14 +10,20 @@ import { printIdentification } from './identify.ts';
 const exampleName = 'harbour-lane-bench-2.json';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
-  if (call.words.length > 0) throw new UserError(`demo takes no record; for yours: whichgas ${call.words[0]}`);
+  if (call.words.length > 0)
+    throw new UserError(`demo takes no record; for yours: whichgas ${call.words[0]}`);
   if (hasTerminal() && !switchOption(call, 'json')) {
     const { startBenchScreen } = await import('../../tui/start.tsx');
-    const ended = await startBenchScreen({ recordPath: null, demo: true, ascii: switchOption(call, 'ascii') });
+    const ended = await startBenchScreen({
+      recordPath: null,
+      demo: true,
+      ascii: switchOption(call, 'ascii'),
+    });
     return ended as ExitCode;
   }
   const record = readRecord(JSON.stringify(example));
-  if (!record.ok) throw new Error(`the bundled example is not a valid record: ${record.problems[0]?.message}`);
+  if (!record.ok)
+    throw new Error(`the bundled example is not a valid record: ${record.problems[0]?.message}`);
   const analysis = analyseBench(record.bench);
   printIdentification({ file: exampleName, analysis, warnings: record.warnings }, call);
   return exitCode.done;

@@ -18,7 +18,10 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 }
 
 /** One record's identification as the call wants it, text or JSON. */
-export function printIdentification({ file, analysis, warnings }: AnalysedRecord, call: CommandCall): void {
+export function printIdentification(
+  { file, analysis, warnings }: Pick<AnalysedRecord, 'file' | 'analysis' | 'warnings'>,
+  call: CommandCall,
+): void {
   if (switchOption(call, 'json')) {
     for (const object of identifyObjects(file, analysis, warnings)) printJson(object);
   } else {

@@ -14,7 +14,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 }
 
 function findLines(query: string): readonly FoundLine[] {
-  if (query === '') return tubes.flatMap(({ substance, lines }) => lines.map((line) => ({ substance, line })));
+  if (query === '')
+    return tubes.flatMap(({ substance, lines }) => lines.map((line) => ({ substance, line })));
   const search = searchLines(query);
   switch (search.kind) {
     case 'tube':

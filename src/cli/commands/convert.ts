@@ -1,0 +1,91 @@
+/** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
+import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
+import { predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { colourAt } from '../../lines/colour.ts';
+import { tubes } from '../../lines/table.ts';
+import { convertedObject, convertedText } from '../../present/convert-output.ts';
+import { predictedObject, predictedText } from '../../present/predict-output.ts';
+import { readInstrument } from '../../record/read-instrument.ts';
+import { readSetting } from '../../record/read-setting.ts';
+import { type AnalysedRecord, analyseRecord, needsRecord, otherCalibration } from '../analysed.ts';
+import { type CommandCall, switchOption } from '../command.ts';
+import { readingValue } from '../reading-argument.ts';
+import { complain, print, printJson } from '../terminal.ts';
+import { tubeArgument } from '../tube-arguments.ts';
+import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+
+export async function run(call: CommandCall): Promise<ExitCode> {
+  const [file, ...readings] = call.words;
+  if (file === undefined) throw needsRecord('convert');
+  const places = call.options.to;
+  const targets = Array.isArray(places) ? places.map(String).flatMap(targetLines) : [];
+  if (readings.length === 0 && targets.length === 0) {
+    throw new UserError(
+      'convert needs a reading, or --to with a wavelength or a tube; see whichgas convert --help',
+    );
+  }
+  const record = await analyseRecord(file, await otherCalibration(call));
+  const { curve } = record.analysis.calibration;
+  if (curve === null)
+    throw new UserError(`${file}: too few known lines for a calibration, so nothing can be converted`);
+
+  const { converted, problems } = convertAll(record, readings);
+  printResults(converted, targets, record, curve, switchOption(call, 'json'));
+  for (const problem of problems) complain(problem);
+  return problems.length === 0 ? exitCode.done : exitCode.unusable;
+}
+
+function printResults(
+  converted: readonly ConvertedReading[],
+  targets: readonly WantedLine[],
+  { analysis }: AnalysedRecord,
+  curve: CalibrationCurve,
+  json: boolean,
+): void {
+  const predicted = predictOnCurve(analysis.bench, curve, targets);
+  if (json) {
+    for (const reading of converted) printJson(convertedObject(reading));
+    for (const line of predicted) printJson(predictedObject(line));
+    return;
+  }
+  const blocks = [
+    ...(converted.length > 0 ? [convertedText(converted, analysis.bench)] : []),
+    ...(predicted.length > 0 ? [predictedText(predicted, curve.unit)] : []),
+  ];
+  print(blocks.join('\n\n'));
+}
+
+/** Readings that mean something on this instrument, and a sentence for each that does not. */
+function convertAll({ record, analysis }: AnalysedRecord, readings: readonly string[]) {
+  const converted: ConvertedReading[] = [];
+  const problems: string[] = [];
+  const form = readInstrument(record, { problem: () => {}, warn: () => {} })?.form;
+  if (form === undefined) throw new Error('a record that was read has no instrument');
+  // Where the record says which tubes it can be, only their lines are worth naming.
+  const shelf = new Set(analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []));
+  const compared = shelf.size === 0 ? tubes : tubes.filter(({ substance }) => shelf.has(substance));
+  for (const text of readings) {
+    const read = readSetting(readingValue(text, form.method), form);
+    if (!read.ok) {
+      problems.push(read.problem);
+      continue;
+    }
+    for (const { message } of read.odd) complain(message);
+    const reading = { text, setting: read.setting };
+    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared));
+  }
+  return { converted, problems };
+}
+
+/** A wavelength in nm, or all lines of a tube that are worth looking for. */
+function targetLines(text: string): WantedLine[] {
+  const wavelengthNm = Number(text.replace(/\s*nm$/i, '').replace(',', '.'));
+  if (Number.isNaN(wavelengthNm) || text.trim() === '') {
+    return wantedLines(tubeArgument(text), false);
+  }
+  if (wavelengthNm < 200 || wavelengthNm > 1200) {
+    throw new UserError(`--to ${text}: a wavelength is between 200 and 1200 nm`);
+  }
+  return [{ substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null }];
+}

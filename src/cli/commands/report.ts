@@ -1,0 +1,28 @@
+/** `whichgas report RECORD --out FILE`: the lab report. */
+import { extname } from 'node:path';
+import { renderReport } from '../../present/report/write-report.ts';
+import { analyseRecord, onlyRecord, otherCalibration } from '../analysed.ts';
+import { type CommandCall, switchOption, textOption } from '../command.ts';
+import { writeTextFile } from '../files.ts';
+import { complain, printJson } from '../terminal.ts';
+import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+
+const formats = { '.html': 'html', '.htm': 'html', '.md': 'md', '.csv': 'csv' } as const;
+
+export async function run(call: CommandCall): Promise<ExitCode> {
+  const record = onlyRecord(call, 'report');
+  if (call.words.length > 1)
+    throw new UserError(`report writes one record at a time, not also ${call.words[1]}`);
+  const out = textOption(call, 'out');
+  if (out === null) throw new UserError('report needs --out FILE, its name ending in .html, .md or .csv');
+  const ending = extname(out).toLowerCase();
+  if (!Object.hasOwn(formats, ending))
+    throw new UserError(`--out ${out}: the name must end in .html, .md or .csv`);
+  const format = formats[ending as keyof typeof formats];
+  const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
+  await writeTextFile(out, renderReport(analysis, format, { file }));
+  for (const { message } of warnings) complain(`${file}: ${message}`);
+  if (switchOption(call, 'json')) printJson({ file, out, format });
+  else complain(`the report of ${file} is in ${out}`);
+  return exitCode.done;
+}
