@@ -29,6 +29,8 @@ await build({
   banner: {
     js: "#!/usr/bin/env node\nimport { createRequire as __createRequire } from 'node:module';\nconst require = __createRequire(import.meta.url);",
   },
+  // Its main file is UMD, which finds its parts with a `require` that no bundler can follow.
+  alias: { 'jsonc-parser': 'jsonc-parser/lib/esm/main.js' },
   plugins: [withoutInkDevtools],
   logLevel: 'warning',
 });

@@ -21,8 +21,12 @@ const signs: readonly (readonly [RegExp, string])[] = [
   [/[，٫]/g, ','],
 ];
 
+/** Most texts: nothing to unify. */
+const plainText = /^[\d .]+(?:[°:] *[\d .]+'?)?$/;
+
 /** An angle text with one kind of sign for each meaning; a comma between digits becomes the decimal point. */
 export function unifySigns(text: string): string {
+  if (plainText.test(text)) return text.trim();
   let unified = text;
   for (const [pattern, sign] of signs) unified = unified.replace(pattern, sign);
   unified = unified.normalize('NFKC');
