@@ -2,6 +2,7 @@
 import type { Bench } from '../record/bench.ts';
 import { type Glass, glasses } from './glasses.ts';
 import { excessPerDegreeSquaredArcmin, indexAtMinimum, indexSensitivities } from './minimum-deviation.ts';
+import { centralImage } from './observation.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from './types.ts';
 
 /** Fraunhofer lines of the Abbe number, nm in air: He d, H F, H C: the lines of glass catalogues (SCHOTT TIE-29, rounded). */
@@ -20,9 +21,11 @@ export interface LineIndex extends Uncertain {
   readonly index: number;
   readonly wavelengthNm: number;
   readonly deviationDeg: number;
-  /** The part of the uncertainty that comes from this line's deviation. */
-  readonly fromDeviation: number;
-  /** The part that comes from the apex angle and is the same mistake in every line. */
+  /** Part of the uncertainty from this line's own reading. */
+  readonly fromReading: number;
+  /** Part from the reading of the central image; the same mistake in every line. 0 where none is needed. */
+  readonly fromCentral: number;
+  /** Part from the apex angle; the same mistake in every line. */
   readonly fromApexAngle: number;
 }
 
@@ -54,14 +57,18 @@ export interface RefractiveIndices {
 export function refractiveIndices(bench: Bench, calibration: Calibration): RefractiveIndices | null {
   const apex = bench.apexAngle;
   if (apex === null || bench.method === 'scale') return null;
-  const apexUArcmin = (apex.uDeg ?? 0) * 60;
+  const shared: SharedErrors = {
+    apexAngleDeg: apex.valueDeg,
+    apexUArcmin: (apex.uDeg ?? 0) * 60,
+    centralUArcmin: centralUncertaintyArcmin(bench, calibration),
+  };
   const trusted = calibration.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
   const chosen = bench.prism === 'fixed' ? atSetWavelength(trusted, bench.setAtNm) : trusted;
-  const lines = chosen.flatMap((line) => lineIndex(line, apex.valueDeg, apexUArcmin));
+  const lines = chosen.flatMap((line) => lineIndex(line, shared));
   if (lines.length === 0 && bench.prism === 'each-line') return null;
 
   const curve = bench.prism === 'each-line' ? calibration.curve : null;
-  const glass = curve === null ? null : glassConstants(curve, apex.valueDeg, apexUArcmin);
+  const glass = curve === null ? null : glassConstants(curve, shared);
   return {
     apexAngleDeg: apex.valueDeg,
     apexUncertaintyDeg: apex.uDeg,
@@ -80,11 +87,29 @@ function atSetWavelength(lines: readonly CalibrationLine[], setAtNm: number | nu
   return lines.filter((line) => line.wavelengthNm !== null && Math.abs(line.wavelengthNm - setAtNm) <= 0.6);
 }
 
-function lineIndex(line: CalibrationLine, apexAngleDeg: number, apexUArcmin: number): LineIndex[] {
+/** What moves all deviations or all indices of a bench alike. */
+interface SharedErrors {
+  readonly apexAngleDeg: number;
+  readonly apexUArcmin: number;
+  readonly centralUArcmin: number;
+}
+
+/** The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not. */
+function centralUncertaintyArcmin(bench: Bench, { settingScatter }: Calibration): number {
+  const central = bench.method === 'central' ? centralImage(bench, bench.central) : null;
+  if (central === null) return 0;
+  return Math.sqrt(central.resolutionVariance + central.settingShare * (settingScatter ?? 0) ** 2);
+}
+
+function lineIndex(
+  line: CalibrationLine,
+  { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
+): LineIndex[] {
   const { wavelengthNm, deviationDeg, standardUncertainty } = line;
   if (wavelengthNm === null || deviationDeg === null || standardUncertainty === null) return [];
   const sensitivity = indexSensitivities(apexAngleDeg, deviationDeg);
-  const fromDeviation = sensitivity.perDeviationArcmin * standardUncertainty;
+  const fromReading = sensitivity.perDeviationArcmin * standardUncertainty;
+  const fromCentral = sensitivity.perDeviationArcmin * centralUArcmin;
   const fromApexAngle = Math.abs(sensitivity.perApexArcmin) * apexUArcmin;
   return [
     {
@@ -92,9 +117,10 @@ function lineIndex(line: CalibrationLine, apexAngleDeg: number, apexUArcmin: num
       wavelengthNm,
       deviationDeg,
       value: indexAtMinimum(apexAngleDeg, deviationDeg),
-      fromDeviation,
+      fromReading,
+      fromCentral,
       fromApexAngle,
-      standardUncertainty: Math.hypot(fromDeviation, fromApexAngle),
+      standardUncertainty: Math.hypot(fromReading, fromCentral, fromApexAngle),
     },
   ];
 }
@@ -106,11 +132,10 @@ interface GlassConstants {
   readonly extrapolated: boolean;
 }
 
-/** nd and Abbe number through the curve, with the covariance of its three ordinates and of the apex angle. */
+/** nd and Abbe number through the curve, with the covariance of its three ordinates and the shared errors. */
 function glassConstants(
   curve: CalibrationCurve,
-  apexAngleDeg: number,
-  apexUArcmin: number,
+  { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
 ): GlassConstants | null {
   const wavelengths = [ABBE_LINES_NM.d, ABBE_LINES_NM.F, ABBE_LINES_NM.C];
   if (wavelengths.some((nm) => nm < curve.domainNm[0] || nm > curve.domainNm[1])) return null;
@@ -130,8 +155,8 @@ function glassConstants(
     let sum = 0;
     for (const [i, a] of sensitivities.entries()) {
       for (const [j, b] of sensitivities.entries()) {
-        const deviationPart =
-          a.perDeviationArcmin * b.perDeviationArcmin * curve.covariance(wavelengths[i]!, wavelengths[j]!);
+        const deviationCovariance = curve.covariance(wavelengths[i]!, wavelengths[j]!) + centralUArcmin ** 2;
+        const deviationPart = a.perDeviationArcmin * b.perDeviationArcmin * deviationCovariance;
         const apexPart = a.perApexArcmin * b.perApexArcmin * apexUArcmin ** 2;
         sum += first[i]! * second[j]! * (deviationPart + apexPart);
       }

@@ -59,7 +59,7 @@ function calibrated(glass: Glass, wavelengthsNm: number[], curve: CalibrationCur
       message: null,
     }),
   );
-  return { unit: 'arcmin', lines, curve } as Partial<Calibration> as Calibration;
+  return { unit: 'arcmin', lines, curve, settingScatter: 0.4 } as Partial<Calibration> as Calibration;
 }
 
 describe('a prism at minimum deviation', () => {
@@ -111,9 +111,9 @@ describe('indices of a bench', () => {
     const glass = glassNamed('F2');
     const line = refractiveIndices(bench, calibrated(glass, [587.56], null))!.lines[0]!;
     expect(line.value).toBeCloseTo(refractiveIndex(glass, 587.56), 8);
-    expect(line.fromDeviation).toBeCloseTo(0.5 * 1.7e-4, 5);
+    expect(line.fromReading).toBeCloseTo(0.5 * 1.7e-4, 5);
     expect(line.fromApexAngle).toBeCloseTo(2 * 2.4e-4, 5);
-    expect(line.standardUncertainty).toBeCloseTo(Math.hypot(line.fromDeviation, line.fromApexAngle), 12);
+    expect(line.standardUncertainty).toBeCloseTo(Math.hypot(line.fromReading, line.fromApexAngle), 12);
   });
 
   test('the uncertainty of nd and of the Abbe number adds up the causes one at a time', () => {
@@ -141,6 +141,19 @@ describe('indices of a bench', () => {
       Math.hypot(Math.hypot(shared, own) * 1.7e-4, 2 * 2.4e-4),
       5,
     );
+  });
+
+  test('the reading of the central image moves all indices alike, and cancels only where both sides are read', () => {
+    const glass = glassNamed('F2');
+    const calibration = calibrated(glass, [435.83, 587.56], exactCurve(glass, 0, 0));
+    const read = { ...bench, central: [{ kind: 'one-side' as const, windows: [181.07] }] };
+    const result = refractiveIndices(read, calibration)!;
+    // One reading to 1': rectangular, a fiftieth of the readings a tick off, and one setting of 0.4'.
+    const centralArcmin = Math.sqrt(1 / 12 + 0.02 + 0.4 ** 2);
+    expect(result.lines[1]!.fromCentral / centralArcmin).toBeCloseTo(1.7e-4, 5);
+    const nd = Math.hypot(result.lines[1]!.fromCentral, result.lines[1]!.fromApexAngle);
+    expect(result.nd!.standardUncertainty / nd).toBeCloseTo(1, 3);
+    expect(refractiveIndices({ ...read, method: 'both-sides' }, calibration)!.lines[1]!.fromCentral).toBe(0);
   });
 
   test('lines set aside or slipped give no index', () => {

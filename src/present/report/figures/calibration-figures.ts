@@ -1,0 +1,209 @@
+/** The calibration as two pictures: the curve through the known lines, and what is left over. */
+import * as Plot from '@observablehq/plot';
+import type { Analysis } from '../../../analysis/types.ts';
+import { formatDeviation } from '../../../angle/format-angle.ts';
+import type { CalibrationCurve, CalibrationLine } from '../../../calibrate/types.ts';
+import { lineSrgb } from '../../../lines/screen-colour.ts';
+import { roundPlaces } from './bench-scale.ts';
+import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
+import { spreadLabels } from './spread-labels.ts';
+
+interface Point {
+  readonly label: string;
+  readonly nm: number;
+  readonly ordinate: number;
+  readonly residual: number;
+  readonly u: number;
+  readonly line: CalibrationLine;
+}
+
+const margin = { left: 56, right: 14 };
+
+/** Known lines that have a place in the picture. */
+function pointsOf(lines: readonly CalibrationLine[]): Point[] {
+  return lines.flatMap((line) =>
+    line.wavelengthNm === null || line.ordinate === null || line.residual === null
+      ? []
+      : [
+          {
+            label: String(line.index + 1),
+            nm: line.wavelengthNm,
+            ordinate: line.ordinate,
+            residual: line.residual,
+            u: line.standardUncertainty ?? 0,
+            line,
+          },
+        ],
+  );
+}
+
+/** Wavelengths shown: the known lines and the readings of the tubes, with a margin, inside the curve's domain. */
+function wavelengthsShown(analysis: Analysis, curve: CalibrationCurve): [number, number] {
+  const all = [
+    ...pointsOf(analysis.calibration.lines).map((point) => point.nm),
+    ...analysis.tubes.flatMap((tube) => tube.lines.flatMap((line) => line.wavelengthNm ?? [])),
+    ...curve.rangeNm,
+  ];
+  return [
+    Math.max(curve.domainNm[0], Math.min(...all) - 12),
+    Math.min(curve.domainNm[1], Math.max(...all) + 12),
+  ];
+}
+
+function steps([from, to]: readonly [number, number], count: number): number[] {
+  return Array.from({ length: count + 1 }, (_, at) => from + ((to - from) * at) / count);
+}
+
+/** Curve, its ±2u band, the known lines (numbered as in the table) and the readings of the unknown tubes. */
+export function curveFigure(analysis: Analysis, curve: CalibrationCurve): string {
+  const perUnit = curve.unit === 'arcmin' ? 60 : 1;
+  const shown = wavelengthsShown(analysis, curve);
+  const samples = steps(shown, 120).map((nm) => {
+    const ordinate = curve.ordinateAt(nm);
+    const spread = 2 * Math.sqrt(curve.covariance(nm, nm));
+    return {
+      nm,
+      y: ordinate / perUnit,
+      low: (ordinate - spread) / perUnit,
+      high: (ordinate + spread) / perUnit,
+    };
+  });
+  const unknown = analysis.tubes.flatMap((tube) =>
+    tube.lines.flatMap((line) =>
+      line.wavelengthNm === null || line.ordinate === null
+        ? []
+        : [{ nm: line.wavelengthNm, y: line.ordinate / perUnit }],
+    ),
+  );
+  const points = pointsOf(analysis.calibration.lines).map((point) => ({
+    ...point,
+    y: point.ordinate / perUnit,
+  }));
+  return drawSvg({
+    height: 300,
+    marginLeft: margin.left,
+    marginRight: margin.right,
+    marginTop: 30,
+    x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+    y: {
+      label: curve.unit === 'arcmin' ? 'deviation' : 'scale reading',
+      labelArrow: 'none',
+      grid: true,
+      ...(curve.unit === 'arcmin' ? degreeTicks(samples, analysis) : {}),
+    },
+    marks: [
+      Plot.areaY(samples, { x: 'nm', y1: 'low', y2: 'high', fill: ink.band }),
+      ...numberLabels(points, shown),
+      Plot.line(samples, { x: 'nm', y: 'y', stroke: ink.main, strokeWidth: 1.2 }),
+      Plot.dot(unknown, {
+        x: 'nm',
+        y: 'y',
+        symbol: 'triangle',
+        r: 4,
+        fill: 'white',
+        stroke: ink.main,
+        strokeWidth: 1,
+      }),
+      ...knownMarks(points),
+    ],
+  });
+}
+
+/** Ticks at whole steps of degrees and minutes, written as the circle is read. */
+function degreeTicks(samples: readonly { low: number; high: number }[], { bench }: Analysis) {
+  const lowest = Math.min(...samples.map(({ low }) => low));
+  const highest = Math.max(...samples.map(({ high }) => high));
+  return {
+    ticks: roundPlaces(lowest, highest, 8),
+    tickFormat: (degrees: number) => formatDeviation(degrees, bench.leastCount),
+  };
+}
+
+/** Residual of every known line with its ±u bar, on the curve's own ±2u band. */
+export function residualFigure(analysis: Analysis, curve: CalibrationCurve): string {
+  const shown = wavelengthsShown(analysis, curve);
+  const band = steps(shown, 120).map((nm) => ({ nm, spread: 2 * Math.sqrt(curve.covariance(nm, nm)) }));
+  const points = pointsOf(analysis.calibration.lines).map((point) => ({ ...point, y: point.residual }));
+  const trusted = points.filter(({ line }) => line.status === 'used' || line.status === 'reassigned');
+  const reach = Math.max(...trusted.map(({ y, u }) => Math.abs(y) + 1.3 * u), 1e-6);
+  // A slip of 30' would flatten everything else: what lies beyond is drawn at the edge, its number in the table.
+  const inside = points.map((point) => ({ ...point, y: Math.max(-reach, Math.min(reach, point.y)) }));
+  return drawSvg({
+    height: 210,
+    marginLeft: margin.left,
+    marginRight: margin.right,
+    marginTop: 30,
+    clip: true,
+    x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+    y: {
+      domain: [-1.1 * reach, 1.1 * reach],
+      label: curve.unit === 'arcmin' ? "residual (')" : 'residual (div)',
+      labelArrow: 'none',
+      ticks: 6,
+      grid: true,
+    },
+    marks: [
+      Plot.areaY(band, {
+        x: 'nm',
+        y1: ({ spread }: { spread: number }) => -spread,
+        y2: 'spread',
+        fill: ink.band,
+      }),
+      ...numberLabels(points, shown),
+      Plot.ruleY([0], { stroke: ink.main }),
+      Plot.ruleX(trusted, {
+        x: 'nm',
+        y1: ({ y, u }: { y: number; u: number }) => y - u,
+        y2: ({ y, u }: { y: number; u: number }) => y + u,
+        stroke: ink.main,
+      }),
+      ...knownMarks(inside),
+    ],
+  });
+}
+
+/** Each status has its own shape, so that the picture needs no colour. */
+const shapes = {
+  used: { symbol: 'circle', hollow: false },
+  reassigned: { symbol: 'diamond', hollow: false },
+  slip: { symbol: 'times', hollow: true },
+  'set-aside': { symbol: 'square', hollow: true },
+} as const;
+
+function knownMarks(points: readonly (Point & { y: number })[]): Plot.Markish[] {
+  return points.map((point) => {
+    const { symbol, hollow } = shapes[point.line.status];
+    const { r, g, b } = lineSrgb(point.nm);
+    return Plot.dot([point], {
+      x: 'nm',
+      y: 'y',
+      symbol,
+      r: 4,
+      fill: hollow ? 'none' : `rgb(${r},${g},${b})`,
+      stroke: ink.main,
+      strokeWidth: 1.2,
+    });
+  });
+}
+
+/** The lines' numbers along the upper edge, each with a hair line down to its place. */
+function numberLabels(points: readonly Point[], shown: readonly [number, number]): Plot.Markish[] {
+  const sorted = [...points].sort((a, b) => a.nm - b.nm);
+  const nmPerUnit = (shown[1] - shown[0]) / (FIGURE_WIDTH - margin.left - margin.right);
+  const places = spreadLabels(
+    sorted.map((point) => point.nm),
+    14 * nmPerUnit,
+  );
+  const labels = sorted.map((point, at) => ({ ...point, place: places[at]! }));
+  return [
+    Plot.ruleX(sorted, { x: 'nm', stroke: ink.faint, strokeDasharray: '2 3' }),
+    Plot.text(labels, {
+      x: 'place',
+      text: 'label',
+      frameAnchor: 'top',
+      dy: -12,
+      fill: ink.main,
+      clip: false,
+    }),
+  ];
+}

@@ -1,0 +1,31 @@
+/** Observable Plot without a browser. The library wants a document to build its SVG in; linkedom is one. */
+import * as Plot from '@observablehq/plot';
+import { parseHTML } from 'linkedom';
+
+const { document } = parseHTML('<!doctype html><html><body></body></html>');
+
+/** What is needed of the element; the compiler knows no browser. */
+interface LinkedomElement {
+  readonly outerHTML: string;
+  querySelectorAll(selector: string): Iterable<{ remove(): void }>;
+}
+
+/** Width of every figure in its own units; the page scales it to the column. */
+export const FIGURE_WIDTH = 700;
+
+/** Black on white throughout: shapes, dashes and positions carry the meaning, colour only repeats it. */
+export const ink = { main: '#111', soft: '#767676', faint: '#d4d4d4', band: '#e4e4e4' } as const;
+
+/** A figure as SVG text. The same options give the same text. */
+export function drawSvg(options: Plot.PlotOptions): string {
+  const drawn: unknown = Plot.plot({
+    width: FIGURE_WIDTH,
+    style: { fontFamily: "Arial, 'Liberation Sans', sans-serif", fontSize: '11px', color: ink.main },
+    ...options,
+    document,
+  });
+  const figure = drawn as LinkedomElement;
+  // Plot's own style element repeats in every figure what the page's style sheet already says.
+  for (const style of figure.querySelectorAll('style')) style.remove();
+  return figure.outerHTML;
+}

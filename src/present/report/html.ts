@@ -1,0 +1,91 @@
+/** The report as one self-contained HTML file: no script, nothing fetched, prints on A4 and Letter. */
+import { type Block, type Figure, type ReportDocument, type Table, underCaption } from './document.ts';
+import { escapeHtml } from './escape.ts';
+import { reportStyle } from './style.ts';
+
+/** A longer table may break across pages (its head is repeated); a shorter one is kept whole. */
+const LONGEST_UNBROKEN_ROWS = 30;
+
+interface Counters {
+  tables: number;
+  figures: number;
+}
+
+export function renderHtml(report: ReportDocument): string {
+  const counters = { tables: 0, figures: 0 };
+  const sections = report.sections.map((section, at) =>
+    [
+      '<section>',
+      `<h2>${at + 1}. ${escapeHtml(section.title)}</h2>`,
+      ...section.blocks.map((block) => renderBlock(block, counters)),
+      '</section>',
+    ].join('\n'),
+  );
+  return `${[
+    '<!DOCTYPE html>',
+    '<html lang="en-GB">',
+    '<head>',
+    '<meta charset="utf-8">',
+    // Nothing may be fetched or run, even if some text should ever slip through as markup.
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeHtml(report.title)}</title>`,
+    `<style>${reportStyle}</style>`,
+    '</head>',
+    '<body>',
+    '<header>',
+    `<h1>${escapeHtml(report.title)}</h1>`,
+    ...report.abstract.map((sentence) => `<p class="abstract">${escapeHtml(sentence)}</p>`),
+    '</header>',
+    '<main>',
+    ...sections,
+    '</main>',
+    `<footer><p>${escapeHtml(report.imprint)}</p></footer>`,
+    '</body>',
+    '</html>',
+  ].join('\n')}\n`;
+}
+
+function renderBlock(block: Block, counters: Counters): string {
+  switch (block.kind) {
+    case 'paragraph':
+      return `<p>${escapeHtml(block.text)}</p>`;
+    case 'heading':
+      return `<h3>${escapeHtml(block.text)}</h3>`;
+    case 'list':
+      return `<ul>\n${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
+    case 'formula':
+      return `<div class="formula">${block.lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}</div>`;
+    case 'table':
+      counters.tables += 1;
+      return renderTable(underCaption(block), counters.tables);
+    case 'figure':
+      counters.figures += 1;
+      return renderFigure(block, counters.figures);
+  }
+}
+
+function renderTable(table: Table, tableNumber: number): string {
+  const tag = (name: string, text: string, at: number, attributes = ''): string =>
+    `<${name}${attributes}${table.columns[at]?.numeric ? ' class="n"' : ''}>${escapeHtml(text)}</${name}>`;
+  const head = table.columns.map((column, at) => tag('th', column.title, at, ' scope="col"')).join('');
+  const rows = table.rows.map((row) => `<tr>${row.map((cell, at) => tag('td', cell, at)).join('')}</tr>`);
+  return [
+    `<figure class="table${table.rows.length > LONGEST_UNBROKEN_ROWS ? ' long' : ''}">`,
+    `<figcaption><b>Table ${tableNumber}.</b> ${escapeHtml(table.caption)}</figcaption>`,
+    '<table>',
+    `<thead><tr>${head}</tr></thead>`,
+    `<tbody>\n${rows.join('\n')}\n</tbody>`,
+    '</table>',
+    '</figure>',
+  ].join('\n');
+}
+
+function renderFigure(figure: Figure, figureNumber: number): string {
+  return [
+    '<figure>',
+    `<div role="img" aria-label="${escapeHtml(figure.description)}">${figure.draw()}</div>`,
+    `<figcaption><b>Figure ${figureNumber}.</b> ${escapeHtml(figure.caption)}</figcaption>`,
+    '</figure>',
+  ].join('\n');
+}

@@ -1,0 +1,64 @@
+/** What looked wrong, and what was done about it. */
+import type { Analysis } from '../../../analysis/types.ts';
+import type { Calibration, Doubt } from '../../../calibrate/types.ts';
+import type { TubeAnalysis } from '../../../identify/types.ts';
+import { probabilityText } from '../../quantity-text.ts';
+import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
+
+export function doubtsSection({ calibration, tubes, warnings }: Analysis): Section {
+  const rows = [
+    ...calibration.doubts.map((doubt) => doubtRow(doubt, 'known lamp', doneWithKnown(doubt, calibration))),
+    ...tubes.flatMap((tube) =>
+      tube.doubts.map((doubt) => doubtRow(doubt, tube.label, doneWithUnknown(doubt, tube))),
+    ),
+  ];
+  const notes = [...warnings, ...calibration.warnings, ...tubes.flatMap((tube) => tube.warnings)];
+  const blocks: Block[] = [
+    ...(rows.length === 0
+      ? [paragraph('Nothing in the readings looked like a slip or a wrong assignment.')]
+      : []),
+    ...table(
+      'doubts',
+      'What looked wrong. No reading was changed: a doubt is a possibility that was weighed.',
+      ['where', number('#'), 'what', number('chance'), 'what was done'],
+      rows,
+    ),
+    ...(notes.length === 0 ? [] : [paragraph('Please note:')]),
+    ...list([...new Set(notes.map(({ message }) => message))]),
+  ];
+  return { title: 'Doubts, and what was done about them', blocks };
+}
+
+function doubtRow(doubt: Doubt, where: string, done: string): string[] {
+  return [
+    doubt.step === 'central' ? 'central image' : doubt.step === 'answer' ? `${where}, answer` : where,
+    doubt.index === null ? '' : String(doubt.index + 1),
+    doubt.message,
+    probabilityText(doubt.probability),
+    done,
+  ];
+}
+
+/** The status of the line says what the computation did with it. */
+function doneWithKnown({ index }: Doubt, { lines }: Calibration): string {
+  const line = lines.find((candidate) => candidate.index === index);
+  switch (line?.status) {
+    case 'reassigned':
+      return `used as ${line.wavelengthNm} nm`;
+    case 'slip':
+      return 'used with the slip undone; the reading stays as typed';
+    case 'set-aside':
+      return 'set aside';
+    case 'used':
+      return 'kept as written';
+    default:
+      return 'kept; uncertainties allow for it';
+  }
+}
+
+function doneWithUnknown({ index, step }: Doubt, { lines }: TubeAnalysis): string {
+  if (step === 'answer') return 'left to the observer';
+  const line = lines.find((candidate) => candidate.index === index);
+  if (line === undefined) return 'kept; weighed with the alternative';
+  return line.status === 'slip' ? 'weighed as read and with the slip undone' : 'kept as written';
+}

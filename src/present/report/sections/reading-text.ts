@@ -1,0 +1,13 @@
+/** Readings written out where the record's own text is not kept: central images, places looked at. */
+import { formatAngle } from '../../../angle/format-angle.ts';
+import type { Bench, Setting } from '../../../record/bench.ts';
+
+export function settingText(setting: Setting, bench: Bench): string {
+  const windows = (values: readonly number[]): string =>
+    values
+      .map((value) => (bench.method === 'scale' ? String(value) : formatAngle(value, bench.leastCount)))
+      .join(' / ');
+  return setting.kind === 'one-side'
+    ? windows(setting.windows)
+    : `left ${windows(setting.left)}, right ${windows(setting.right)}`;
+}

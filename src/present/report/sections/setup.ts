@@ -1,0 +1,79 @@
+/** Who, when, which station, and how the instrument was set up. */
+import { formatCount, formatDeviation } from '../../../angle/format-angle.ts';
+import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
+import type { ApexAngle, Bench, Method } from '../../../record/bench.ts';
+import { type Block, type Section, table } from '../document.ts';
+import { settingText } from './reading-text.ts';
+
+const aboutOrder = [
+  'date',
+  'observers',
+  'station',
+  'lamp',
+  'tube',
+  'prism',
+  'slit',
+  'temperature',
+  'remarks',
+];
+
+export function setupSection(bench: Bench): Section {
+  return { title: 'Experiment and set-up', blocks: [...aboutTable(bench), ...instrumentTable(bench)] };
+}
+
+function aboutTable(bench: Bench): Block[] {
+  const given = Object.keys(bench.about);
+  const keys = [
+    ...aboutOrder.filter((key) => given.includes(key)),
+    ...given.filter((key) => !aboutOrder.includes(key)),
+  ];
+  const rows = keys
+    .map((key) => [key, [bench.about[key] ?? ''].flat().join(', ')])
+    .filter(([, value]) => value !== '');
+  return table('about', 'Who measured what, when and with what.', ['item', 'as written in the record'], rows);
+}
+
+const methodText: Readonly<Record<Method, string>> = {
+  central: 'central image and one side: deviation = reading of the line - reading of the central image',
+  'both-sides': 'both sides: deviation = half the angle between the line on the left and on the right',
+  scale: 'arbitrary linear scale or drum: no angle is measured',
+};
+
+function instrumentTable(bench: Bench): Block[] {
+  const onCircle = bench.method !== 'scale';
+  const rows = [
+    ['method', methodText[bench.method]],
+    ['least count', onCircle ? formatCount(bench.leastCount) : `${bench.leastCount} div`],
+    ...(bench.scaleDivisionArcmin === null
+      ? []
+      : [['one division of the main scale', formatCount(bench.scaleDivisionArcmin)]]),
+    ...(onCircle ? [['windows read', bench.windows === 2 ? 'both (opposite verniers)' : 'one']] : []),
+    ['prism', prismText(bench)],
+    ...(bench.apexAngle === null ? [] : [['apex angle A', apexText(bench.apexAngle, bench)]]),
+    ...(bench.central.length === 0
+      ? []
+      : [['central image', bench.central.map((setting) => settingText(setting, bench)).join('; ')]]),
+    ...bench.known.map((lamp, at) => [
+      bench.known.length === 1 ? 'known lamp' : `known lamp ${at + 1}`,
+      `${lamp.name === '' ? 'not named' : lamp.name}, ${countText(lamp.lines.length, 'line')}`,
+    ]),
+    ...bench.tubes.map((tube) => [
+      'unknown tube',
+      `${tube.label}, ${countText(tube.lines.length, 'line')}; can be ${tube.shelf === null ? 'any listed tube' : tube.shelf.join(', ')}`,
+    ]),
+  ];
+  return table('set-up', 'The instrument and what was looked at.', ['item', 'set-up'], rows);
+}
+
+const countText = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
+
+function prismText(bench: Bench): string {
+  if (bench.prism === 'each-line') return 'set to minimum deviation anew for every line';
+  return bench.setAtNm === null ? 'set once and left' : `set once, at ${bench.setAtNm} nm, and left`;
+}
+
+export function apexText({ valueDeg, uDeg }: ApexAngle, bench: Bench): string {
+  const value = formatDeviation(valueDeg, bench.leastCount);
+  if (uDeg === null || uDeg === 0) return `${value}, taken as exact`;
+  return `${value} ± ${roundWithUncertainty(valueDeg * 60, uDeg * 60).u}'`;
+}

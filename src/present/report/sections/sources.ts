@@ -1,0 +1,73 @@
+/** Where the listed wavelengths come from: the published sources of the lines that this report uses. */
+import type { Analysis } from '../../../analysis/types.ts';
+import type { SpectralLine } from '../../../lines/spectrum.ts';
+import { sourceText, tubeNamed } from '../../../lines/table.ts';
+import { list, number, paragraph, type Section, table } from '../document.ts';
+
+/** A stated known wavelength this close to a listed line is that line, nm: tables round to 0.1. */
+const SAME_LINE_NM = 0.1;
+
+const basisText: Readonly<Record<SpectralLine['basis'], string>> = {
+  read: 'read in the source',
+  computed: 'computed from its constants',
+  memory: 'from memory',
+};
+
+interface UsedLine {
+  readonly as: string;
+  readonly line: SpectralLine;
+}
+
+export function sourcesSection(analysis: Analysis): Section {
+  const used = [...knownLines(analysis), ...matchedLines(analysis)];
+  const unique = new Map(
+    used.map((entry) => [`${entry.as} ${entry.line.spectrum} ${entry.line.wavelengthNm}`, entry]),
+  );
+  const entries = [...unique.values()].sort((a, b) => a.line.wavelengthNm - b.line.wavelengthNm);
+  const sources = [...new Set(entries.map(({ line }) => line.source))].sort();
+  return {
+    title: 'Where the line data come from',
+    blocks: [
+      paragraph('Listed wavelengths are in standard air. Each rests on the source named in its row.'),
+      ...table(
+        'line sources',
+        'The listed lines used in this report.',
+        [number('line (nm)'), 'spectrum', 'used for', 'source', 'basis', 'doubt'],
+        entries.map(({ as, line }) => [
+          String(line.wavelengthNm),
+          line.spectrum,
+          as,
+          line.source,
+          basisText[line.basis],
+          line.doubt ?? '',
+        ]),
+      ),
+      ...list(sources.map((source) => `${source}: ${sourceText(source)}`)),
+    ],
+  };
+}
+
+function knownLines({ bench, calibration }: Analysis): UsedLine[] {
+  return calibration.lines.flatMap(({ lampIndex, wavelengthNm }) => {
+    const listed = (bench.known[lampIndex]?.substances ?? []).flatMap((name) => tubeNamed(name)?.lines ?? []);
+    if (wavelengthNm === null) return [];
+    const nearest = listed
+      .map((line) => ({ line, distance: Math.abs(line.wavelengthNm - wavelengthNm) }))
+      .sort((a, b) => a.distance - b.distance || b.line.prominence - a.line.prominence)[0];
+    return nearest === undefined || nearest.distance > SAME_LINE_NM
+      ? []
+      : [{ as: 'calibration', line: nearest.line }];
+  });
+}
+
+function matchedLines({ tubes }: Analysis): UsedLine[] {
+  return tubes.flatMap((tube) => {
+    const leading = tube.candidates[0];
+    if (leading === undefined) return [];
+    const listed = [leading.substance, ...leading.with].flatMap((name) => tubeNamed(name)?.lines ?? []);
+    return leading.matches.flatMap((match) => {
+      const line = listed.find(({ wavelengthNm }) => wavelengthNm === match.wavelengthNm);
+      return line === undefined ? [] : [{ as: tube.label, line }];
+    });
+  });
+}
