@@ -22,6 +22,8 @@ await build({
   format: 'esm',
   platform: 'node',
   target: 'node20',
+  // jsonc-parser's CommonJS entry asks for its parts in a way that no bundler can follow.
+  mainFields: ['module', 'main'],
   minify: true,
   // React's development build is three times slower and keeps a record of every render.
   define: { 'process.env.NODE_ENV': '"production"' },

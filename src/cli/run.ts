@@ -57,8 +57,8 @@ async function runCommand(command: CommandSpec, words: readonly string[]): Promi
 }
 
 async function printVersion(): Promise<ExitCode> {
-  const { version } = await import('../../package.json', { with: { type: 'json' } });
-  print(version);
+  const { default: description } = await import('../../package.json', { with: { type: 'json' } });
+  print(description.version);
   return exitCode.done;
 }
 
