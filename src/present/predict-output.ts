@@ -2,7 +2,7 @@
 import type { PredictedLine } from '../analysis/predict.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
 import { unitMark } from './quantity-text.ts';
-import { textTable, wrapText } from './text-table.ts';
+import { type Column, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --json` prints for one line. */
 export function predictedObject(line: PredictedLine) {
@@ -14,28 +14,26 @@ export function predictedObject(line: PredictedLine) {
 export function predictedText(lines: readonly PredictedLine[], unit: OrdinateUnit): string {
   if (lines.length === 0)
     return 'No line of these tubes is bright enough to be looked for (--faint lists all).';
-  const rows = lines.map((line) => [
-    line.reading ?? 'out of reach',
-    line.standardUncertainty === null ? '' : line.standardUncertainty.toFixed(1),
-    `${line.wavelengthNm.toFixed(2)}${line.extrapolated ? ' *' : ''}`,
-    line.colour,
-    line.brightness ?? '',
-    line.substance ?? '',
-  ]);
-  const table = textTable(
+  const fromCatalogue = lines.every(({ standardUncertainty }) => standardUncertainty === null);
+  const columns: (readonly [Column, (line: PredictedLine) => string])[] = [
+    [{ title: 'reading' }, ({ reading }) => reading ?? 'out of reach'],
     [
-      { title: 'reading' },
       { title: `u${unitMark(unit)}`, align: 'right' },
-      { title: 'nm' },
-      { title: 'colour' },
-      { title: 'to the eye' },
-      { title: 'tube' },
+      ({ standardUncertainty }) => standardUncertainty?.toFixed(1) ?? '-',
     ],
-    rows,
+    [{ title: 'nm' }, (line) => `${line.wavelengthNm.toFixed(2)}${line.extrapolated ? ' *' : ''}`],
+    [{ title: 'colour' }, ({ colour }) => colour],
+    [{ title: 'to the eye' }, ({ brightness }) => brightness ?? ''],
+    [{ title: 'tube' }, ({ substance }) => substance ?? ''],
+  ];
+  const shown = fromCatalogue ? columns.toSpliced(1, 1) : columns;
+  const table = textTable(
+    shown.map(([column]) => column),
+    lines.map((line) => shown.map(([, cell]) => cell(line))),
   );
   const notes = [
     ...(lines.some(({ extrapolated }) => extrapolated) ? ['* outside the range of the known lines'] : []),
-    ...(lines.every(({ standardUncertainty }) => standardUncertainty === null)
+    ...(fromCatalogue
       ? [
           wrapText(
             'Catalogue values at minimum deviation: another melt or apex angle shifts all readings, usually by less than half a degree.',

@@ -9,6 +9,11 @@ export function wavelengthText(wavelengthNm: number | null, standardUncertaintyN
   return roundWithUncertainty(wavelengthNm, standardUncertaintyNm).text;
 }
 
+/** A listed wavelength as students' tables give it, to 0.01 nm at most: `585.25`, `546.07`. */
+export function listedText(wavelengthNm: number): string {
+  return String(Number(wavelengthNm.toFixed(2)));
+}
+
 /** `99.7 %`; the ends are written as bounds, because no probability is 0 or 1. */
 export function probabilityText(probability: number): string {
   if (probability > 0.9995) return '>99.9 %';
