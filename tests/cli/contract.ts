@@ -1,0 +1,138 @@
+/** The output contract of every command as zod schemas: strict, so that a key too many or too few shows. */
+import * as z from 'zod';
+
+const nm = z.number().min(100).max(2000);
+const probability = z.number().min(0).max(1);
+const index = z.int().min(0);
+const warning = z.strictObject({ code: z.string().regex(/^[a-z][a-z0-9-]*$/), message: z.string().min(1) });
+
+const calibration = z.strictObject({
+  model: z.string(),
+  rms: z.number().nullable(),
+  unit: z.enum(['arcmin', 'scale']),
+  choice: z.string(),
+  formula: z.string(),
+  coefficients: z.array(
+    z.strictObject({
+      name: z.string(),
+      value: z.number(),
+      standardUncertainty: z.number(),
+      unit: z.string(),
+    }),
+  ),
+  lines: z.array(
+    z.strictObject({
+      index,
+      wavelengthNm: nm.nullable(),
+      statedWavelengthNm: nm.nullable(),
+      deviationDeg: z.number().min(0).max(180).nullable(),
+      residual: z.number().nullable(),
+      status: z.enum(['used', 'slip', 'reassigned', 'set-aside']),
+      message: z.string().min(1).nullable(),
+    }),
+  ),
+});
+
+export const calibrated = z.strictObject({
+  file: z.string(),
+  title: z.string(),
+  calibration,
+  warnings: z.array(warning),
+});
+
+const difference = z.strictObject({ value: z.number(), standardUncertainty: z.number().positive() });
+
+export const stationChecked = z.strictObject({
+  ...calibrated.shape,
+  stationCheck: z.strictObject({
+    against: z.string(),
+    unit: z.enum(['arcmin', 'scale']),
+    central: difference.nullable(),
+    curve: z
+      .strictObject({ commonRangeNm: z.tuple([nm, nm]), shift: difference, stretch: difference })
+      .nullable(),
+    scatter: z.strictObject({ before: z.number(), now: z.number() }).nullable(),
+    findings: z.array(z.enum(['central-moved', 'readings-shifted', 'prism-changed', 'scatter-worse'])),
+    sentence: z.string().min(1),
+  }),
+});
+
+const candidate = z.strictObject({
+  substance: z.string().min(1),
+  symbol: z.string().min(1).nullable(),
+  with: z.array(z.string()),
+  indistinguishable: z.array(z.string()),
+  probability,
+  matches: z.array(
+    z.strictObject({ index, wavelengthNm: nm, residualNm: z.number(), residualSigma: z.number() }),
+  ),
+  unexplained: z.array(index),
+  missing: z.array(z.strictObject({ wavelengthNm: nm, chanceSeen: probability })),
+});
+
+export const identified = z.strictObject({
+  file: z.string(),
+  title: z.string(),
+  tube: z.string().min(1),
+  calibration,
+  lines: z.array(
+    z.strictObject({
+      index,
+      deviationDeg: z.number().min(0).max(180).nullable(),
+      wavelengthNm: nm.nullable(),
+      standardUncertaintyNm: z.number().positive().nullable(),
+      extrapolated: z.boolean(),
+      status: z.enum(['used', 'slip']),
+      message: z.string().min(1).nullable(),
+    }),
+  ),
+  candidates: z.array(candidate),
+  verdict: z.strictObject({
+    kind: z.enum(['identified', 'undecided', 'unlisted']),
+    substance: z.string().nullable(),
+    sentence: z.string().min(1),
+    nextLook: z
+      .strictObject({ reading: z.string().min(1), wavelengthNm: nm, separates: z.array(z.string()).min(2) })
+      .nullable(),
+  }),
+  warnings: z.array(warning),
+});
+
+export const verified = z.strictObject({
+  file: z.string(),
+  tube: z.string().min(1),
+  expected: z.string().min(1),
+  outcome: z.enum(['supported', 'contradicted', 'insufficient']),
+  probability: probability.nullable(),
+  best: z.string().nullable(),
+  answer: z.string().nullable(),
+  answerAgrees: z.boolean().nullable(),
+  blame: z.array(
+    z.strictObject({
+      step: z.enum(['central', 'known', 'unknown', 'answer']),
+      index: index.nullable(),
+      kind: z.string().regex(/^[a-z][a-z0-9-]*$/),
+      message: z.string().min(1),
+    }),
+  ),
+});
+
+export const converted = z.strictObject({
+  reading: z.string(),
+  deviationDeg: z.number().nullable(),
+  wavelengthNm: nm.nullable(),
+  standardUncertaintyNm: z.number().positive().nullable(),
+  extrapolated: z.boolean(),
+  color: z.string().nullable(),
+  near: z.array(z.strictObject({ substance: z.string(), wavelengthNm: nm })),
+});
+
+export const predicted = z.strictObject({
+  substance: z.string().nullable(),
+  wavelengthNm: nm,
+  reading: z.string().nullable(),
+  deviationDeg: z.number().nullable(),
+  color: z.string(),
+  brightness: z.enum(['strong', 'medium', 'weak']).nullable(),
+  extrapolated: z.boolean(),
+});

@@ -1,0 +1,106 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { exampleFile, examplesFolder, jsonLines, whichgas, withFiles } from './run-program.ts';
+
+const clear = exampleFile('harbour-lane-bench-2.json');
+
+describe('exit code 2: a file or an argument cannot be used', () => {
+  it.each([
+    ['a word that is no command', ['identfy'], /did you mean "identify"/],
+    ['a word that is nothing like one', ['xyzzy'], /whichgas --help lists the commands/],
+    ['standard input for the bench screen', ['-'], /whichgas identify -/],
+    ['no argument and no terminal', [], /needs a terminal/],
+    ['two records for the bench screen', ['a.json', 'b.json'], /takes one record/],
+    [
+      'an option that does not exist',
+      ['identify', '--frobnicate', 'a.json'],
+      /Unknown option '--frobnicate'/,
+    ],
+    ['an option without its value', ['report', clear, '--out'], /--out/],
+    ['no record', ['identify'], /needs a record/],
+    ['a missing file', ['identify', 'no-such.json'], /no-such\.json: .*no such file/],
+    ['a missing file, without a command', ['no-such.json'], /no-such\.json: .*no such file/],
+    ['a folder where a file is needed', ['calibrate', '--against', examplesFolder, clear], /folder/],
+    ['a folder without records', ['identify', 'tests/cli'], /no record in this folder/],
+    ['an empty name', ['identify', ''], /empty file name/],
+    ['a tube that is misspelt', ['verify', clear, '--expect', 'heluim'], /did you mean helium/],
+    ['a tube that is misspelt, in predict', ['predict', clear, 'xenonn'], /did you mean xenon/],
+    ['neither --expect nor --key', ['verify', clear], /either --expect NAME or --key/],
+    ['both --json and --csv', ['verify', clear, '--expect', 'neon', '--json', '--csv'], /not both/],
+    ['no tube to predict', ['predict', clear], /at least one tube/],
+    ['no reading to convert', ['convert', clear], /needs a reading/],
+    ['an impossible reading', ['convert', clear, "229°79'"], /79 minutes/],
+    ['a wavelength out of this world', ['convert', clear, '--to', '5'], /between 200 and 1200/],
+    ['a report without a name', ['report', clear], /--out/],
+    ['a report in a format that is none', ['report', clear, '--out', 'x.docx'], /\.html, \.md or \.csv/],
+    ['a report in a folder that is missing', ['report', clear, '--out', 'no/such/x.md'], /no\/such\/x\.md/],
+    ['a query that finds nothing', ['lines', 'unobtainium'], /nothing in the line table/],
+    ['a glass without its angles', ['predict', '--glass', 'F2', 'helium'], /--least-count/],
+    [
+      'a glass that is not listed',
+      ['predict', '--glass', 'F22', '--apex', '60', '--central', '0', '--least-count', "1'", 'He'],
+      /catalogue/,
+    ],
+    [
+      'an impossible prism',
+      ['predict', '--glass', 'F2', '--apex', '100', '--central', '0', '--least-count', "1'", 'He'],
+      /light does not pass/,
+    ],
+  ])('%s', (_what, args, sentence) => {
+    const { code, out, err } = whichgas(args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toMatch(sentence);
+    expect(err).toMatch(/^(whichgas: .+\n)+$/);
+    expect(err).not.toMatch(/ at .*:\d+:\d+/);
+  });
+
+  it.each([
+    ['not JSON', '{'],
+    ['nothing', ''],
+    ['a list', '[]'],
+    ['an unknown key', '{"whichgas":1,"titel":"x","instrument":{"method":"central","leastCount":"1\'"}}'],
+    ['Latin-1', Uint8Array.from(Buffer.from('{"title":"Röhre"}', 'latin1'))],
+    ['a file of a later version', '{"whichgas":2,"instrument":{"method":"central","leastCount":"1\'"}}'],
+    [
+      'lines without a central reading',
+      '{"whichgas":1,"instrument":{"method":"central","leastCount":"1\'"},"known":{"lamp":"Hg","lines":[{"wavelengthNm":546.07,"readings":[229.6]}]}}',
+    ],
+    ['20,000 levels', '['.repeat(20_000)],
+  ])('a record that is %s', (_what, stdin) => {
+    const { code, out, err } = whichgas(['identify', '-'], { stdin });
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toMatch(/^(whichgas: standard input: .+\n)+$/);
+  });
+
+  it('one bad file is listed and the others are done', () =>
+    withFiles({ 'bad.json': '{' }, (cwd) => {
+      const ended = whichgas(['identify', '--json', 'bad.json', clear, 'missing.json', clear], { cwd });
+      expect(ended.code).toBe(2);
+      expect(jsonLines(ended)).toHaveLength(2);
+      expect(ended.err).toMatch(/bad\.json/);
+      expect(ended.err).toMatch(/missing\.json/);
+    }));
+
+  it('wins over 1', () =>
+    withFiles({ 'bad.json': '{' }, (cwd) => {
+      expect(whichgas(['verify', '--expect', 'argon', clear], { cwd }).code).toBe(1);
+      expect(whichgas(['verify', '--expect', 'argon', clear, 'bad.json'], { cwd }).code).toBe(2);
+    }));
+});
+
+describe('without a terminal', () => {
+  it('a record prints what identify prints, with or without --json', () => {
+    for (const flags of [[], ['--json']]) {
+      const screen = whichgas([...flags, clear]);
+      expect(screen.code).toBe(0);
+      expect(screen).toEqual(whichgas(['identify', ...flags, clear]));
+    }
+  });
+
+  it('demo prints the identification of the bundled example', () => {
+    const demo = whichgas(['demo']);
+    const identify = whichgas(['identify', '-'], { stdin: readFileSync(clear) });
+    expect(demo.code).toBe(0);
+    expect(demo.out.split('\n').slice(1)).toEqual(identify.out.split('\n').slice(1));
+  });
+});

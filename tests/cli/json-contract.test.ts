@@ -1,0 +1,183 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import * as z from 'zod';
+import { calibrated, converted, identified, predicted, stationChecked, verified } from './contract.ts';
+import { exampleFile, examplesFolder, jsonLines, whichgas, withFiles } from './run-program.ts';
+
+const names = readdirSync(examplesFolder).filter((name) => name.endsWith('.json'));
+const clear = exampleFile('harbour-lane-bench-2.json');
+
+/** Lines of the record in the file, to compare with what comes out. */
+function recordLines(name: string) {
+  const record = JSON.parse(readFileSync(exampleFile(name), 'utf8')) as Record<'known' | 'unknown', unknown>;
+  const list = (value: unknown) => [value].flat() as { lines: { wavelengthNm?: number }[] }[];
+  return {
+    known: list(record.known).flatMap(({ lines }) => lines),
+    tubes: list(record.unknown).map(({ lines }) => lines),
+  };
+}
+
+describe.each(names)('identify --json on %s', (name) => {
+  const ended = whichgas(['identify', '--json', exampleFile(name)]);
+  const objects = jsonLines(ended).map((object) => z.parse(identified, object));
+
+  it('prints one object of the agreed shape for every tube', () => {
+    expect(ended.code).toBe(0);
+    expect(objects).toHaveLength(recordLines(name).tubes.length);
+    for (const { file } of objects) expect(file).toBe(exampleFile(name));
+  });
+
+  it('has an entry for every line, in the order of the record', () => {
+    const { known, tubes } = recordLines(name);
+    for (const [at, object] of objects.entries()) {
+      expect(object.calibration.lines.map(({ index }) => index)).toEqual(known.map((_, line) => line));
+      expect(object.calibration.lines.map(({ statedWavelengthNm }) => statedWavelengthNm)).toEqual(
+        known.map(({ wavelengthNm }) => wavelengthNm ?? null),
+      );
+      expect(object.lines.map(({ index }) => index)).toEqual(tubes[at]?.map((_, line) => line));
+    }
+  });
+
+  it('ranks every candidate, the probabilities with "unlisted" summing to 1', () => {
+    for (const { candidates, verdict } of objects) {
+      const probabilities = candidates.map(({ probability }) => probability);
+      expect(probabilities.reduce((sum, each) => sum + each, 0)).toBeCloseTo(1, 6);
+      expect(probabilities).toEqual([...probabilities].sort((a, b) => b - a));
+      expect(candidates.find(({ substance }) => substance === 'unlisted')).toMatchObject({ symbol: null });
+      expect(verdict.substance === null).toBe(verdict.kind !== 'identified');
+    }
+  });
+
+  it('accounts for every reading in every row: fitted or left over', () => {
+    for (const { candidates, lines } of objects) {
+      for (const { matches, unexplained, substance } of candidates) {
+        if (substance === 'unlisted') continue;
+        const all = [...matches.map(({ index }) => index), ...unexplained].sort((a, b) => a - b);
+        expect(all).toEqual(
+          lines.filter(({ wavelengthNm }) => wavelengthNm !== null).map(({ index }) => index),
+        );
+      }
+    }
+  });
+
+  it('prints the same calibration as calibrate --json, which has no lines at the top', () => {
+    const [calibration] = jsonLines(whichgas(['calibrate', '--json', exampleFile(name)])).map((object) =>
+      z.parse(calibrated, object),
+    );
+    expect(objects[0]?.calibration).toEqual(calibration?.calibration);
+  });
+});
+
+describe('the scale method', () => {
+  it('has no deviation and says so in its unit', () => {
+    const [object] = jsonLines(
+      whichgas(['identify', '--json', exampleFile('harbour-lane-bench-9.json')]),
+    ).map((line) => z.parse(identified, line));
+    expect(object?.calibration.unit).toBe('scale');
+    expect(
+      [...(object?.lines ?? []), ...(object?.calibration.lines ?? [])].map((line) => line.deviationDeg),
+    ).toSatisfy(
+      (deviations: unknown[]) => deviations.length > 0 && deviations.every((deviation) => deviation === null),
+    );
+  });
+});
+
+describe('a record that is still growing', () => {
+  it.each([
+    ['nothing yet', {}],
+    ['a lamp without lines', { known: { lamp: 'mercury', lines: [] } }],
+    [
+      'one known line',
+      {
+        central: [181.07],
+        known: { lamp: 'mercury', lines: [{ wavelengthNm: 546.07, readings: [229.65] }] },
+      },
+    ],
+    ['a tube without lines', { central: [181.07], unknown: { lines: [] } }],
+    ['unknown lines only', { central: [181.07], unknown: { lines: [{ readings: [229.65] }] } }],
+  ])('with %s is undecided, with a warning and exit code 0', (_what, part) => {
+    const stdin = JSON.stringify({
+      whichgas: 1,
+      instrument: { method: 'central', leastCount: "1'" },
+      ...part,
+    });
+    const ended = whichgas(['identify', '--json', '-'], { stdin });
+    expect(ended.code).toBe(0);
+    const objects = jsonLines(ended).map((line) => z.parse(identified, line));
+    expect(objects).toHaveLength(1);
+    expect(objects[0]).toMatchObject({
+      file: '-',
+      title: '',
+      tube: 'tube 1',
+      verdict: { kind: 'undecided' },
+    });
+    expect(objects[0]?.warnings.length).toBeGreaterThan(0);
+    expect(whichgas(['calibrate', '--json', '-'], { stdin }).code).toBe(0);
+  });
+});
+
+describe('the other commands', () => {
+  it('verify --json', () => {
+    const ended = whichgas(['verify', '--json', clear, '--expect', 'Ne']);
+    const [check] = jsonLines(ended).map((line) => z.parse(verified, line));
+    expect(ended.code).toBe(0);
+    expect(check).toMatchObject({
+      expected: 'neon',
+      outcome: 'supported',
+      answer: null,
+      answerAgrees: null,
+      blame: [],
+    });
+  });
+
+  it('convert --json, with the reading as it was given', () => {
+    const ended = whichgas(['convert', '--json', clear, "229°17'", '229 40', '231.4333']);
+    const readings = jsonLines(ended).map((line) => z.parse(converted, line));
+    expect(ended.code).toBe(0);
+    expect(readings.map(({ reading }) => reading)).toEqual(["229°17'", '229 40', '231.4333']);
+    for (const [at, nm] of [585.25, 546.07, 435.83].entries()) {
+      const { wavelengthNm, standardUncertaintyNm } = readings[at]!;
+      expect(Math.abs(wavelengthNm! - nm)).toBeLessThan(3 * standardUncertaintyNm!);
+    }
+    expect(readings[0]?.near.map(({ substance }) => substance)).toContain('neon');
+  });
+
+  it('predict --json, and convert --to as the way back of convert', () => {
+    const lines = jsonLines(whichgas(['predict', '--json', clear, 'mercury'])).map((line) =>
+      z.parse(predicted, line),
+    );
+    const green = lines.find(({ wavelengthNm }) => Math.abs(wavelengthNm - 546.07) < 0.01);
+    expect(green).toMatchObject({
+      substance: 'mercury',
+      color: 'green',
+      extrapolated: false,
+      brightness: 'strong',
+    });
+    const [back] = jsonLines(whichgas(['convert', '--json', clear, '--to', '546.07'])).map((line) =>
+      z.parse(predicted, line),
+    );
+    expect(back).toMatchObject({ substance: null, reading: green?.reading, brightness: null });
+  });
+
+  it('calibrate --against OTHER --json', () => {
+    const ended = whichgas(['calibrate', '--json', clear, '--against', clear]);
+    expect(ended.code).toBe(0);
+    const [check] = jsonLines(ended).map((line) => z.parse(stationChecked, line));
+    expect(check?.stationCheck.findings).toEqual([]);
+    expect(check?.stationCheck.curve?.shift.value).toBe(0);
+  });
+
+  it('report --json says what was written', () =>
+    withFiles({}, (cwd) => {
+      const ended = whichgas(['report', clear, '--out', 'r.md', '--json'], { cwd });
+      expect(ended).toMatchObject({ code: 0 });
+      expect(jsonLines(ended)).toEqual([{ file: clear, out: 'r.md', format: 'md' }]);
+    }));
+
+  it('lines --json, schema --json and demo --json', () => {
+    expect(jsonLines(whichgas(['lines', '--json', 'neon'])).length).toBeGreaterThan(50);
+    expect(jsonLines(whichgas(['schema', '--json']))).toHaveLength(1);
+    const [demo] = jsonLines(whichgas(['demo', '--json'])).map((line) => z.parse(identified, line));
+    expect(demo).toMatchObject({ verdict: { kind: 'identified', substance: 'neon' } });
+  });
+});
