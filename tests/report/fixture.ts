@@ -230,3 +230,68 @@ export const analysis: Analysis = {
   tubes: [tube],
   warnings: [],
 };
+
+/** The same lines read on a drum without angles. */
+export const scaleAnalysis: Analysis = {
+  ...analysis,
+  bench: {
+    ...bench,
+    method: 'scale',
+    leastCount: 0.01,
+    scaleDivisionArcmin: null,
+    apexAngle: null,
+    central: [],
+    title: '',
+  },
+  calibration: {
+    ...analysis.calibration,
+    unit: 'scale',
+    curve: { ...curve, unit: 'scale' },
+    lines: calibrationLines.map((line) => ({ ...line, deviationDeg: null })),
+  },
+  tubes: [{ ...tube, lines: tubeLines.map((line) => ({ ...line, deviationDeg: null })) }],
+};
+
+/** A record just begun: no calibration, a tube with one line and nothing known about it. */
+export const unfinishedAnalysis: Analysis = {
+  ...analysis,
+  bench: { ...bench, apexAngle: null, known: [], central: [], about: {} },
+  calibration: {
+    ...analysis.calibration,
+    model: '',
+    choice: '',
+    formula: '',
+    coefficients: [],
+    rms: null,
+    settingScatter: null,
+    lines: [],
+    curve: null,
+    hypotheses: [],
+    rivals: [],
+    budget: [],
+    doubts: [],
+    warnings: [{ code: 'too-few-lines', message: 'Too few known lines for a calibration.' }],
+  },
+  tubes: [
+    {
+      ...tube,
+      lines: [
+        {
+          ...tubeLines[0]!,
+          deviationDeg: null,
+          ordinate: null,
+          wavelengthNm: null,
+          standardUncertaintyNm: null,
+        },
+      ],
+      candidates: [],
+      reasons: [],
+      verdict: {
+        kind: 'undecided',
+        substance: null,
+        sentence: 'There is no calibration yet.',
+        nextLook: null,
+      },
+    },
+  ],
+};

@@ -14,14 +14,19 @@ export function escapeHtml(text: string): string {
   return safeText(text).replace(/[&<>"']/g, (character) => htmlEntities[character]!);
 }
 
-/** Text for one line of GitHub-flavoured Markdown, also inside a table cell: emphasis, links, tags, autolinks. */
+/** Text for GitHub-flavoured Markdown inside a line or a table cell: no emphasis, links, tags, autolinks. */
 export function escapeMarkdown(text: string): string {
   return safeText(text)
     .trim()
     .replace(/[\\`*_[\]<>|~&$]/g, '\\$&')
     .replace(/:\/\//g, '\\://')
     .replace(/www\./gi, (www) => `${www.slice(0, 3)}\\.`)
-    .replace(/@/g, '\\@')
-    .replace(/^[#+\-=!]/, '\\$&')
+    .replace(/@/g, '\\@');
+}
+
+/** The same at the start of a line, where a mark would also begin a heading, a list or a rule. */
+export function escapeMarkdownLine(text: string): string {
+  return escapeMarkdown(text)
+    .replace(/^[#+\-=]+(?=\s|$)/, '\\$&')
     .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2');
 }

@@ -1,6 +1,6 @@
 /** The report as GitHub-flavoured Markdown: the same tables and sentences; a figure is its description. */
 import { type Block, type ReportDocument, type Table, underCaption } from './document.ts';
-import { escapeMarkdown } from './escape.ts';
+import { escapeMarkdown, escapeMarkdownLine } from './escape.ts';
 
 export function renderMarkdown(report: ReportDocument): string {
   const counters = { tables: 0, figures: 0 };
@@ -12,7 +12,7 @@ export function renderMarkdown(report: ReportDocument): string {
       ...section.blocks.map((block) => renderBlock(block, counters)),
     ]),
     '---',
-    escapeMarkdown(report.imprint),
+    escapeMarkdownLine(report.imprint),
   ];
   return `${blocks.join('\n\n')}\n`;
 }
@@ -20,13 +20,13 @@ export function renderMarkdown(report: ReportDocument): string {
 function renderBlock(block: Block, counters: { tables: number; figures: number }): string {
   switch (block.kind) {
     case 'paragraph':
-      return escapeMarkdown(block.text);
+      return escapeMarkdownLine(block.text);
     case 'heading':
       return `### ${escapeMarkdown(block.text)}`;
     case 'list':
-      return block.items.map((item) => `- ${escapeMarkdown(item)}`).join('\n');
+      return block.items.map((item) => `- ${escapeMarkdownLine(item)}`).join('\n');
     case 'formula':
-      return block.lines.map((line) => `> ${escapeMarkdown(line)}`).join('  \n');
+      return block.lines.map((line) => `> ${escapeMarkdownLine(line)}`).join('  \n');
     case 'table':
       counters.tables += 1;
       return renderTable(underCaption(block), counters.tables);

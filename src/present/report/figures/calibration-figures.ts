@@ -122,10 +122,13 @@ function degreeTicks(samples: readonly { low: number; high: number }[], { bench 
 /** Residual of every known line with its ±u bar, on the curve's own ±2u band. */
 export function residualFigure(analysis: Analysis, curve: CalibrationCurve): string {
   const shown = wavelengthsShown(analysis, curve);
-  const band = steps(shown, 120).map((nm) => ({ nm, spread: 2 * Math.sqrt(curve.covariance(nm, nm)) }));
   const points = pointsOf(analysis.calibration.lines).map((point) => ({ ...point, y: point.residual }));
   const trusted = points.filter(({ line }) => line.status === 'used' || line.status === 'reassigned');
   const reach = Math.max(...trusted.map(({ y, u }) => Math.abs(y) + 1.3 * u), 1e-6);
+  const band = steps(shown, 120).map((nm) => ({
+    nm,
+    spread: Math.min(1.1 * reach, 2 * Math.sqrt(curve.covariance(nm, nm))),
+  }));
   // A slip of 30' would flatten everything else: what lies beyond is drawn at the edge, its number in the table.
   const inside = points.map((point) => ({ ...point, y: Math.max(-reach, Math.min(reach, point.y)) }));
   return drawSvg({
@@ -133,7 +136,6 @@ export function residualFigure(analysis: Analysis, curve: CalibrationCurve): str
     marginLeft: margin.left,
     marginRight: margin.right,
     marginTop: 30,
-    clip: true,
     x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
     y: {
       domain: [-1.1 * reach, 1.1 * reach],
@@ -203,7 +205,6 @@ function numberLabels(points: readonly Point[], shown: readonly [number, number]
       frameAnchor: 'top',
       dy: -12,
       fill: ink.main,
-      clip: false,
     }),
   ];
 }

@@ -16,6 +16,11 @@ export const FIGURE_WIDTH = 700;
 /** Black on white throughout: shapes, dashes and positions carry the meaning, colour only repeats it. */
 export const ink = { main: '#111', soft: '#767676', faint: '#d4d4d4', band: '#e4e4e4' } as const;
 
+/** Coordinates to a hundredth: no one sees more, and the file stays light. */
+function toHundredths(attribute: string): string {
+  return attribute.replace(/\d+\.\d{3,}/g, (number) => String(Number(Number(number).toFixed(2))));
+}
+
 /** A figure as SVG text. The same options give the same text. */
 export function drawSvg(options: Plot.PlotOptions): string {
   const drawn: unknown = Plot.plot({
@@ -27,5 +32,5 @@ export function drawSvg(options: Plot.PlotOptions): string {
   const figure = drawn as LinkedomElement;
   // Plot's own style element repeats in every figure what the page's style sheet already says.
   for (const style of figure.querySelectorAll('style')) style.remove();
-  return figure.outerHTML;
+  return figure.outerHTML.replace(/="[^"]*"/g, toHundredths);
 }

@@ -8,7 +8,7 @@ import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { lineSrgb } from '../../../lines/screen-colour.ts';
 import { tubeNamed } from '../../../lines/table.ts';
 import type { Bench } from '../../../record/bench.ts';
-import { signedText } from '../../quantity-text.ts';
+import { listedText, signedText } from '../../quantity-text.ts';
 import { type BenchScale, benchScale } from './bench-scale.ts';
 import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
 import { spreadLabels } from './spread-labels.ts';
@@ -226,7 +226,7 @@ function lineMarks(x: number, column: number, nm: number, note: string): Plot.Ma
       stroke: ink.main,
       strokeWidth: 0.8,
     }),
-    columnText(column, at.wavelength, `${nm}${read ? '' : ` ${note}`}`, 'end'),
+    columnText(column, at.wavelength, `${listedText(nm)}${read ? '' : ` ${note}`}`, 'end'),
   ];
 }
 

@@ -4,7 +4,7 @@ import type { Calibration, CalibrationLine } from '../../../calibrate/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { statusText } from '../../calibrate-text.ts';
-import { deviationText, signedText, unitMark } from '../../quantity-text.ts';
+import { deviationText, listedText, signedText, unitMark } from '../../quantity-text.ts';
 import { type Block, formula, number, paragraph, type Section, table } from '../document.ts';
 import { curveFigure, residualFigure } from '../figures/calibration-figures.ts';
 
@@ -72,7 +72,7 @@ function lineTable(calibration: Calibration, bench: Bench): Block[] {
   const row = (line: CalibrationLine): string[] => [
     String(line.index + 1),
     line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
-    line.wavelengthNm === null ? '-' : String(line.wavelengthNm),
+    line.wavelengthNm === null ? '-' : listedText(line.wavelengthNm),
     onCircle
       ? deviationText(line.deviationDeg, bench)
       : line.ordinate === null

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../../analysis/types.ts';
 import type { Calibration, Doubt } from '../../../calibrate/types.ts';
 import type { TubeAnalysis } from '../../../identify/types.ts';
-import { probabilityText } from '../../quantity-text.ts';
+import { listedText, probabilityText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 
 export function doubtsSection({ calibration, tubes, warnings }: Analysis): Section {
@@ -44,7 +44,7 @@ function doneWithKnown({ index }: Doubt, { lines }: Calibration): string {
   const line = lines.find((candidate) => candidate.index === index);
   switch (line?.status) {
     case 'reassigned':
-      return `used as ${line.wavelengthNm} nm`;
+      return `used as ${line.wavelengthNm === null ? '-' : listedText(line.wavelengthNm)} nm`;
     case 'slip':
       return 'used with the slip undone; the reading stays as typed';
     case 'set-aside':

@@ -7,7 +7,7 @@ import {
 } from '../../../calibrate/refractive-index.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
-import { deviationText } from '../../quantity-text.ts';
+import { deviationText, listedText } from '../../quantity-text.ts';
 import { type Block, formula, list, number, paragraph, type Section, table } from '../document.ts';
 import { apexText } from './setup.ts';
 
@@ -51,7 +51,7 @@ function indexTable({ lines }: RefractiveIndices, bench: Bench): Block[] {
       const given = roundWithUncertainty(line.value, line.standardUncertainty);
       return [
         String(line.index + 1),
-        String(line.wavelengthNm),
+        listedText(line.wavelengthNm),
         deviationText(line.deviationDeg, bench),
         given.value,
         given.u,
@@ -71,7 +71,7 @@ function glassTable({ nd, abbeNumber, nearestGlasses }: RefractiveIndices): Bloc
   return table(
     'glass constants',
     `Index nd and Abbe number through the curve at ${ABBE_LINES_NM.d}, ${ABBE_LINES_NM.F} and ${ABBE_LINES_NM.C} nm, and the nearest catalogue glasses. Distance is in standard deviations.`,
-    ['', number('nd'), number('u'), number('Abbe number'), number('u'), number('distance')],
+    ['', number('nd'), number('u(nd)'), number('Abbe number'), number('u(Abbe)'), number('distance')],
     [
       ['measured', measured[0]!.value, measured[0]!.u, measured[1]!.value, measured[1]!.u, ''],
       ...nearestGlasses.map(({ glass, distance }) => [

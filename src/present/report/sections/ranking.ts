@@ -5,7 +5,7 @@ import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { candidateName } from '../../identify-text.ts';
-import { probabilityText, signedText } from '../../quantity-text.ts';
+import { listedText, probabilityText, signedText } from '../../quantity-text.ts';
 import {
   type Block,
   type Figure,
@@ -74,7 +74,7 @@ function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
     String(candidate.matches.length),
     String(candidate.unexplained.length),
     likelyMissing(candidate)
-      .map(({ wavelengthNm }) => String(wavelengthNm))
+      .map(({ wavelengthNm }) => listedText(wavelengthNm))
       .join(' '),
   ]);
   const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
@@ -117,7 +117,7 @@ function evidence(
       likelyMissing(candidate).map(({ wavelengthNm, chanceSeen }) => [
         tube.label,
         name,
-        String(wavelengthNm),
+        listedText(wavelengthNm),
         probabilityText(chanceSeen),
       ]),
     ),
@@ -137,7 +137,7 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
       ...(wavelengthNm === null || u === null
         ? ['-', '-']
         : [roundWithUncertainty(wavelengthNm, u).value, roundWithUncertainty(wavelengthNm, u).u]),
-      match === undefined ? 'no line' : String(match.wavelengthNm),
+      match === undefined ? 'no line' : listedText(match.wavelengthNm),
       match === undefined ? '-' : signedText(match.residualNm, 1),
       match === undefined ? '-' : signedText(match.residualSigma, 1),
       weight === undefined ? '-' : signedText(weight.logOdds, 1),

@@ -48,26 +48,28 @@ export function sourcesSection(analysis: Analysis): Section {
 }
 
 function knownLines({ bench, calibration }: Analysis): UsedLine[] {
-  return calibration.lines.flatMap(({ lampIndex, wavelengthNm }) => {
-    const listed = (bench.known[lampIndex]?.substances ?? []).flatMap((name) => tubeNamed(name)?.lines ?? []);
-    if (wavelengthNm === null) return [];
-    const nearest = listed
-      .map((line) => ({ line, distance: Math.abs(line.wavelengthNm - wavelengthNm) }))
-      .sort((a, b) => a.distance - b.distance || b.line.prominence - a.line.prominence)[0];
-    return nearest === undefined || nearest.distance > SAME_LINE_NM
+  return calibration.lines.flatMap(({ lampIndex, wavelengthNm }) =>
+    wavelengthNm === null
       ? []
-      : [{ as: 'calibration', line: nearest.line }];
-  });
+      : listedLine(bench.known[lampIndex]?.substances ?? [], wavelengthNm, 'calibration'),
+  );
 }
 
 function matchedLines({ tubes }: Analysis): UsedLine[] {
   return tubes.flatMap((tube) => {
     const leading = tube.candidates[0];
     if (leading === undefined) return [];
-    const listed = [leading.substance, ...leading.with].flatMap((name) => tubeNamed(name)?.lines ?? []);
-    return leading.matches.flatMap((match) => {
-      const line = listed.find(({ wavelengthNm }) => wavelengthNm === match.wavelengthNm);
-      return line === undefined ? [] : [{ as: tube.label, line }];
-    });
+    const names = [leading.substance, ...leading.with];
+    return leading.matches.flatMap(({ wavelengthNm }) => listedLine(names, wavelengthNm, tube.label));
   });
+}
+
+/** The nearest listed line of these substances; none where the wavelength is not in their lists. */
+function listedLine(substances: readonly string[], wavelengthNm: number, as: string): UsedLine[] {
+  const nearest = substances
+    .flatMap((name) => tubeNamed(name)?.lines ?? [])
+    .map((line) => ({ line, distance: Math.abs(line.wavelengthNm - wavelengthNm) }))
+    .filter(({ distance }) => distance <= SAME_LINE_NM)
+    .sort((a, b) => a.distance - b.distance || b.line.prominence - a.line.prominence)[0];
+  return nearest === undefined ? [] : [{ as, line: nearest.line }];
 }

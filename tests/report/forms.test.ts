@@ -1,0 +1,140 @@
+import Papa from 'papaparse';
+import { parse } from 'parse5';
+import { describe, expect, test } from 'vitest';
+import type { Analysis } from '../../src/analysis/types.ts';
+import { roundWithUncertainty } from '../../src/numeric/round-uncertainty.ts';
+import { signedText } from '../../src/present/quantity-text.ts';
+import { buildReport } from '../../src/present/report/build-report.ts';
+import { type Table, underCaption } from '../../src/present/report/document.ts';
+import { type ReportFormat, renderReport } from '../../src/present/report/write-report.ts';
+import { analysis, scaleAnalysis, unfinishedAnalysis } from './fixture.ts';
+import { elements, textOf } from './html-tree.ts';
+
+const options = { file: 'bench.json', generatedOn: '2026-11-25' };
+const write = (format: ReportFormat, of: Analysis = analysis): string => renderReport(of, format, options);
+const tablesOf = (of: Analysis): Table[] =>
+  buildReport(of, options).sections.flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'table'));
+
+const benches: [string, Analysis][] = [
+  ['a whole bench', analysis],
+  ['a drum with an arbitrary scale', scaleAnalysis],
+  ['a record with nothing read yet', unfinishedAnalysis],
+];
+
+describe.each(benches)('the report of %s', (_, of) => {
+  test('is well-formed HTML', () => {
+    const errors: string[] = [];
+    parse(write('html', of), {
+      onParseError: ({ code, startLine }) => errors.push(`${code} in line ${startLine}`),
+    });
+    expect(errors).toEqual([]);
+  });
+
+  test('is light, and asks for nothing from outside', () => {
+    const html = write('html', of);
+    expect(html.length).toBeLessThan(200_000);
+    const tree = elements(parse(html));
+    expect(
+      tree.filter(({ tagName }) => ['script', 'img', 'link', 'iframe', 'object'].includes(tagName)),
+    ).toEqual([]);
+    const reaching = tree.flatMap(({ attrs }) => attrs.filter(({ name }) => /^(href|src|on.*)$/i.test(name)));
+    expect(reaching).toEqual([]);
+    expect(html).not.toMatch(/url\(|@import/);
+  });
+
+  test.each(['html', 'md', 'csv'] as const)('has no hole in %s', (format) => {
+    expect(write(format, of)).not.toMatch(/\b(NaN|undefined|null|Infinity)\b|\[object/);
+  });
+
+  test.each(['html', 'md', 'csv'] as const)('is the same text every time in %s', (format) => {
+    expect(write(format, of)).toBe(write(format, of));
+  });
+
+  test('has a cell for every column', () => {
+    for (const { rows, columns, name } of tablesOf(of)) {
+      for (const row of rows) expect(row, name).toHaveLength(columns.length);
+    }
+  });
+});
+
+describe('the three forms hold the same strings', () => {
+  test('every cell of every table stands in the HTML, in order', () => {
+    const cells = elements(parse(write('html')))
+      .filter(({ tagName }) => tagName === 'td')
+      .map(textOf);
+    const expected = tablesOf(analysis).flatMap((table) => underCaption(table).rows.flat());
+    expect(cells.map(withoutHostile)).toEqual(expected.map(withoutHostile));
+  });
+
+  test('every row of every table stands in the Markdown', () => {
+    const lines = write('md').split('\n');
+    const numbers = tablesOf(analysis).filter(({ name }) =>
+      ['wavelengths', 'calibration lines'].includes(name),
+    );
+    for (const row of numbers.flatMap((table) => underCaption(table).rows))
+      expect(lines).toContain(`| ${row.join(' | ')} |`);
+  });
+
+  test('every table stands in the CSV under its name, numbers bare', () => {
+    const rows = Papa.parse<string[]>(write('csv')).data;
+    for (const { name, columns, rows: expected } of tablesOf(analysis)) {
+      const start = rows.findIndex((row, at) => row.length === 1 && row[0] === name && !rows[at - 1]?.[0]);
+      expect(start, name).toBeGreaterThanOrEqual(0);
+      expect(rows[start + 1]).toEqual(columns.map(({ title }) => title));
+      expect(rows[start + 2], name).toHaveLength(columns.length);
+      expect(rows[start + 2]![0]).toBe(expected[0]![0]);
+    }
+  });
+});
+
+/** Columns of hostile text are compared elsewhere: their control characters are gone in the HTML. */
+const withoutHostile = (text: string): string => (text.includes('HYPERLINK') ? 'hostile' : text);
+
+describe('numbers', () => {
+  test('are those of the analysis, rounded as on screen', () => {
+    const table = tablesOf(analysis).find(({ name }) => name === 'wavelengths')!;
+    const expected = analysis.tubes[0]!.lines.map(({ wavelengthNm, standardUncertaintyNm }) => {
+      const { value, u } = roundWithUncertainty(wavelengthNm!, standardUncertaintyNm!);
+      return [value, u];
+    });
+    expect(table.rows.map((row) => row.slice(4, 6))).toEqual(expected);
+    const calibration = tablesOf(analysis).find(({ name }) => name === 'calibration lines')!;
+    expect(calibration.rows.map((row) => row[5])).toEqual(
+      analysis.calibration.lines.map(({ residual }) => signedText(residual, 2)),
+    );
+  });
+
+  test('of the worked example add up to what is stated', () => {
+    const html = textOf(elements(parse(write('html'))).find(({ tagName }) => tagName === 'body')!);
+    const result = /Result: λ = [\d.]+ ± ([\d.]+) nm/.exec(html)?.[1];
+    expect(html).toMatch(new RegExp(`u\\(λ\\) = .* = ${result} nm`));
+  });
+});
+
+describe('what was typed by anyone stays text', () => {
+  test('in HTML', () => {
+    const html = write('html');
+    expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
+    expect(html).not.toMatch(/<script|[\u202a-\u202e\u2066-\u2069\x00-\x09\x0b-\x1f]/);
+  });
+
+  test('in Markdown', () => {
+    const markdown = write('md');
+    expect(markdown).toContain('\\<script\\>alert(1)\\</script\\>');
+    expect(markdown).toContain('\\*\\*bold\\*\\*');
+    expect(markdown).not.toMatch(/(?<!\\)<|https?:\/\/|[\u202a-\u202e\x1b]/);
+  });
+
+  test('in CSV no cell is a formula', () => {
+    const cells = Papa.parse<string[]>(write('csv')).data.flat();
+    expect(cells.some((cell) => cell.includes('HYPERLINK'))).toBe(true);
+    expect(
+      cells.filter((cell) => /^[=+\-@\t\r]/.test(cell) && !/^[+-]\d+(\.\d+)?$/.test(cell) && cell !== '-'),
+    ).toEqual([]);
+  });
+});
+
+test('without a date nothing in the report says when it was written', () => {
+  const html = renderReport(analysis, 'html', { file: 'bench.json', generatedOn: null });
+  expect(html).toContain('Written by whichgas from the record bench.json.');
+});
