@@ -1,0 +1,90 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readTextFile, recordFiles, writeTextFile } from '../../src/cli/files.ts';
+import { UserError } from '../../src/cli/user-error.ts';
+import { withFiles } from './run-program.ts';
+
+const asRoot = process.getuid?.() === 0;
+
+describe('reading a file', () => {
+  it('takes UTF-8 with or without a byte order mark', () =>
+    withFiles({ 'a.json': '\ufeff{"title":"Röhre"}' }, async (folder) => {
+      expect(await readTextFile(join(folder, 'a.json'))).toBe('{"title":"Röhre"}');
+    }));
+
+  it.each([
+    ['a missing file', 'none.json', /there is no such file/],
+    ['a folder', '.', /a folder, where a file is needed/],
+    ['a name that cannot be', 'x'.repeat(5000), /name is too long/],
+    ['a name with a NUL', 'a\0b', /cannot be read/],
+    ['other encodings', 'latin1.json', /not UTF-8/],
+    ['more than 16 MiB', 'big.json', /larger than 16 MiB/],
+  ])('refuses %s with one sentence', (_what, name, sentence) =>
+    withFiles(
+      {
+        'latin1.json': Uint8Array.from([0x22, 0xe4, 0x22]),
+        'big.json': new Uint8Array(16 * 1024 * 1024 + 1),
+      },
+      async (folder) => {
+        const reading = readTextFile(join(folder, name));
+        await expect(reading).rejects.toThrow(UserError);
+        await expect(reading).rejects.toThrow(sentence);
+      },
+    ),
+  );
+
+  it.skipIf(asRoot)('refuses what may not be read', () =>
+    withFiles({ 'a.json': '{}' }, async (folder) => {
+      chmodSync(join(folder, 'a.json'), 0);
+      await expect(readTextFile(join(folder, 'a.json'))).rejects.toThrow(/permission denied/);
+    }),
+  );
+});
+
+describe('writing a file', () => {
+  it('leaves nothing but the file, new or replaced', () =>
+    withFiles({ 'out.md': 'old' }, async (folder) => {
+      await writeTextFile(join(folder, 'out.md'), 'new');
+      await writeTextFile(join(folder, 'other.md'), 'new too');
+      expect(readdirSync(folder).sort()).toEqual(['other.md', 'out.md']);
+      expect(readFileSync(join(folder, 'out.md'), 'utf8')).toBe('new');
+    }));
+
+  it('writes through a link to the file it means', () =>
+    withFiles({ 'real.md': 'old' }, async (folder) => {
+      symlinkSync('real.md', join(folder, 'link.md'));
+      await writeTextFile(join(folder, 'link.md'), 'new');
+      expect(readFileSync(join(folder, 'real.md'), 'utf8')).toBe('new');
+    }));
+
+  it.each([
+    ['a folder', 'sub', /a folder; give the name of a file/],
+    ['in a folder that is missing', 'none/out.md', /cannot be written: there is no such file/],
+  ])('refuses %s', (_what, name, sentence) =>
+    withFiles({}, async (folder) => {
+      mkdirSync(join(folder, 'sub'));
+      await expect(writeTextFile(join(folder, name), 'x')).rejects.toThrow(sentence);
+      expect(readdirSync(folder)).toEqual(['sub']);
+      expect(existsSync(join(folder, 'none'))).toBe(false);
+    }),
+  );
+});
+
+describe('a folder of records', () => {
+  it('is its .json files in the order of their numbers, folders inside left alone', () =>
+    withFiles({ 'b10.json': '', 'b9.JSON': '', 'key.csv': '' }, async (folder) => {
+      mkdirSync(join(folder, 'more'));
+      writeFileSync(join(folder, 'more', 'c.json'), '');
+      expect(await recordFiles(folder)).toEqual([join(folder, 'b9.JSON'), join(folder, 'b10.json')]);
+      expect(await recordFiles('-')).toEqual(['-']);
+    }));
+});
