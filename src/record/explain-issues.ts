@@ -68,23 +68,32 @@ export const wordIssue: z.core.$ZodErrorMap = (issue) => {
   }
 };
 
+/** An issue that is no union of issues, with its whole path. */
+export interface PlainIssue {
+  readonly path: Path;
+  readonly issue: z.core.$ZodIssue;
+}
+
 /** All issues, those of unions resolved to the branch that was meant. */
-export function explainIssues(issues: readonly z.core.$ZodIssue[], above: Path = []): RecordProblem[] {
+export function plainIssues(issues: readonly z.core.$ZodIssue[], above: Path = []): PlainIssue[] {
   return issues.flatMap((issue) => {
     const path = [...above, ...issue.path];
-    if (issue.code !== 'invalid_union' || issue.message === missing)
-      return [{ place: placeOf(path), message: issue.message }];
-    return explainUnion(issue.errors, path);
+    const branch = issue.code === 'invalid_union' ? branchMeant(issue.errors) : undefined;
+    return branch === undefined ? [{ path, issue }] : plainIssues(branch, path);
   });
 }
 
-function explainUnion(branches: readonly (readonly z.core.$ZodIssue[])[], path: Path): RecordProblem[] {
-  const meant = branches
+export function explainIssue({ path, issue }: PlainIssue): RecordProblem {
+  const place = placeOf(path);
+  if (issue.code !== 'invalid_union' || issue.message === missing) return { place, message: issue.message };
+  return { place, message: `must be ${either([...new Set(issue.errors.flatMap(kindsWanted))])}` };
+}
+
+/** The branch whose kind of value was given, the one with the fewest faults if there are several. */
+function branchMeant(branches: readonly (readonly z.core.$ZodIssue[])[]) {
+  return branches
     .filter((branch) => !branch.some(isWrongKind))
     .sort((first, second) => first.length - second.length)[0];
-  if (meant !== undefined) return explainIssues(meant, path);
-  const kinds = new Set(branches.flatMap(kindsWanted));
-  return [{ place: placeOf(path), message: `must be ${either([...kinds])}` }];
 }
 
 const isWrongKind = (issue: z.core.$ZodIssue): boolean =>

@@ -1,6 +1,6 @@
 /** JSON as people write it: the place of a slip in line and column, double keys, nesting without end. */
 import { printParseErrorCode, visit } from 'jsonc-parser';
-import { quoteText } from '../angle/quote-text.ts';
+import { printable, quoteText } from '../angle/quote-text.ts';
 import { placeOf, type RecordProblem } from './explain-issues.ts';
 
 export type JsonResult =
@@ -8,12 +8,14 @@ export type JsonResult =
   | { readonly ok: false; readonly problems: readonly RecordProblem[] };
 
 const deepestNesting = 32;
+const mostEntries = 200_000;
+const mostListed = 100;
 
 /** Reads JSON text; a key that stands twice in one object is a problem, because one of the two would be lost. */
 export function readJson(text: string): JsonResult {
   if (text.trim() === '') return failed('', 'the file is empty; a bench record is a JSON object { ... }');
-  if (isTooDeep(text))
-    return failed('', `it has more than ${deepestNesting} lists and objects inside each other`);
+  const oversize = oversized(text);
+  if (oversize !== null) return failed('', oversize);
   const problems = syntaxProblems(text);
   if (problems.length > 0) return { ok: false, problems };
   try {
@@ -28,9 +30,10 @@ const failed = (place: string, message: string): JsonResult => ({
   problems: [{ place, message }],
 });
 
-/** Looked at before any parser that calls itself for every level. */
-function isTooDeep(text: string): boolean {
+/** What makes the text too much to read, or null. Looked at before any parser, which would call itself for every level. */
+function oversized(text: string): string | null {
   let depth = 0;
+  let commas = 0;
   let inText = false;
   for (let at = 0; at < text.length; at += 1) {
     const character = text[at];
@@ -40,9 +43,12 @@ function isTooDeep(text: string): boolean {
     } else if (character === '"') inText = true;
     else if (character === '{' || character === '[') depth += 1;
     else if (character === '}' || character === ']') depth -= 1;
-    if (depth > deepestNesting) return true;
+    else if (character === ',') commas += 1;
+    if (depth > deepestNesting)
+      return `it has more than ${deepestNesting} lists and objects inside each other`;
+    if (commas > mostEntries) return `it has more than ${mostEntries} entries; a bench record is far smaller`;
   }
-  return false;
+  return null;
 }
 
 /** The first slip of syntax (later ones mostly follow from it), or every key that stands twice. */
@@ -67,7 +73,7 @@ function syntaxProblems(text: string): RecordProblem[] {
       },
       onObjectProperty: (key, _offset, _length, line, _column, pathSupplier) => {
         const keys = keysOfOpenObjects.at(-1);
-        if (keys?.has(key)) {
+        if (keys?.has(key) && doubles.length < mostListed) {
           const message = `stands twice in the same object (line ${line + 1}); keep one`;
           doubles.push({ place: placeOf([...pathSupplier(), key]), message });
         }
@@ -102,7 +108,6 @@ function slipSentence(code: string, text: string, offset: number, length: number
   const sentence = slipSentences[code] ?? 'it is not JSON';
   const there = text.slice(offset, offset + Math.min(length, 40));
   if (offset >= text.length) return `${sentence}, but the file ends`;
-  return sentence.startsWith('is ')
-    ? `${quoteText(there)} ${sentence}`
-    : `${sentence}, not ${quoteText(there)}`;
+  const shown = there.startsWith('"') ? printable(there) : quoteText(there);
+  return sentence.startsWith('is ') ? `${shown} ${sentence}` : `${sentence}, not ${shown}`;
 }

@@ -1,8 +1,10 @@
+import type * as z from 'zod';
 import type { Bench, Warning } from './bench.ts';
-import { explainIssues, type RecordProblem, wordIssue } from './explain-issues.ts';
+import { explainIssue, plainIssues, type RecordProblem, wordIssue } from './explain-issues.ts';
 import { readJson } from './json-text.ts';
 import { type BenchRecord, benchRecordSchema } from './schema.ts';
 import { checkedBench } from './to-bench.ts';
+import { withoutIssues } from './without-issues.ts';
 
 export type { RecordProblem } from './explain-issues.ts';
 
@@ -28,8 +30,18 @@ export function readRecord(text: string): RecordResult {
   const json = readJson(text.replace(/^\ufeff/, ''));
   if (!json.ok) return json;
   const parsed = benchRecordSchema.safeParse(json.value, { error: wordIssue });
-  if (!parsed.success) return { ok: false, problems: explainIssues(parsed.error.issues) };
+  if (!parsed.success) return { ok: false, problems: allProblems(json.value, parsed.error.issues) };
   const result = checkedBench(parsed.data);
   if (!result.ok) return result;
   return { ok: true, record: parsed.data, bench: result.bench, warnings: result.warnings };
+}
+
+/** Faults of shape, and those of the readings and names as far as the rest of the record can be read. */
+function allProblems(value: unknown, issues: readonly z.core.$ZodIssue[]): RecordProblem[] {
+  const found = plainIssues(issues);
+  const problems = found.map(explainIssue);
+  const rest = benchRecordSchema.safeParse(withoutIssues(value, found), { error: wordIssue });
+  if (!rest.success) return problems;
+  const result = checkedBench(rest.data);
+  return result.ok ? problems : [...problems, ...result.problems];
 }

@@ -14,6 +14,7 @@ import type {
   Warning,
 } from './bench.ts';
 import type { RecordProblem } from './explain-issues.ts';
+import { gatherWarnings } from './gather-warnings.ts';
 import { placeIn } from './place-in.ts';
 import { type Instrument, type Listener, readInstrument } from './read-instrument.ts';
 import { readCentral, readSetting, repeatsDisagree, type SettingResult } from './read-setting.ts';
@@ -40,7 +41,8 @@ export function checkedBench(record: BenchRecord): BenchResult {
   const instrument = readInstrument(record, listener);
   if (instrument === null) return { ok: false, problems };
   const bench = new RecordReader(record, instrument, listener).bench();
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, bench, warnings };
+  if (problems.length > 0) return { ok: false, problems };
+  return { ok: true, bench, warnings: gatherWarnings(warnings) };
 }
 
 /** The bench of a record that is known to be sound, such as one that `readRecord` gave; throws otherwise. */

@@ -1,0 +1,14 @@
+import { expect, it } from 'vitest';
+import { recordJsonSchema } from '../../src/record/json-schema.ts';
+
+it('the JSON Schema says what a file may hold', () => {
+  const schema = recordJsonSchema() as {
+    required: string[];
+    additionalProperties: boolean;
+    properties: { instrument: { required: string[] }; known: { anyOf: { type: string }[] } };
+  };
+  expect(schema.required).toEqual(['whichgas', 'instrument']);
+  expect(schema.additionalProperties).toBe(false);
+  expect(schema.properties.instrument.required).toEqual(['method', 'leastCount']);
+  expect(schema.properties.known.anyOf.map(({ type }) => type)).toEqual(['object', 'array']);
+});
