@@ -4,6 +4,13 @@ import type { Calibration } from '../calibrate/types.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import type { Bench, ColourName, Setting } from '../record/bench.ts';
+import { worthLooking } from './predict.ts';
+
+export interface NearLine {
+  readonly substance: string;
+  readonly wavelengthNm: number;
+  readonly prominence: number;
+}
 
 export interface ConvertedReading {
   readonly reading: string;
@@ -13,11 +20,8 @@ export interface ConvertedReading {
   readonly extrapolated: boolean;
   readonly colour: ColourName | null;
   /** Listed lines within two standard uncertainties, nearest first; the hardly ever seen ones left out. */
-  readonly near: readonly { readonly substance: string; readonly wavelengthNm: number }[];
+  readonly near: readonly NearLine[];
 }
-
-/** Natural logarithm of the prominence below which a line is hardly ever seen in an ordinary tube. */
-const seldomSeen = -4;
 
 /** Wavelength of one setting on this bench, and the lines of `tubes` that it could be. */
 export function convertReading(
@@ -47,13 +51,13 @@ export function convertReading(
   };
 }
 
-function linesNear(wavelengthNm: number, withinNm: number, tubes: readonly TubeSpectrum[]) {
+function linesNear(wavelengthNm: number, withinNm: number, tubes: readonly TubeSpectrum[]): NearLine[] {
   const distance = (line: { wavelengthNm: number }) => Math.abs(line.wavelengthNm - wavelengthNm);
   return tubes
     .flatMap(({ substance, lines }) =>
       lines
-        .filter((line) => line.prominence > seldomSeen && distance(line) <= withinNm)
-        .map((line) => ({ substance, wavelengthNm: line.wavelengthNm })),
+        .filter((line) => line.prominence >= worthLooking && distance(line) <= withinNm)
+        .map((line) => ({ substance, wavelengthNm: line.wavelengthNm, prominence: line.prominence })),
     )
     .sort((a, b) => distance(a) - distance(b));
 }

@@ -42,19 +42,20 @@ export interface GlassStation {
 }
 
 /** Natural logarithm of the prominence from which a line is worth looking for (a "weak" line has about -2.6). */
-const worthLooking = -3.3;
+export const worthLooking = -3.3;
 
-/** The lines of a tube that are worth looking for, or all of them, from red to violet. */
-export function wantedLines(substance: string, faintToo: boolean): WantedLine[] {
+/** The lines of a tube that are worth looking for, or only its strong and medium ones, from red to violet. */
+export function wantedLines(substance: string, brightOnly = false): WantedLine[] {
   const lines = tubeNamed(substance)?.lines ?? [];
   return lines
-    .filter(({ prominence }) => faintToo || prominence >= worthLooking)
+    .filter(({ prominence }) => prominence >= worthLooking)
     .map((line) => ({
       substance,
       wavelengthNm: line.wavelengthNm,
       colour: line.colour,
       brightness: gradeOf(line),
     }))
+    .filter(({ brightness }) => !brightOnly || brightness !== 'weak')
     .reverse();
 }
 

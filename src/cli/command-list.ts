@@ -82,7 +82,7 @@ export const commands: readonly CommandSpec[] = [
         help: "with --glass: least count of the vernier (1')",
       },
       decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
-      faint: { type: 'boolean', help: 'faint lines too' },
+      bright: { type: 'boolean', help: 'strong and medium lines only' },
       calibration,
       json,
     },

@@ -4,7 +4,14 @@ import type { Calibration, CalibrationLine, KnownLineStatus } from '../calibrate
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { type Emphasis, plain } from './emphasis.ts';
-import { deviationText, signedText, unitMark } from './quantity-text.ts';
+import {
+  deviationText,
+  listedText,
+  readingsText,
+  signedText,
+  uncertaintyText,
+  unitMark,
+} from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
 import { bullet, indented, textTable, wrapText } from './text-table.ts';
 
@@ -29,7 +36,7 @@ export function calibrateText(
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
     coefficientBlock(calibration),
     budgetBlock(calibration),
-    noteBlock('Doubts', calibration.doubts),
+    noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),
     noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
   ]
     .filter((block) => block !== '')
@@ -64,15 +71,15 @@ function lineTable(bench: Bench, calibration: Calibration): string {
   const mark = unitMark(calibration.unit);
   const row = (line: CalibrationLine): string[] => [
     String(line.index + 1),
-    safeShortText(known.find(({ index }) => index === line.index)?.texts.join(' ') ?? '', 24),
+    readingsText(known.find(({ index }) => index === line.index)?.texts ?? [], 24),
     deviationText(line.deviationDeg, bench),
-    line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
-    line.wavelengthNm === null ? '-' : String(line.wavelengthNm),
+    listedText(line.statedWavelengthNm),
+    listedText(line.wavelengthNm),
     signedText(line.residual, 2),
-    line.standardUncertainty === null ? '-' : line.standardUncertainty.toFixed(2),
+    uncertaintyText(line.standardUncertainty),
     statusText[line.status],
   ];
-  const table = textTable(
+  return textTable(
     [
       { title: '#', align: 'right' },
       { title: 'reading' },
@@ -85,10 +92,6 @@ function lineTable(bench: Bench, calibration: Calibration): string {
     ],
     calibration.lines.map(row),
   );
-  const messages = calibration.lines.flatMap(({ message }) =>
-    message === null ? [] : [bullet(safeText(message))],
-  );
-  return [table, ...messages].join('\n');
 }
 
 function coefficientBlock(calibration: Calibration): string {
@@ -112,10 +115,15 @@ function budgetBlock(calibration: Calibration): string {
   const mark = unitMark(calibration.unit);
   const rows = calibration.budget.map(({ name, standardUncertainty, sharedByAllLines }) => [
     name,
-    standardUncertainty.toFixed(2),
-    sharedByAllLines ? 'common to all lines' : 'each line its own',
+    uncertaintyText(standardUncertainty),
+    sharedByAllLines ? 'yes' : '',
   ]);
-  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: '' }], rows))}`;
+  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: 'common to all lines' }], rows))}`;
+}
+
+/** What is said of single known lines. */
+export function lineMessages(calibration: Calibration): { message: string }[] {
+  return calibration.lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
 }
 
 /** A titled list of sentences, each once; nothing when there are none. */

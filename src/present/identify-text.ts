@@ -2,9 +2,16 @@
 import type { Analysis } from '../analysis/types.ts';
 import type { Candidate, NextLook, TubeAnalysis } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
-import { calibrationSentence, heading, noteBlock } from './calibrate-text.ts';
+import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
-import { deviationText, probabilityText, signedText, wavelengthText } from './quantity-text.ts';
+import {
+  deviationText,
+  listedText,
+  probabilityText,
+  readingsText,
+  signedText,
+  wavelengthText,
+} from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
 import { bullet, textTable, wrapText } from './text-table.ts';
 
@@ -19,13 +26,10 @@ export function identifyText(
   emphasis: Emphasis = plain,
 ): string {
   const { bench, calibration, tubes } = analysis;
-  const knownLineMessages = calibration.lines.flatMap(({ message }) =>
-    message === null ? [] : [{ message }],
-  );
   return [
     heading(file, bench.title, emphasis),
     calibrationSentence(bench, calibration),
-    noteBlock('Doubts about the calibration', [...calibration.doubts, ...knownLineMessages]),
+    noteBlock('Doubts about the calibration', [...calibration.doubts, ...lineMessages(calibration)]),
     ...(tubes.length === 0 ? ['The record has no unknown tube yet.'] : []),
     ...tubes.map((tube) => tubeBlock(bench, tube, emphasis)),
     noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
@@ -76,11 +80,11 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     const match = leading?.matches.find(({ index }) => index === line.index);
     return [
       String(line.index + 1),
-      safeShortText(read?.texts.join(' ') ?? '', 20),
+      readingsText(read?.texts ?? [], 24),
       deviationText(line.deviationDeg, bench),
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
-      match === undefined ? '-' : `${match.wavelengthNm} (${signedText(match.residualNm, 1)})`,
+      match === undefined ? '-' : `${listedText(match.wavelengthNm)} (${signedText(match.residualNm, 1)})`,
       line.status === 'slip' ? 'slip?' : '',
     ];
   });

@@ -1,7 +1,7 @@
 /** The crib sheet as JSON and as plain text. */
 import type { PredictedLine } from '../analysis/predict.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
-import { unitMark } from './quantity-text.ts';
+import { listedText, uncertaintyText, unitMark } from './quantity-text.ts';
 import { type Column, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --json` prints for one line. */
@@ -12,16 +12,15 @@ export function predictedObject(line: PredictedLine) {
 
 /** One table in the order of the tubes asked for, red to violet within a tube. */
 export function predictedText(lines: readonly PredictedLine[], unit: OrdinateUnit): string {
-  if (lines.length === 0)
-    return 'No line of these tubes is bright enough to be looked for (--faint lists all).';
+  if (lines.length === 0) return 'No line of these tubes is bright enough to be looked for.';
   const fromCatalogue = lines.every(({ standardUncertainty }) => standardUncertainty === null);
   const columns: (readonly [Column, (line: PredictedLine) => string])[] = [
     [{ title: 'reading' }, ({ reading }) => reading ?? 'out of reach'],
     [
       { title: `u${unitMark(unit)}`, align: 'right' },
-      ({ standardUncertainty }) => standardUncertainty?.toFixed(1) ?? '-',
+      ({ standardUncertainty }) => uncertaintyText(standardUncertainty),
     ],
-    [{ title: 'nm' }, (line) => `${line.wavelengthNm.toFixed(2)}${line.extrapolated ? ' *' : ''}`],
+    [{ title: 'nm' }, (line) => `${listedText(line.wavelengthNm)}${line.extrapolated ? ' *' : ''}`],
     [{ title: 'colour' }, ({ colour }) => colour],
     [{ title: 'to the eye' }, ({ brightness }) => brightness ?? ''],
     [{ title: 'tube' }, ({ substance }) => substance ?? ''],

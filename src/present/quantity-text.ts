@@ -2,16 +2,12 @@
 import { formatDeviation } from '../angle/format-angle.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench } from '../record/bench.ts';
+import { safeShortText } from './safe-text.ts';
 
 /** `640.4 ± 1.9`; a dash where there is no wavelength. */
 export function wavelengthText(wavelengthNm: number | null, standardUncertaintyNm: number | null): string {
   if (wavelengthNm === null || standardUncertaintyNm === null) return '-';
   return roundWithUncertainty(wavelengthNm, standardUncertaintyNm).text;
-}
-
-/** A listed wavelength as students' tables give it, to 0.01 nm at most: `585.25`, `546.07`. */
-export function listedText(wavelengthNm: number): string {
-  return String(Number(wavelengthNm.toFixed(2)));
 }
 
 /** `99.7 %`; the ends are written as bounds, because no probability is 0 or 1. */
@@ -24,8 +20,26 @@ export function probabilityText(probability: number): string {
 /** `+0.3`, `-1.2`: a difference always shows its sign. */
 export function signedText(value: number | null, decimals: number): string {
   if (value === null) return '-';
-  const text = value.toFixed(decimals);
-  return value < 0 ? text : `+${text}`;
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `-${text}` : `+${text}`;
+}
+
+/** A tabulated wavelength to the hundredth of a nanometre. */
+export function listedText(wavelengthNm: number | null): string {
+  return wavelengthNm === null ? '-' : wavelengthNm.toFixed(2);
+}
+
+/** A standard uncertainty alone, to the digits it would have beside its value. */
+export function uncertaintyText(u: number | null): string {
+  return u === null || !(u > 0) ? '-' : roundWithUncertainty(u, u).u;
+}
+
+/** Readings as the record has them; both sides are shortened to `210°35' | 94°02'`. */
+export function readingsText(texts: readonly string[], limit: number): string {
+  return safeShortText(
+    texts.map((text) => text.replace(/^left (.*) right (.*)$/, '$1 | $2')).join(' '),
+    limit,
+  );
 }
 
 /** A deviation in degrees, written to the bench's own least count; a dash where there is none. */

@@ -82,7 +82,7 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
 function targetLines(text: string): WantedLine[] {
   const wavelengthNm = Number(text.replace(/\s*nm$/i, '').replace(',', '.'));
   if (Number.isNaN(wavelengthNm) || text.trim() === '') {
-    return wantedLines(tubeArgument(text), false);
+    return wantedLines(tubeArgument(text));
   }
   if (wavelengthNm < 200 || wavelengthNm > 1200) {
     throw new UserError(`--to ${text}: a wavelength is between 200 and 1200 nm`);

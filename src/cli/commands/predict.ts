@@ -33,7 +33,7 @@ async function onRecord(call: CommandCall) {
   }
   const [file, ...words] = call.words;
   if (file === undefined) throw needsRecord('predict');
-  const lines = linesOf(words, switchOption(call, 'faint'));
+  const lines = linesOf(words, switchOption(call, 'bright'));
   const { analysis } = await analyseRecord(file, await otherCalibration(call));
   const { curve } = analysis.calibration;
   if (curve === null)
@@ -56,7 +56,7 @@ function forGlass(call: CommandCall, glassName: string) {
     leastCountArcmin: leastCount.arcmin,
     side: switchOption(call, 'decreasing') ? -1 : 1,
   };
-  const lines = predictForGlass(station, linesOf(call.words, switchOption(call, 'faint')));
+  const lines = predictForGlass(station, linesOf(call.words, switchOption(call, 'bright')));
   if (lines.some(({ deviationDeg }) => Number.isNaN(deviationDeg))) {
     throw new UserError(`--apex: light does not pass a ${glassName} prism of ${text('apex')}; 60° is usual`);
   }
@@ -79,8 +79,8 @@ function glassNamed(name: string): Glass {
   throw new UserError(`--glass: "${name}" is not in the catalogue; ${cure}`);
 }
 
-function linesOf(words: readonly string[], faintToo: boolean): WantedLine[] {
+function linesOf(words: readonly string[], brightOnly: boolean): WantedLine[] {
   if (words.length === 0)
     throw new UserError('predict needs the name of at least one tube, for instance helium');
-  return words.map(tubeArgument).flatMap((substance) => wantedLines(substance, faintToo));
+  return words.map(tubeArgument).flatMap((substance) => wantedLines(substance, brightOnly));
 }
