@@ -20,9 +20,14 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError(`--out ${out}: the name must end in .html, .md or .csv`);
   const format = formats[ending as keyof typeof formats];
   const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
-  await writeTextFile(out, renderReport(analysis, format, { file }));
+  await writeTextFile(out, renderReport(analysis, format, { file, generatedOn: today() }));
   for (const { message } of warnings) complain(`${file}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
   else complain(`the report of ${file} is in ${out}`);
   return exitCode.done;
+}
+
+/** The local date as ISO 8601 writes it (the Swedish form of a date is that). */
+function today(): string {
+  return new Date().toLocaleDateString('sv-SE');
 }
