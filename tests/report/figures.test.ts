@@ -3,7 +3,7 @@ import { parseFragment } from 'parse5';
 import { describe, expect, test } from 'vitest';
 import { benchScale, roundPlaces } from '../../src/present/report/figures/bench-scale.ts';
 import { curveFigure, residualFigure } from '../../src/present/report/figures/calibration-figures.ts';
-import { spreadLabels } from '../../src/present/report/figures/spread-labels.ts';
+import { spreadLabels, thinned } from '../../src/present/report/figures/spread-labels.ts';
 import { stripFigure } from '../../src/present/report/figures/strip-figure.ts';
 import { analysis, scaleAnalysis } from './fixture.ts';
 import { elements, textOf } from './html-tree.ts';
@@ -49,6 +49,22 @@ describe('figures', () => {
   });
 });
 
+test('a tube with hundreds of lines is drawn whole, with as many labels as there is room for', () => {
+  const lines = Array.from({ length: 300 }, (_, index) => {
+    const nm = 420 + index;
+    return { ...tube.lines[0]!, index, wavelengthNm: nm, ordinate: curve.ordinateAt(nm) };
+  });
+  const svg = stripFigure(
+    analysis.bench,
+    { ...tube, lines },
+    { ...tube.candidates[1]!, matches: [], missing: [] },
+    curve,
+  );
+  const { texts } = digest(svg);
+  expect(texts.filter((text) => text === 'no line').length).toBeLessThanOrEqual(50);
+  expect(svg.split('aria-label="dot"').length - 1).toBe(300);
+});
+
 describe('labels spread along an axis', () => {
   test('stay where they are when there is room', () => {
     expect(spreadLabels([0, 20, 50], 12)).toEqual([0, 20, 50]);
@@ -56,6 +72,11 @@ describe('labels spread along an axis', () => {
 
   test('share the shift when there is none', () => {
     expect(spreadLabels([10, 10], 12)).toEqual([4, 16]);
+  });
+
+  test('are thinned evenly where too many would stand', () => {
+    expect(thinned([1, 2, 3, 4, 5], 5)).toEqual([1, 2, 3, 4, 5]);
+    expect(thinned([1, 2, 3, 4, 5], 3)).toEqual([1, 3, 5]);
   });
 
   test('keep their order and their distance, whatever the anchors', () => {

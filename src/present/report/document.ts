@@ -77,7 +77,7 @@ export const inCaption = (title: string): Column => ({ title, inCaption: true })
 /** The table as it stands under its caption: without columns that repeat it and columns with nothing in them. */
 export function underCaption(full: Table): Table {
   const kept = full.columns.flatMap((column, at) =>
-    column.inCaption || full.rows.every((row) => row[at] === '') ? [] : [at],
+    column.inCaption || full.rows.every((row) => row[at] === '' || row[at] === '-') ? [] : [at],
   );
   return {
     ...full,

@@ -6,7 +6,7 @@ import type { CalibrationCurve, CalibrationLine } from '../../../calibrate/types
 import { lineSrgb } from '../../../lines/screen-colour.ts';
 import { roundPlaces } from './bench-scale.ts';
 import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
-import { spreadLabels } from './spread-labels.ts';
+import { spreadLabels, thinned } from './spread-labels.ts';
 
 interface Point {
   readonly label: string;
@@ -84,12 +84,13 @@ export function curveFigure(analysis: Analysis, curve: CalibrationCurve): string
     marginLeft: margin.left,
     marginRight: margin.right,
     marginTop: 30,
+    marginBottom: 40,
     x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
     y: {
       label: curve.unit === 'arcmin' ? 'deviation' : 'scale reading',
       labelArrow: 'none',
       grid: true,
-      ...(curve.unit === 'arcmin' ? degreeTicks(samples, analysis) : {}),
+      ...(curve.unit === 'arcmin' ? degreeTicks(samples, analysis) : { tickFormat: plainNumber }),
     },
     marks: [
       Plot.areaY(samples, { x: 'nm', y1: 'low', y2: 'high', fill: ink.band }),
@@ -108,6 +109,9 @@ export function curveFigure(analysis: Analysis, curve: CalibrationCurve): string
     ],
   });
 }
+
+/** Without a thousands comma, which half the world reads as a decimal mark. */
+const plainNumber = (value: number): string => String(Number(value.toFixed(6)));
 
 /** Ticks at whole steps of degrees and minutes, written as the circle is read. */
 function degreeTicks(samples: readonly { low: number; high: number }[], { bench }: Analysis) {
@@ -136,6 +140,7 @@ export function residualFigure(analysis: Analysis, curve: CalibrationCurve): str
     marginLeft: margin.left,
     marginRight: margin.right,
     marginTop: 30,
+    marginBottom: 40,
     x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
     y: {
       domain: [-1.1 * reach, 1.1 * reach],
@@ -190,7 +195,10 @@ function knownMarks(points: readonly (Point & { y: number })[]): Plot.Markish[] 
 
 /** The lines' numbers along the upper edge, each with a hair line down to its place. */
 function numberLabels(points: readonly Point[], shown: readonly [number, number]): Plot.Markish[] {
-  const sorted = [...points].sort((a, b) => a.nm - b.nm);
+  const sorted = thinned(
+    [...points].sort((a, b) => a.nm - b.nm),
+    40,
+  );
   const nmPerUnit = (shown[1] - shown[0]) / (FIGURE_WIDTH - margin.left - margin.right);
   const places = spreadLabels(
     sorted.map((point) => point.nm),

@@ -1,3 +1,9 @@
+/** The items that get a label where only `most` labels have room: all of them, or every second, third ... one. */
+export function thinned<Item>(items: readonly Item[], most: number): Item[] {
+  const every = Math.max(1, Math.ceil(items.length / most));
+  return items.filter((_, at) => at % every === 0);
+}
+
 /**
  * Places for labels of the given width that keep the order of their anchors, do not overlap and lie as near to the
  * anchors as possible (least squares: isotonic regression by pooling adjacent violators). Anchors must be sorted.

@@ -6,12 +6,12 @@ import * as Plot from '@observablehq/plot';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
 import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { lineSrgb } from '../../../lines/screen-colour.ts';
-import { tubeNamed } from '../../../lines/table.ts';
 import type { Bench } from '../../../record/bench.ts';
-import { listedText, signedText } from '../../quantity-text.ts';
-import { type BenchScale, benchScale } from './bench-scale.ts';
+import { listedText } from '../../quantity-text.ts';
+import { benchScale } from './bench-scale.ts';
 import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
-import { spreadLabels } from './spread-labels.ts';
+import { spreadLabels, thinned } from './spread-labels.ts';
+import { faintLines, type Pair, pairsOf } from './strip-pairs.ts';
 
 /** Heights in the figure, from the top. */
 const at = {
@@ -30,16 +30,8 @@ const at = {
 
 const edge = 24;
 const columnWidth = 12.5;
-/** Lines of the candidate fainter than this are not drawn unless something was read there. */
-const faintestProminence = -3;
-
-/** A reading with its line, a reading without a line, or a line without a reading. */
-interface Pair {
-  readonly reading: { readonly label: string; readonly x: number } | null;
-  readonly line: { readonly nm: number; readonly x: number } | null;
-  readonly difference: string;
-  readonly note: string;
-}
+/** With more readings and lines than this, only every second, third ... is labelled. */
+export const MOST_LABELS = 50;
 
 export function stripFigure(
   bench: Bench,
@@ -57,13 +49,13 @@ export function stripFigure(
   const anchored = pairs
     .map((pair) => ({ ...pair, anchor: px(pair.reading?.x ?? pair.line?.x ?? from) }))
     .sort((a, b) => a.anchor - b.anchor);
+  const labelled = thinned(anchored, MOST_LABELS);
   const columns = keptInside(
     spreadLabels(
-      anchored.map((pair) => pair.anchor),
+      labelled.map((pair) => pair.anchor),
       columnWidth,
     ),
   );
-  const drawn = anchored.map((pair, position) => ({ ...pair, column: columns[position]! }));
   const ticks = scale.ticks(from, to, 9).map((place) => ({ x: px(place), text: scale.textAt(place) }));
   const visible = others.filter((place) => place >= from && place <= to).map(px);
 
@@ -83,60 +75,13 @@ export function stripFigure(
         stroke: ink.soft,
       }),
       Plot.ruleX(visible, { y1: at.stripEnd - 10, y2: at.stripEnd, stroke: ink.soft, strokeWidth: 0.8 }),
-      ...drawn.flatMap(({ reading, line, column, difference, note }) => [
-        ...(reading === null ? [] : readingMarks(px(reading.x), column, reading.label, line !== null)),
-        ...(line === null ? [] : lineMarks(px(line.x), column, line.nm, note)),
-        columnText(column, at.difference, difference, 'start', 600),
+      ...anchored.flatMap(({ reading, line }) => [
+        ...(reading === null ? [] : [pointer(px(reading.x), line !== null)]),
+        ...(line === null ? [] : [lineTick(px(line.x), reading !== null)]),
       ]),
+      ...labelled.flatMap((pair, position) => columnMarks(pair, columns[position]!, px)),
     ],
   });
-}
-
-function pairsOf(
-  tube: TubeAnalysis,
-  candidate: Candidate,
-  curve: CalibrationCurve,
-  scale: BenchScale,
-): Pair[] {
-  const lineAt = (nm: number) => ({ nm, x: scale.placeOf(curve.ordinateAt(nm)) });
-  const inDomain = (nm: number): boolean => nm >= curve.domainNm[0] && nm <= curve.domainNm[1];
-  const readings = tube.lines.flatMap((line): Pair[] => {
-    if (line.ordinate === null) return [];
-    const x = scale.placeOf(line.ordinate);
-    const reading = { label: `${line.index + 1} · ${scale.textAt(x)}`, x };
-    const match = candidate.matches.find(({ index }) => index === line.index);
-    return match === undefined || !inDomain(match.wavelengthNm)
-      ? [{ reading, line: null, difference: 'no line', note: '' }]
-      : [
-          {
-            reading,
-            line: lineAt(match.wavelengthNm),
-            difference: `${signedText(match.residualNm, 1)} nm`,
-            note: '',
-          },
-        ];
-  });
-  const missing = candidate.missing
-    .filter(({ wavelengthNm, chanceSeen }) => chanceSeen >= 0.5 && inDomain(wavelengthNm))
-    .map(
-      ({ wavelengthNm }): Pair => ({
-        reading: null,
-        line: lineAt(wavelengthNm),
-        difference: '',
-        note: 'not read',
-      }),
-    );
-  return [...readings, ...missing];
-}
-
-/** The candidate's other visible lines: drawn as short ticks without a label. */
-function faintLines(candidate: Candidate, pairs: readonly Pair[], curve: CalibrationCurve): number[] {
-  const labelled = new Set(pairs.map(({ line }) => line?.nm));
-  return [candidate.substance, ...candidate.with]
-    .flatMap((substance) => tubeNamed(substance)?.lines ?? [])
-    .filter((line) => line.prominence >= faintestProminence && !labelled.has(line.wavelengthNm))
-    .map((line) => line.wavelengthNm)
-    .filter((nm) => nm >= curve.domainNm[0] && nm <= curve.domainNm[1]);
 }
 
 function widened(from: number, to: number): [number, number] {
@@ -175,59 +120,67 @@ function columnText(
   });
 }
 
-function readingMarks(x: number, column: number, label: string, matched: boolean): Plot.Markish[] {
+function pointer(x: number, matched: boolean): Plot.Markish {
+  return Plot.dot([0], {
+    x,
+    y: at.pointer,
+    symbol: 'triangle',
+    rotate: 180,
+    r: 4.2,
+    fill: matched ? ink.main : 'white',
+    stroke: ink.main,
+  });
+}
+
+function lineTick(x: number, read: boolean): Plot.Markish {
+  return Plot.ruleX([x], {
+    y1: at.stripTop,
+    y2: at.stripEnd,
+    stroke: ink.main,
+    strokeWidth: read ? 2 : 1.5,
+    ...(read ? {} : { strokeDasharray: '3 3' }),
+  });
+}
+
+/** The texts of a pair in its column, tied to their places in the strip. */
+function columnMarks({ reading, line, difference }: Pair, column: number, px: (place: number) => number) {
+  const tie = (x1: number, y1: number, x2: number, y2: number) =>
+    Plot.link([0], { x1, y1, x2, y2, stroke: ink.soft, strokeWidth: 0.7 });
   return [
-    columnText(column, at.reading, label, 'start'),
-    Plot.link([0], {
-      x1: column,
-      y1: at.columnEnd,
-      x2: x,
-      y2: at.pointer - 6,
-      stroke: ink.soft,
-      strokeWidth: 0.7,
-    }),
-    Plot.dot([0], {
-      x,
-      y: at.pointer,
-      symbol: 'triangle',
-      rotate: 180,
-      r: 4.2,
-      fill: matched ? ink.main : 'white',
-      stroke: ink.main,
-    }),
+    ...(reading === null
+      ? []
+      : [
+          columnText(column, at.reading, reading.label, 'start'),
+          columnText(column, at.difference, difference, 'start', 600),
+          tie(column, at.columnEnd, px(reading.x), at.pointer - 6),
+        ]),
+    ...(line === null
+      ? []
+      : [
+          tie(px(line.x), at.stripEnd, column, at.lineStart),
+          patch(column, reading === null ? null : line.nm),
+          columnText(
+            column,
+            at.wavelength,
+            `${listedText(line.nm)}${reading === null ? ' not read' : ''}`,
+            'end',
+          ),
+        ]),
   ];
 }
 
-function lineMarks(x: number, column: number, nm: number, note: string): Plot.Markish[] {
-  const { r, g, b } = lineSrgb(nm);
-  const read = note === '';
-  return [
-    Plot.ruleX([x], {
-      y1: at.stripTop,
-      y2: at.stripEnd,
-      stroke: ink.main,
-      strokeWidth: read ? 2 : 1.5,
-      ...(read ? {} : { strokeDasharray: '3 3' }),
-    }),
-    Plot.link([0], {
-      x1: x,
-      y1: at.stripEnd,
-      x2: column,
-      y2: at.lineStart,
-      stroke: ink.soft,
-      strokeWidth: 0.7,
-    }),
-    Plot.rect([0], {
-      x1: column - 4.5,
-      x2: column + 4.5,
-      y1: at.patch - 4.5,
-      y2: at.patch + 4.5,
-      fill: read ? `rgb(${r},${g},${b})` : 'white',
-      stroke: ink.main,
-      strokeWidth: 0.8,
-    }),
-    columnText(column, at.wavelength, `${listedText(nm)}${read ? '' : ` ${note}`}`, 'end'),
-  ];
+/** The line's colour; white where nothing was read. */
+function patch(column: number, nm: number | null): Plot.Markish {
+  const { r, g, b } = nm === null ? { r: 255, g: 255, b: 255 } : lineSrgb(nm);
+  return Plot.rect([0], {
+    x1: column - 4.5,
+    x2: column + 4.5,
+    y1: at.patch - 4.5,
+    y2: at.patch + 4.5,
+    fill: `rgb(${r},${g},${b})`,
+    stroke: ink.main,
+    strokeWidth: 0.8,
+  });
 }
 
 function axisMarks(ticks: readonly { x: number; text: string }[], title: string): Plot.Markish[] {

@@ -72,7 +72,7 @@ function lineTable(calibration: Calibration, bench: Bench): Block[] {
   const row = (line: CalibrationLine): string[] => [
     String(line.index + 1),
     line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
-    line.wavelengthNm === null ? '-' : listedText(line.wavelengthNm),
+    listedText(line.wavelengthNm),
     onCircle
       ? deviationText(line.deviationDeg, bench)
       : line.ordinate === null

@@ -44,7 +44,7 @@ function doneWithKnown({ index }: Doubt, { lines }: Calibration): string {
   const line = lines.find((candidate) => candidate.index === index);
   switch (line?.status) {
     case 'reassigned':
-      return `used as ${line.wavelengthNm === null ? '-' : listedText(line.wavelengthNm)} nm`;
+      return `used as ${listedText(line.wavelengthNm)} nm`;
     case 'slip':
       return 'used with the slip undone; the reading stays as typed';
     case 'set-aside':

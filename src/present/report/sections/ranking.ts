@@ -17,10 +17,11 @@ import {
   type Section,
   table,
 } from '../document.ts';
-import { stripFigure } from '../figures/strip-figure.ts';
+import { MOST_LABELS, stripFigure } from '../figures/strip-figure.ts';
 
 /** Candidates shown one by one; the rest is summed. */
 const SHOWN_CANDIDATES = 8;
+const SHOWN_MISSING = 5;
 /** A line that had at least this chance of being seen counts as missing. */
 const LIKELY_SEEN = 0.5;
 
@@ -66,17 +67,17 @@ function tubeBlocks(bench: Bench, tube: TubeAnalysis, curve: CalibrationCurve | 
 function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
   const best = candidates[0]?.logEvidence ?? 0;
   const rest = candidates.slice(SHOWN_CANDIDATES);
-  const rows = candidates.slice(0, SHOWN_CANDIDATES).map((candidate) => [
-    label,
-    candidateName(candidate),
-    probabilityText(candidate.probability),
-    signedText(candidate.logEvidence - best, 1),
-    String(candidate.matches.length),
-    String(candidate.unexplained.length),
-    likelyMissing(candidate)
-      .map(({ wavelengthNm }) => listedText(wavelengthNm))
-      .join(' '),
-  ]);
+  const rows = candidates
+    .slice(0, SHOWN_CANDIDATES)
+    .map((candidate) => [
+      label,
+      candidateName(candidate),
+      probabilityText(candidate.probability),
+      signedText(candidate.logEvidence - best, 1),
+      String(candidate.matches.length),
+      String(candidate.unexplained.length),
+      missingText(candidate),
+    ]);
   const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
   if (rest.length > 0) {
     rows.push([label, `the other ${rest.length} together`, probabilityText(restProbability), '', '', '', '']);
@@ -95,6 +96,14 @@ function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
     ],
     rows,
   );
+}
+
+function missingText(candidate: Candidate): string {
+  const missing = likelyMissing(candidate);
+  const shown = missing.slice(0, SHOWN_MISSING).map(({ wavelengthNm }) => listedText(wavelengthNm));
+  return missing.length > shown.length
+    ? `${shown.join(' ')} and ${missing.length - shown.length} more`
+    : shown.join(' ');
 }
 
 function likelyMissing(candidate: Candidate) {
@@ -163,9 +172,10 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
 
 function strip(bench: Bench, tube: TubeAnalysis, candidate: Candidate, curve: CalibrationCurve): Figure {
   const name = candidateName(candidate);
+  const crowded = tube.lines.length + likelyMissing(candidate).length > MOST_LABELS;
   return {
     kind: 'figure',
-    caption: `The readings of ${tube.label} on this bench's own scale, against ${name}. Above: number and place of each reading, its pointer, and the difference to the line. In the strip: lines of ${name} (dashed: expected but not read; short: its other visible lines). Below: their wavelengths in nm. An open pointer has no line.`,
+    caption: `The readings of ${tube.label} on this bench's own scale, against ${name}. Above: number and place of each reading, its pointer, and the difference to the line. In the strip: lines of ${name} (dashed: expected but not read; short: its other visible lines). Below: their wavelengths in nm. An open pointer has no line.${crowded ? ' There is no room to label them all: every second, third ... one is labelled.' : ''}`,
     description: `${candidate.matches.length} of ${tube.lines.length} readings fall on lines of ${name}; ${likelyMissing(candidate).length} expected lines were not read.`,
     draw: () => stripFigure(bench, tube, candidate, curve),
   };

@@ -1,7 +1,7 @@
 /** Where the listed wavelengths come from: the published sources of the lines that this report uses. */
 import type { Analysis } from '../../../analysis/types.ts';
 import type { SpectralLine } from '../../../lines/spectrum.ts';
-import { sourceText, tubeNamed } from '../../../lines/table.ts';
+import { sourceText, tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
 import { list, number, paragraph, type Section, table } from '../document.ts';
 
 /** A stated known wavelength this close to a listed line is that line, nm: tables round to 0.1. */
@@ -64,8 +64,20 @@ function matchedLines({ tubes }: Analysis): UsedLine[] {
   });
 }
 
-/** The nearest listed line of these substances; none where the wavelength is not in their lists. */
+/** The nearest listed line of these substances, or both lines of a pair that the prism shows as one. */
 function listedLine(substances: readonly string[], wavelengthNm: number, as: string): UsedLine[] {
+  const pair = unresolvedPairs.find(
+    ({ substance, quotedNm }) =>
+      substances.includes(substance) && Math.abs(quotedNm - wavelengthNm) <= SAME_LINE_NM,
+  );
+  return pair === undefined
+    ? nearestLine(substances, wavelengthNm, as)
+    : pair.componentsNm.flatMap((nm) =>
+        nearestLine(substances, nm, `${as}, unresolved pair ${pair.quotedNm}`),
+      );
+}
+
+function nearestLine(substances: readonly string[], wavelengthNm: number, as: string): UsedLine[] {
   const nearest = substances
     .flatMap((name) => tubeNamed(name)?.lines ?? [])
     .map((line) => ({ line, distance: Math.abs(line.wavelengthNm - wavelengthNm) }))
