@@ -3,11 +3,11 @@
 // Ink and its colour library look at FORCE_COLOR only, once, when they are loaded.
 if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0';
 
-// A reader that has seen enough (`whichgas lines | head`) is no fault.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
-  process.exit();
-});
+const { outputFailed, reportFailure } = await import('./fault.ts');
+process.stdout.on('error', outputFailed);
+// Nowhere is left to say that standard error cannot be written.
+process.stderr.on('error', () => {});
+process.on('uncaughtException', (error) => process.exit(reportFailure(error)));
 
 const { run } = await import('./run.ts');
 process.exitCode = await run(process.argv.slice(2));

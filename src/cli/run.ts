@@ -2,7 +2,8 @@
 import { parseArgs } from 'node:util';
 import type { CommandCall, CommandOption, CommandSpec } from './command.ts';
 import { benchScreen, commands } from './command-list.ts';
-import { complain, hasTerminal, print } from './terminal.ts';
+import { reportFailure } from './fault.ts';
+import { hasTerminal, print } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
 /** Runs the command that `words` ask for. Never throws. */
@@ -10,15 +11,7 @@ export async function run(words: readonly string[]): Promise<ExitCode> {
   try {
     return await dispatch(words);
   } catch (error) {
-    if (error instanceof UserError) {
-      for (const sentence of error.sentences) complain(sentence);
-      return exitCode.unusable;
-    }
-    const what = error instanceof Error ? error.message : String(error);
-    complain(`a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
-    if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error)
-      process.stderr.write(`${error.stack}\n`);
-    return exitCode.programFault;
+    return reportFailure(error);
   }
 }
 

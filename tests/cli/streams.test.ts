@@ -1,5 +1,5 @@
-import { spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { closeSync, existsSync, openSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { exampleFile, examplesFolder, programFile, whichgas, withFiles } from './run-program.ts';
 
@@ -63,6 +63,19 @@ describe('a reader that has seen enough', () => {
     child.stdout.once('data', () => child.stdout.destroy());
     const code = await new Promise((resolve) => child.on('close', resolve));
     expect({ code, err }).toEqual({ code: 0, err: '' });
+  });
+});
+
+describe.skipIf(!existsSync('/dev/full'))('a disk that is full', () => {
+  it('is one sentence and exit code 2', () => {
+    const full = openSync('/dev/full', 'w');
+    const { status, stderr } = spawnSync(process.execPath, [programFile, 'lines'], {
+      stdio: ['ignore', full, 'pipe'],
+      encoding: 'utf8',
+    });
+    closeSync(full);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^whichgas: the output cannot be written: .+\n$/);
   });
 });
 

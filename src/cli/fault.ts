@@ -1,0 +1,20 @@
+/** Every way in which the program can fail ends here: sentences on standard error and an exit code, no stack. */
+import { complain } from './terminal.ts';
+import { type ExitCode, exitCode, UserError } from './user-error.ts';
+
+export function reportFailure(error: unknown): ExitCode {
+  if (error instanceof UserError) {
+    for (const sentence of error.sentences) complain(sentence);
+    return exitCode.unusable;
+  }
+  const what = error instanceof Error ? error.message : String(error);
+  complain(`a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
+  if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+  return exitCode.programFault;
+}
+
+/** Standard output that cannot be written: quiet where the reader has gone, a sentence where the disk is full. */
+export function outputFailed(error: NodeJS.ErrnoException): void {
+  if (error.code === 'EPIPE') process.exit();
+  process.exit(reportFailure(new UserError(`the output cannot be written: ${error.message}`)));
+}
