@@ -19,7 +19,7 @@ export function doubtsSection({ calibration, tubes, warnings }: Analysis): Secti
       : []),
     ...table(
       'doubts',
-      'What looked wrong. No reading was changed: a doubt is a possibility that was weighed.',
+      'What looked wrong. The record keeps every reading as typed; a doubt is a possibility that was weighed.',
       ['where', number('#'), 'what', number('chance'), 'what was done'],
       rows,
     ),

@@ -1,8 +1,10 @@
 /** Where the listed wavelengths come from: the published sources of the lines that this report uses. */
 import type { Analysis } from '../../../analysis/types.ts';
+import type { CalibrationLine } from '../../../calibrate/types.ts';
 import type { SpectralLine } from '../../../lines/spectrum.ts';
 import { sourceText, tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
-import { list, number, paragraph, type Section, table } from '../document.ts';
+import { listedText } from '../../quantity-text.ts';
+import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 
 /** A stated known wavelength this close to a listed line is that line, nm: tables round to 0.1. */
 const SAME_LINE_NM = 0.1;
@@ -43,16 +45,34 @@ export function sourcesSection(analysis: Analysis): Section {
         ]),
       ),
       ...list(sources.map((source) => `${source}: ${sourceText(source)}`)),
+      ...unlistedSentence(analysis),
     ],
   };
 }
 
-function knownLines({ bench, calibration }: Analysis): UsedLine[] {
-  return calibration.lines.flatMap(({ lampIndex, wavelengthNm }) =>
-    wavelengthNm === null
-      ? []
-      : listedLine(bench.known[lampIndex]?.substances ?? [], wavelengthNm, 'calibration'),
+function knownLines(analysis: Analysis): UsedLine[] {
+  return analysis.calibration.lines.flatMap((line) => listedKnownLine(line, analysis));
+}
+
+function listedKnownLine({ lampIndex, wavelengthNm }: CalibrationLine, { bench }: Analysis): UsedLine[] {
+  return wavelengthNm === null
+    ? []
+    : listedLine(bench.known[lampIndex]?.substances ?? [], wavelengthNm, 'calibration');
+}
+
+/** A stated wavelength may come from the laboratory's own table: the report says which do. */
+function unlistedSentence(analysis: Analysis): Block[] {
+  const own = analysis.calibration.lines.filter(
+    (line) => line.wavelengthNm !== null && listedKnownLine(line, analysis).length === 0,
   );
+  const named = own.map(({ wavelengthNm }) => listedText(wavelengthNm)).join(', ');
+  return own.length === 0
+    ? []
+    : [
+        paragraph(
+          `Not in the line table for this lamp, so taken from the record without a source: ${named} nm.`,
+        ),
+      ];
 }
 
 function matchedLines({ tubes }: Analysis): UsedLine[] {
