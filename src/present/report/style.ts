@@ -29,7 +29,7 @@ footer { margin-top: 2.5em; border-top: 1px solid #888; font-size: .82em; color:
 @media print {
   html { font-size: 9.8pt; }
   body { max-width: none; margin: 0; padding: 0; }
-  h2, h3, .table > figcaption { break-after: avoid; }
+  h2, h3, h2 + p, h3 + p, .table > figcaption { break-after: avoid; }
   figure, .formula { break-inside: avoid; }
   figure.table { overflow: visible; }
   figure.long { break-inside: auto; }
