@@ -1,0 +1,62 @@
+/**
+ * Two numbers that are the same for every line of a bench, and so betray a misread vernier at once:
+ * the midpoint of the two sides, and the difference of two opposite windows.
+ */
+import { wrapDegrees } from '../angle/wrap.ts';
+import type { Bench, Setting } from '../record/bench.ts';
+
+export interface BenchConstants {
+  /** Direction midway between left and right, degrees; null without both sides or with fewer than three lines. */
+  readonly midpointDeg: number | null;
+  /** Second window minus first minus 180°, arc-minutes; null with one window or fewer than three settings. */
+  readonly windowDifferenceArcmin: number | null;
+}
+
+/** Constants known from fewer lines than this could themselves be misread. */
+const ENOUGH = 3;
+
+export function benchConstants(bench: Bench): BenchConstants {
+  const settings = [
+    ...bench.central,
+    ...bench.known.flatMap((lamp) => lamp.lines.flatMap((line) => line.settings)),
+    ...bench.tubes.flatMap((tube) => tube.lines.flatMap((line) => line.settings)),
+  ];
+  const midpoints = settings.flatMap((setting) =>
+    setting.kind === 'both-sides' ? [midpointDeg(setting)] : [],
+  );
+  const differences = settings.flatMap((setting) =>
+    sidesOf(setting).flatMap((side) => windowDifference(side) ?? []),
+  );
+  return {
+    midpointDeg: circularMedian(midpoints),
+    windowDifferenceArcmin: differences.length >= ENOUGH ? median(differences) : null,
+  };
+}
+
+/** Direction midway along the smaller arc from right to left, by the first window, degrees. */
+export function midpointDeg(setting: Extract<Setting, { kind: 'both-sides' }>): number {
+  const right = setting.right[0]!;
+  return right + wrapDegrees(setting.left[0]! - right) / 2;
+}
+
+/** Second window minus first minus 180°, arc-minutes; null with one window. */
+export function windowDifference(windows: readonly number[]): number | null {
+  const [first, second] = windows;
+  return first === undefined || second === undefined ? null : 60 * wrapDegrees(second - first - 180);
+}
+
+export function sidesOf(setting: Setting): readonly (readonly number[])[] {
+  return setting.kind === 'both-sides' ? [setting.left, setting.right] : [setting.windows];
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+function circularMedian(directions: readonly number[]): number | null {
+  const origin = directions[0];
+  if (origin === undefined || directions.length < ENOUGH) return null;
+  return origin + median(directions.map((direction) => wrapDegrees(direction - origin)));
+}

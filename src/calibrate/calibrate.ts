@@ -1,0 +1,255 @@
+/** From a bench to its calibration: the one call of this folder. */
+import type { Bench, Warning } from '../record/bench.ts';
+import type { CurveBasis } from './basis.ts';
+import { type BenchConstants, benchConstants } from './bench-constants.ts';
+import { uncertaintyBudget } from './budget.ts';
+import { centralDoubts } from './central-doubts.ts';
+import { chooseCurve } from './choose-curve.ts';
+import { calibrationCurve } from './curve.ts';
+import { explainKnownLines, type KnownReading, localPosterior, type WeighedExplanation } from './explain.ts';
+import type { GaussianConstants } from './gaussian-curve.ts';
+import { knownLineReport } from './known-line-report.ts';
+import { type CentralImage, centralImage, observe } from './observation.ts';
+import { type CurvePosterior, mixedConstants } from './posterior.ts';
+import { scatterPrior, usualScatter } from './setting-scatter.ts';
+import type {
+  Calibration,
+  CalibrationCurve,
+  CalibrationHypothesis,
+  Coefficient,
+  OrdinateUnit,
+} from './types.ts';
+
+/** What reading an unknown tube on the same bench needs to know besides the curve. */
+export interface BenchState {
+  readonly central: CentralImage | null;
+  readonly constants: BenchConstants;
+  /** Posterior mean variance of one setting, unit². */
+  readonly settingVariance: number;
+}
+
+/** Curves that differ by less than this fraction of a reading's uncertainty are one hypothesis. */
+const ALIKE = 0.35;
+const MOST_HYPOTHESES = 4;
+const NEGLIGIBLE = 0.005;
+
+export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
+  const central = bench.method === 'central' ? centralImage(bench, bench.central) : null;
+  const constants = benchConstants(bench);
+  const readings = knownReadings(bench, central);
+  const scatter = scatterPrior(
+    bench,
+    readings.map(({ observation }) => observation),
+  );
+  const explanations = monotoneOnes(bench, explainKnownLines(bench, readings, constants, scatter));
+  const best = explanations[0];
+  const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
+  const warnings = knownLineWarnings(bench, central, readings, best);
+  if (!best) return withoutCurve(bench, central, constants, readings, unit, warnings);
+
+  const learn = (points: WeighedExplanation['points']) => localPosterior(bench, readings, points, scatter);
+  const chosen = chooseCurve(best.points, best.posterior, learn, scatter, unit);
+  const replaced = chosen.posterior.basis !== best.posterior.basis;
+  const hypotheses = replaced
+    ? single(bench, chosen.posterior, best, unit)
+    : mergedHypotheses(bench, explanations, unit);
+  const curve = hypotheses[0]?.curve ?? null;
+  const { settingVariance } = chosen.posterior;
+  const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
+  const state = { central, constants, settingVariance };
+  const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
+  const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
+  return {
+    state,
+    calibration: {
+      unit,
+      model: chosen.posterior.basis.name,
+      choice: chosen.sentence,
+      formula: writtenFormula(chosen.posterior.basis, unit),
+      coefficients: coefficients(chosen.posterior.basis, chosen.posterior.constants, unit),
+      rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
+      settingScatter: Math.sqrt(settingVariance),
+      lines: report.lines,
+      curve,
+      hypotheses,
+      rivals: [
+        { name: best.posterior.basis.name, leaveOneOutRms: chosen.leaveOneOutRms, refused: null },
+        ...chosen.rivals.map(({ name, leaveOneOutRms, refused }) => ({ name, leaveOneOutRms, refused })),
+      ],
+      budget: uncertaintyBudget(bench, central, settingVariance, curve),
+      doubts: [...centralDoubts(bench, curve, state), ...report.doubts],
+      warnings,
+    },
+  };
+}
+
+function knownReadings(bench: Bench, central: CentralImage | null): KnownReading[] {
+  const readings = bench.known
+    .flatMap((lamp) => lamp.lines)
+    .filter((line) => line.use)
+    .flatMap((line): KnownReading[] => {
+      const observation = observe(bench, line.settings, central);
+      return observation ? [{ line, observation }] : [];
+    });
+  const sides = new Set(readings.map(({ observation }) => observation.side));
+  if (!central || sides.size < 2) return readings;
+  // Lines on both sides of the central image: its error enters with opposite signs and no longer cancels.
+  const usual = central.resolutionVariance + central.settingShare * usualScatter(bench) ** 2;
+  return readings.map(({ line, observation }) => ({
+    line,
+    observation: { ...observation, resolutionVariance: observation.resolutionVariance + usual },
+  }));
+}
+
+function curveOf(explanation: WeighedExplanation, posterior: CurvePosterior, unit: OrdinateUnit) {
+  const wavelengths = explanation.points.map((point) => point.wavelengthNm);
+  const range = [Math.min(...wavelengths), Math.max(...wavelengths)] as const;
+  return calibrationCurve(posterior.basis, posterior.constants, range, unit);
+}
+
+/** A deviation can only fall from violet to red; a scale may run either way. */
+function runsTheRightWay(bench: Bench, curve: CalibrationCurve): boolean {
+  const middle = (curve.rangeNm[0] + curve.rangeNm[1]) / 2;
+  return bench.method === 'scale' || curve.slopeAt(middle) < 0;
+}
+
+function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {
+  const kept = explanations.filter((explanation) => {
+    const curve = curveOf(explanation, explanation.posterior, 'arcmin');
+    return curve !== null && runsTheRightWay(bench, curve);
+  });
+  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  return kept.map((explanation) => ({ ...explanation, probability: explanation.probability / total }));
+}
+
+function single(
+  bench: Bench,
+  posterior: CurvePosterior,
+  best: WeighedExplanation,
+  unit: OrdinateUnit,
+): CalibrationHypothesis[] {
+  const curve = curveOf(best, posterior, unit);
+  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve }] : [];
+}
+
+interface Group {
+  readonly lead: WeighedExplanation;
+  readonly members: WeighedExplanation[];
+}
+
+/** Explanations whose curves are alike become one hypothesis; the likeliest explanation leads. */
+function mergedHypotheses(
+  bench: Bench,
+  explanations: readonly WeighedExplanation[],
+  unit: OrdinateUnit,
+): CalibrationHypothesis[] {
+  const groups: Group[] = [];
+  for (const explanation of explanations) {
+    const group = groups.find(({ lead }) => alike(bench, lead, explanation));
+    if (group) group.members.push(explanation);
+    else groups.push({ lead: explanation, members: [explanation] });
+  }
+  const hypotheses = groups.flatMap(({ lead, members }): CalibrationHypothesis[] => {
+    const probability = members.reduce((sum, member) => sum + member.probability, 0);
+    const weights = members.map((member) => member.probability / probability);
+    const constants = mixedConstants(
+      members.map((member) => member.posterior.constants),
+      weights,
+    );
+    const curve = curveOf(lead, { ...lead.posterior, constants }, unit);
+    return curve ? [{ probability, curve }] : [];
+  });
+  const kept = hypotheses
+    .sort((a, b) => b.probability - a.probability)
+    .slice(0, MOST_HYPOTHESES)
+    .filter(({ probability }, i) => i === 0 || probability > NEGLIGIBLE);
+  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  return kept.map(({ probability, curve }) => ({ probability: probability / total, curve }));
+}
+
+function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
+  const { basis, settingVariance } = first.posterior;
+  const tolerance = ALIKE * Math.sqrt(bench.leastCount ** 2 / 12 + settingVariance);
+  return [400, 450, 500, 550, 600, 650, 700].every((nm) => {
+    const values = basis.at(nm);
+    let difference = 0;
+    for (let k = 0; k < basis.size; k += 1) {
+      difference += values[k]! * (first.posterior.constants.mean[k]! - second.posterior.constants.mean[k]!);
+    }
+    return Math.abs(difference) < tolerance;
+  });
+}
+
+function knownLineWarnings(
+  bench: Bench,
+  central: CentralImage | null,
+  readings: readonly KnownReading[],
+  best: WeighedExplanation | undefined,
+): Warning[] {
+  const lines = bench.known.reduce((sum, lamp) => sum + lamp.lines.length, 0);
+  if (bench.method === 'central' && central === null && lines > 0) {
+    const message =
+      'The reading of the central image is missing: without it no deviation can be computed. Read it and put it under "central".';
+    return [{ code: 'central-missing', message }];
+  }
+  if (readings.length < 2) {
+    const message = `There ${readings.length === 1 ? 'is one known line' : 'are no known lines'}: a calibration needs two at the least, six or more for a good one.`;
+    return [{ code: 'too-few-known-lines', message }];
+  }
+  if (!best) {
+    const message =
+      'No monotone curve passes near the known lines: look at their wavelengths and readings again.';
+    return [{ code: 'no-curve', message }];
+  }
+  if (readings.length < 4) {
+    const message = `Only ${readings.length} known lines: the shape of the curve is taken from the catalogue of glasses, and the uncertainties are large for it.`;
+    return [{ code: 'few-known-lines', message }];
+  }
+  return [];
+}
+
+function withoutCurve(
+  bench: Bench,
+  central: CentralImage | null,
+  constants: BenchConstants,
+  readings: readonly KnownReading[],
+  unit: OrdinateUnit,
+  warnings: readonly Warning[],
+): { calibration: Calibration; state: BenchState } {
+  const settingVariance = usualScatter(bench) ** 2;
+  return {
+    state: { central, constants, settingVariance },
+    calibration: {
+      unit,
+      model: '',
+      choice: '',
+      formula: '',
+      coefficients: [],
+      rms: null,
+      settingScatter: null,
+      lines: knownLineReport(bench, readings, [], null, settingVariance).lines,
+      curve: null,
+      hypotheses: [],
+      rivals: [],
+      budget: uncertaintyBudget(bench, central, settingVariance, null),
+      doubts: centralDoubts(bench, null, { central, settingVariance }),
+      warnings,
+    },
+  };
+}
+
+function writtenFormula(basis: CurveBasis, unit: OrdinateUnit): string {
+  const left = unit === 'arcmin' ? 'δ' : 's';
+  if (basis.constants[0] !== 'c0') return `${left} = ${basis.abscissa}`;
+  const terms = basis.constants.map((name, k) => (k === 0 ? name : `${name}·P${k}(x)`));
+  return `${left} = ${terms.join(' + ')}, P Legendre polynomials, ${basis.abscissa}`;
+}
+
+function coefficients(basis: CurveBasis, constants: GaussianConstants, unit: OrdinateUnit): Coefficient[] {
+  return basis.constants.map((name, k) => ({
+    name,
+    value: constants.mean[k]!,
+    standardUncertainty: Math.sqrt(constants.covariance[k * basis.size + k]!),
+    unit: unit === 'arcmin' ? "'" : 'scale units',
+  }));
+}

@@ -1,0 +1,81 @@
+/** Has the central image been misread, or the bench been moved? */
+import { formatAngle } from '../angle/format-angle.ts';
+import { wrapDegrees } from '../angle/wrap.ts';
+import { normalCdf } from '../numeric/normal.ts';
+import type { Bench, Setting } from '../record/bench.ts';
+import { type CentralImage, centralImage, observe } from './observation.ts';
+import type { CalibrationCurve, Doubt } from './types.ts';
+
+interface CentralState {
+  readonly central: CentralImage | null;
+  readonly settingVariance: number;
+}
+
+/** Differences beyond this many standard uncertainties are announced. */
+const NOTICED = 4;
+
+export function centralDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
+  return [...repeatDoubts(bench, state), ...checkDoubts(bench, curve, state)];
+}
+
+/** Repeats of the central image that cannot be the same setting. */
+function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
+  const directions = bench.central.flatMap((setting) =>
+    setting.kind === 'one-side' ? [setting.windows[0]!] : [],
+  );
+  const first = directions[0];
+  if (first === undefined || directions.length < 2) return [];
+  const offsets = directions.map((direction) => 60 * wrapDegrees(direction - first));
+  const spread = Math.max(...offsets) - Math.min(...offsets);
+  const u = Math.sqrt(2 * (bench.leastCount ** 2 / 12 + state.settingVariance));
+  if (spread < NOTICED * u + bench.leastCount) return [];
+  const texts = directions.map((direction) => formatAngle(direction, bench.leastCount)).join(', ');
+  const message = `The readings of the central image (${texts}) lie ${spread.toFixed(1)}' apart, more than any setting scatters: one of them is misread. Read the central image again.`;
+  return [{ step: 'central', index: null, kind: 'slip', probability: certainty(spread / u), message }];
+}
+
+/** Known lines read again at the end: a common shift means that the bench has moved. */
+function checkDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
+  if (!curve) return [];
+  const shifts = bench.check.flatMap(({ settings, wavelengthNm }) => {
+    const observation = observe(bench, settings, state.central);
+    return observation
+      ? [{ off: observation.ordinate - curve.ordinateAt(wavelengthNm), wavelengthNm, observation }]
+      : [];
+  });
+  if (shifts.length === 0) return [];
+  const mean = shifts.reduce((sum, { off }) => sum + off, 0) / shifts.length;
+  const own = shifts.reduce(
+    (sum, { observation }) =>
+      sum + observation.resolutionVariance + observation.settingShare * state.settingVariance,
+    0,
+  );
+  const atCheck = curve.covariance(shifts[0]!.wavelengthNm, shifts[0]!.wavelengthNm);
+  const u = Math.sqrt(own / shifts.length ** 2 + atCheck);
+  if (Math.abs(mean) < NOTICED * u) return [];
+  const amount = curve.unit === 'scale' ? `${mean.toFixed(1)} scale units` : `${mean.toFixed(1)}'`;
+  const message = `The check line${shifts.length > 1 ? 's have' : ' has'} moved by ${amount} since the calibration: the table, the slit or the telescope's zero has shifted. Read the central image again for the tube.`;
+  return [{ step: 'central', index: null, kind: 'moved-central', probability: certainty(mean / u), message }];
+}
+
+/** The central image read anew for a tube, against the bench's own reading: shift in arc-minutes and its u. */
+export function centralShift(
+  bench: Bench,
+  state: CentralState,
+  reread: readonly Setting[] | null,
+): { shiftArcmin: number; u: number } | null {
+  const again = reread === null ? null : centralImage(bench, reread);
+  if (!again || !state.central) return null;
+  const shiftArcmin = 60 * wrapDegrees(again.windowsDeg[0]! - state.central.windowsDeg[0]!);
+  const variance = [again, state.central].reduce(
+    (sum, image) => sum + image.resolutionVariance + image.settingShare * state.settingVariance,
+    0,
+  );
+  return { shiftArcmin, u: Math.sqrt(variance) };
+}
+
+/** Probability that a difference of z standard uncertainties is no chance, at even odds beforehand. */
+export function certainty(z: number): number {
+  const byChance = 2 * normalCdf(-Math.abs(z));
+  return 1 / (1 + byChance);
+}

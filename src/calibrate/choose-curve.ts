@@ -1,0 +1,86 @@
+/** Which kind of curve the known lines ask for, and one sentence why. */
+
+import type { CurveBasis } from './basis.ts';
+import { predicted } from './gaussian-curve.ts';
+import { type CurvePoint, type CurvePosterior, curvePosterior, pointVariance } from './posterior.ts';
+import type { CurvePrior } from './prism-prior.ts';
+import { type FittedRival, leaveOneOutRms, rivals } from './rivals.ts';
+import type { ScatterPrior } from './setting-scatter.ts';
+import type { OrdinateUnit } from './types.ts';
+
+export interface ChosenCurve {
+  readonly posterior: CurvePosterior;
+  readonly rivals: readonly FittedRival[];
+  /** Of the prism curve; null with fewer than three lines. */
+  readonly leaveOneOutRms: number | null;
+  readonly sentence: string;
+}
+
+/** A rival must predict left-out lines this much better before it replaces the prism curve. */
+const CLEARLY_BETTER = 0.7;
+/** Root mean square of residuals over their uncertainty from which the prism curve is doubted. */
+const POOR_FIT = 1.6;
+const ENOUGH_LINES = 6;
+
+/** `learn`: the prism curve's posterior from any subset of the points. */
+export function chooseCurve(
+  points: readonly CurvePoint[],
+  posterior: CurvePosterior,
+  learn: (points: readonly CurvePoint[]) => CurvePosterior,
+  scatter: ScatterPrior,
+  unit: OrdinateUnit,
+): ChosenCurve {
+  const others = rivals(points);
+  const own = points.length >= 3 ? leaveOneOutRms((rest) => predictor(learn(rest)), points) : null;
+  const shown = (value: number): string => (unit === 'arcmin' ? `${value.toFixed(1)}'` : value.toFixed(1));
+  if (own === null) {
+    const sentence = `Prism curve: ${points.length} known lines leave its shape to the catalogue of glasses, and u says so.`;
+    return { posterior, rivals: others, leaveOneOutRms: null, sentence };
+  }
+  const usable = others.filter((rival) => rival.refused === null && rival.leaveOneOutRms !== null);
+  const best = usable.sort((a, b) => a.leaveOneOutRms! - b.leaveOneOutRms!)[0];
+  const replaced =
+    best !== undefined &&
+    points.length >= ENOUGH_LINES &&
+    best.leaveOneOutRms! < CLEARLY_BETTER * own &&
+    misfit(points, posterior) > POOR_FIT;
+  if (best !== undefined && replaced) {
+    const flat = curvePosterior(best.basis, flatPrior(best.basis, points), points, scatter);
+    const sentence = `${capital(best.name)}: a line left out is predicted to ${shown(best.leaveOneOutRms!)}, by the prism curve only to ${shown(own)}.`;
+    return { posterior: flat, rivals: others, leaveOneOutRms: own, sentence };
+  }
+  const against = best ? `; the best other curve, ${best.name}, to ${shown(best.leaveOneOutRms!)}` : '';
+  const sentence = `Prism curve: a line left out is predicted to ${shown(own)}${against}.`;
+  return { posterior, rivals: others, leaveOneOutRms: own, sentence };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function predictor(posterior: CurvePosterior): { predict: (nm: number) => number } {
+  return { predict: (nm) => predicted(posterior.constants, posterior.basis.at(nm)).ordinate };
+}
+
+/** Root mean square of residuals in units of what resolution and the usual scatter of setting allow. */
+function misfit(points: readonly CurvePoint[], posterior: CurvePosterior): number {
+  const { basis, constants, settingVariance } = posterior;
+  const squares = points.map((point) => {
+    const slope = predicted(constants, basis.slopeAt(point.wavelengthNm)).ordinate;
+    const off = point.ordinate - predicted(constants, basis.at(point.wavelengthNm)).ordinate;
+    return off ** 2 / pointVariance(point, settingVariance / 4, slope);
+  });
+  return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / points.length);
+}
+
+/** Knows nothing but the order of magnitude of the readings. */
+function flatPrior(basis: CurveBasis, points: readonly CurvePoint[]): CurvePrior {
+  const ordinates = points.map((point) => Math.abs(point.ordinate));
+  const size = 100 * Math.max(...ordinates, 1);
+  const covariance = new Float64Array(basis.size * basis.size);
+  for (let k = 0; k < basis.size; k += 1) {
+    const largest = Math.max(...points.map((point) => Math.abs(basis.at(point.wavelengthNm)[k]!)));
+    covariance[k * basis.size + k] = (size / (largest || 1)) ** 2;
+  }
+  return { mean: new Float64Array(basis.size), covariance };
+}

@@ -1,0 +1,176 @@
+/** What the calibration says of each known line, and the sentences for what looks wrong. */
+import { formatAngle } from '../angle/format-angle.ts';
+import type { Bench } from '../record/bench.ts';
+import type { KnownReading, WeighedExplanation } from './explain.ts';
+import type { LineChoice } from './line-choices.ts';
+import type { ReadingAlternative } from './reading-alternatives.ts';
+import type { CalibrationCurve, CalibrationLine, Doubt, KnownLineStatus } from './types.ts';
+
+const STATUS: Record<LineChoice['kind'], KnownLineStatus> = {
+  'as-stated': 'used',
+  assigned: 'used',
+  slip: 'slip',
+  neighbour: 'reassigned',
+  'set-aside': 'set-aside',
+};
+
+export interface KnownLineReport {
+  readonly lines: readonly CalibrationLine[];
+  readonly doubts: readonly Doubt[];
+}
+
+/** A line can only be too far from minimum deviation by this much; beyond, it is another fault. */
+const LARGEST_EXCESS_ARCMIN = 12;
+
+/** `curve` is null when nothing could be calibrated: then every line is listed without a residual. */
+export function knownLineReport(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  explanations: readonly WeighedExplanation[],
+  curve: CalibrationCurve | null,
+  settingVariance: number,
+): KnownLineReport {
+  const best = explanations[0];
+  const byIndex = new Map(readings.map((reading, i) => [reading.line.index, { reading, i }]));
+  const doubts: Doubt[] = best ? lampDoubts(bench, best, explanations) : [];
+  const lines = bench.known
+    .flatMap((lamp) => lamp.lines)
+    .map((line): CalibrationLine => {
+      const bare = {
+        index: line.index,
+        lampIndex: line.lampIndex,
+        statedWavelengthNm: line.statedWavelengthNm,
+      };
+      const found = byIndex.get(line.index);
+      if (!found) {
+        const message = line.use
+          ? 'No deviation can be computed for this line.'
+          : 'Left out by the record ("use": false).';
+        return {
+          ...bare,
+          wavelengthNm: line.statedWavelengthNm,
+          deviationDeg: null,
+          ordinate: null,
+          standardUncertainty: null,
+          residual: null,
+          status: 'set-aside',
+          message,
+        };
+      }
+      const { observation } = found.reading;
+      const choice = best?.choices[found.i];
+      const wavelengthNm = choice
+        ? (choice.wavelengthNm ?? line.statedWavelengthNm)
+        : line.statedWavelengthNm;
+      const residual =
+        curve && wavelengthNm !== null ? observation.ordinate - curve.ordinateAt(wavelengthNm) : null;
+      const uncertainty = Math.sqrt(
+        observation.resolutionVariance + observation.settingShare * settingVariance,
+      );
+      const trusted = best?.lampTakenFor[line.lampIndex] === null;
+      const probability = probabilityOfFault(explanations, found.i);
+      const doubt =
+        choice && trusted && !['as-stated', 'assigned'].includes(choice.kind)
+          ? lineDoubt(bench, found.reading, choice, residual, curve, probability)
+          : null;
+      if (doubt) doubts.push(doubt);
+      return {
+        ...bare,
+        wavelengthNm,
+        deviationDeg: bench.method === 'scale' ? null : observation.ordinate / 60,
+        ordinate: observation.ordinate,
+        standardUncertainty: uncertainty,
+        residual,
+        status: choice ? statusOf(choice, line.statedWavelengthNm) : 'used',
+        message: doubt?.message ?? null,
+      };
+    });
+  return { lines, doubts };
+}
+
+function statusOf(choice: LineChoice, statedNm: number | null): KnownLineStatus {
+  if (choice.kind !== 'assigned') return STATUS[choice.kind];
+  if (choice.slip) return 'slip';
+  return statedNm !== null && choice.wavelengthNm !== statedNm ? 'reassigned' : 'used';
+}
+
+function probabilityOfFault(explanations: readonly WeighedExplanation[], i: number): number {
+  return explanations.reduce(
+    (sum, { choices, probability }) =>
+      ['as-stated', 'assigned'].includes(choices[i]!.kind) ? sum : sum + probability,
+    0,
+  );
+}
+
+function lampDoubts(
+  bench: Bench,
+  best: WeighedExplanation,
+  explanations: readonly WeighedExplanation[],
+): Doubt[] {
+  return best.lampTakenFor.flatMap((takenFor, lampIndex): Doubt[] => {
+    const name = bench.known[lampIndex]!.name;
+    if (takenFor === null || name === '') return [];
+    const probability = explanations.reduce(
+      (sum, explanation) =>
+        explanation.lampTakenFor[lampIndex] !== null ? sum + explanation.probability : sum,
+      0,
+    );
+    const message = `These are ${takenFor} lines, not ${name}: was the wrong lamp in the holder? Look at the lamp's label, or name the lamp ${takenFor}.`;
+    return [{ step: 'known', index: null, kind: 'wrong-lamp', probability, message }];
+  });
+}
+
+function lineDoubt(
+  bench: Bench,
+  { line, observation }: KnownReading,
+  choice: LineChoice,
+  residual: number | null,
+  curve: CalibrationCurve | null,
+  probability: number,
+): Doubt {
+  const named =
+    line.statedWavelengthNm === null ? `line ${line.index + 1}` : `the line named ${line.statedWavelengthNm}`;
+  const reading = line.texts[0] ?? '';
+  const base = { step: 'known' as const, index: line.index, probability };
+  if (choice.slip) {
+    const message = `Known line ${line.index + 1} (${named}, read ${reading}): ${slipSentence(bench, choice.slip)}`;
+    return { ...base, kind: 'slip', message };
+  }
+  if (choice.kind === 'neighbour') {
+    const left = curve
+      ? ` (it fits to ${unitText(bench, Math.abs(observation.ordinate - curve.ordinateAt(choice.wavelengthNm!)))})`
+      : '';
+    const message = `Known line ${line.index + 1}: ${named} reads like ${choice.wavelengthNm!.toFixed(2)}: named for its neighbour?${left} Compare with the lamp's line table; mark it confirmed if you are sure.`;
+    return { ...base, kind: 'neighbour', message };
+  }
+  const off = residual === null ? '' : ` by ${unitText(bench, Math.abs(residual))}`;
+  const excess = bench.prism === 'each-line' && bench.method !== 'scale' && residual !== null && residual > 0;
+  if (excess && residual < LARGEST_EXCESS_ARCMIN) {
+    const message = `Known line ${line.index + 1}: ${named} is deviated too much${off}: was the prism at minimum deviation for it? Turn it until the line stops and read again; the line is set aside.`;
+    return { ...base, kind: 'not-at-minimum', message };
+  }
+  const message = `Known line ${line.index + 1}: ${named} (read ${reading}) is off the curve${off} and no usual slip explains it; it is set aside. Read it again, or look whether its wavelength is a misprint.`;
+  return { ...base, kind: 'set-aside', message };
+}
+
+/** "229°39' reads like 230°09': one 30' division of the main scale missed? Read it again." */
+export function slipSentence(bench: Bench, slip: ReadingAlternative): string {
+  const read = rawText(bench, slip.part.reading);
+  const meant = rawText(
+    bench,
+    slip.part.reading + (bench.method === 'scale' ? 1 : 1 / 60) * slip.readingCorrection,
+  );
+  const side = slip.part.side === null ? '' : ` on the ${slip.part.side}`;
+  return `${read}${side} reads like ${meant}: ${slip.words}? Read it again.`;
+}
+
+function rawText(bench: Bench, reading: number): string {
+  return bench.method === 'scale'
+    ? String(Number(reading.toFixed(6)))
+    : formatAngle(reading, bench.leastCount);
+}
+
+/** A small amount of the ordinate: `0.4'`, or scale units. */
+export function unitText(bench: Bench, amount: number): string {
+  return bench.method === 'scale' ? `${amount.toFixed(1)} scale units` : `${amount.toFixed(1)}'`;
+}

@@ -1,0 +1,155 @@
+/** For each known line: the wavelengths it may really have, with prior odds. */
+import { colourRangeNm } from '../lines/colour.ts';
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import type { KnownBenchLine } from '../record/bench.ts';
+import type { ReadingAlternative } from './reading-alternatives.ts';
+
+export type ChoiceKind = 'as-stated' | 'slip' | 'neighbour' | 'assigned' | 'set-aside';
+
+/** One way to understand one known line. */
+export interface LineChoice {
+  readonly kind: ChoiceKind;
+  /** Null when the line is set aside. */
+  readonly wavelengthNm: number | null;
+  /** Variance of that wavelength: an unresolved pair, a rounded number. nm². */
+  readonly wavelengthVariance: number;
+  readonly slip: ReadingAlternative | null;
+  /** ln prior, before what the neighbouring line's choice says. */
+  readonly logPrior: number;
+}
+
+/** A line that a lamp shows to a student, or two that only show as one. */
+export interface LampLine {
+  readonly wavelengthNm: number;
+  readonly variance: number;
+  readonly prominence: number;
+  /** Chance that a student writes it down. */
+  readonly chance: number;
+}
+
+/** Priors of what goes wrong with a known line; common practice, no source. */
+export const FAULT_CHANCE = { neighbour: 0.03, setAside: 0.004 } as const;
+/** Lines fainter than this are not what a student takes for a line of the lamp. */
+const FAINTEST = -4.2;
+/** Two bright lines closer than this may be read as one. */
+const PAIR_NM = 2.5;
+/** How far from the stated line a wrongly named one may be, in visible lines of the lamp. */
+const REACH = 4;
+/** Students' colour words are this far off now and then, nm. */
+const COLOUR_SOFTNESS_NM = 12;
+
+/** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
+export function lampLines(lamp: TubeSpectrum): LampLine[] {
+  const visible = lamp.lines
+    .filter((line) => line.prominence >= FAINTEST)
+    .map((line) => ({
+      wavelengthNm: line.wavelengthNm,
+      variance: 0,
+      prominence: line.prominence,
+      chance: 0.9 / (1 + Math.exp(-(line.prominence + 2.2) / 0.7)),
+    }));
+  const pairs = visible.flatMap((line, i) => {
+    const next = visible[i + 1];
+    if (!next || Math.min(line.prominence, next.prominence) < -1.6) return [];
+    const separation = next.wavelengthNm - line.wavelengthNm;
+    if (separation > PAIR_NM) return [];
+    // A pair read as one line lies anywhere between the two (design: half the separation over √3).
+    const middle = (line.wavelengthNm + next.wavelengthNm) / 2;
+    const prominence = Math.max(line.prominence, next.prominence);
+    return [
+      { wavelengthNm: middle, variance: (separation / 2) ** 2 / 3, prominence, chance: line.chance / 2 },
+    ];
+  });
+  return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
+}
+
+/** Choices for a line whose wavelength the record states. */
+export function statedChoices(
+  line: KnownBenchLine,
+  statedNm: number,
+  lamp: readonly LampLine[],
+  slips: readonly ReadingAlternative[],
+): LineChoice[] {
+  const variance = statedVariance(statedNm, lamp);
+  const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
+  const choices: LineChoice[] = [
+    { kind: 'as-stated', ...stated, slip: null, logPrior: 0 },
+    {
+      kind: 'set-aside',
+      wavelengthNm: null,
+      wavelengthVariance: 0,
+      slip: null,
+      logPrior: Math.log(FAULT_CHANCE.setAside),
+    },
+    ...slips.map((slip) => ({ kind: 'slip' as const, ...stated, slip, logPrior: slip.logOdds })),
+  ];
+  if (line.confirmed) return choices;
+  return [...choices, ...neighbours(statedNm, lamp)];
+}
+
+function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
+  const sides = [
+    lamp.filter((other) => other.wavelengthNm < statedNm - 0.3).reverse(),
+    lamp.filter((other) => other.wavelengthNm > statedNm + 0.3),
+  ];
+  const weighted = sides.flatMap((side) =>
+    side.slice(0, 3 * REACH).reduce<{ other: LampLine; weight: number }[]>((list, other) => {
+      // Every visible line in between makes the confusion less likely.
+      const between = list.reduce((sum, entry) => sum + entry.other.chance, 0);
+      if (between < REACH) list.push({ other, weight: other.chance * 0.5 ** between });
+      return list;
+    }, []),
+  );
+  const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
+  return weighted.map(({ other, weight }) => ({
+    kind: 'neighbour',
+    wavelengthNm: other.wavelengthNm,
+    wavelengthVariance: other.variance,
+    slip: null,
+    logPrior: Math.log((FAULT_CHANCE.neighbour * weight) / total),
+  }));
+}
+
+/** Choices for a line without a stated wavelength: any visible line of the lamp, helped by its colour. */
+export function openChoices(
+  line: KnownBenchLine,
+  lamp: readonly LampLine[],
+  slips: readonly ReadingAlternative[],
+): LineChoice[] {
+  const range = line.colour === null ? null : colourRangeNm(line.colour);
+  const assigned = lamp.map((candidate) => ({
+    kind: 'assigned' as const,
+    wavelengthNm: candidate.wavelengthNm,
+    wavelengthVariance: candidate.variance,
+    slip: null,
+    logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
+  }));
+  const slipped = slips
+    .filter((slip) => slip.logOdds > -8)
+    .flatMap((slip) =>
+      assigned.map((choice) => ({ ...choice, slip, logPrior: choice.logPrior + slip.logOdds })),
+    );
+  const aside: LineChoice = {
+    kind: 'set-aside',
+    wavelengthNm: null,
+    wavelengthVariance: 0,
+    slip: null,
+    // A lamp shows lines that the table lacks, and reflections.
+    logPrior: Math.log(3 * FAULT_CHANCE.setAside),
+  };
+  return [...assigned, ...slipped, aside];
+}
+
+function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colourRangeNm> | null): number {
+  if (range === null) return 0;
+  const off = Math.max(range.fromNm - wavelengthNm, wavelengthNm - range.toNm, 0);
+  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, -9);
+}
+
+/** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
+function statedVariance(statedNm: number, lamp: readonly LampLine[]): number {
+  const pair = lamp.find((line) => line.variance > 0 && Math.abs(line.wavelengthNm - statedNm) < 0.12);
+  const decimals = (String(statedNm).split('.')[1] ?? '').length;
+  const rounding = (10 ** -Math.min(decimals, 3)) ** 2 / 12;
+  return (pair?.variance ?? 0) + rounding;
+}

@@ -1,0 +1,161 @@
+/**
+ * What is known of a prism before the first reading: the curves of the catalogue glasses, of blends of two of
+ * them, and of apex angles about 60°, summed up as a normal distribution of the constants of `prismBasis`.
+ */
+
+import { PRISM_CONSTANTS, prismBasis, VISIBLE_NM } from './basis.ts';
+import { fitPolynomial } from './fit-polynomial.ts';
+import { glasses, refractiveIndex } from './glasses.ts';
+import { leastSquares } from './least-squares.ts';
+
+/** A normal distribution of curve constants. */
+export interface CurvePrior {
+  readonly mean: Float64Array;
+  /** Row-major covariance. */
+  readonly covariance: Float64Array;
+}
+
+/** How the higher constants of catalogue prisms follow from their dispersion c1 (in arc-minutes). */
+interface CatalogueTrend {
+  /** Level c0 to dispersion: c1 = levelTrend[0] + levelTrend[1] c0. */
+  readonly levelTrend: readonly number[];
+  /** Ratio c_k/c1 as a quadratic in c1, for k = 2, 3, 4. */
+  readonly ratioTrends: readonly (readonly number[])[];
+  readonly c1Range: readonly [number, number];
+}
+
+let cached: CatalogueTrend | null = null;
+
+/** Computed once: 8 glasses, halves and quarters of each pair, three apex angles. */
+function catalogueTrend(): CatalogueTrend {
+  cached ??= trendOf(catalogueConstants());
+  return cached;
+}
+
+function catalogueConstants(): number[][] {
+  const wavelengthsNm = Array.from({ length: 23 }, (_, i) => VISIBLE_NM.shortest + 15 * i);
+  const design = wavelengthsNm.map((nm) => [...prismBasis.at(nm)]);
+  const indices = glasses.map((glass) => wavelengthsNm.map((nm) => refractiveIndex(glass, nm)));
+  const blends: number[][] = [...indices];
+  for (let a = 0; a < indices.length; a += 1) {
+    for (let b = 0; b < a; b += 1) {
+      for (const share of [0.25, 0.5, 0.75]) {
+        blends.push(indices[a]!.map((n, i) => share * n + (1 - share) * indices[b]![i]!));
+      }
+    }
+  }
+  const deviations = blends.flatMap((blend) =>
+    [59, 60, 61].map((apexDeg) => {
+      const half = (apexDeg * Math.PI) / 360;
+      // Minimum deviation, Born & Wolf, Principles of Optics, sec. 4.7.2.
+      return blend.map((n) => (10800 / Math.PI) * (2 * Math.asin(n * Math.sin(half)) - 2 * half));
+    }),
+  );
+  return leastSquares(design, deviations);
+}
+
+function trendOf(constants: readonly number[][]): CatalogueTrend {
+  const c1 = constants.map((c) => c[1]!);
+  const trend = (x: number[], y: number[], degree: number) => [...fitPolynomial(x, y, degree).coefficients];
+  return {
+    levelTrend: trend(
+      constants.map((c) => c[0]!),
+      c1,
+      1,
+    ),
+    ratioTrends: [2, 3, 4].map((k) =>
+      trend(
+        c1,
+        constants.map((c) => c[k]! / c[1]!),
+        2,
+      ),
+    ),
+    c1Range: [Math.min(...c1), Math.max(...c1)],
+  };
+}
+
+/**
+ * Relative widths of c2/c1, c3/c1 and c4/c1 about the catalogue's trend. The catalogue itself scatters by 0.008,
+ * 0.0008 and 0.0002 about it; other glasses and apex angles are left room for.
+ */
+const RATIO_WIDTHS = [0.012, 0.0015, 0.0004];
+/** A prism left where it was set for one line adds a few arc-minutes at the ends. */
+const FIXED_RATIO_WIDTHS = [0.05, 0.012, 0.003];
+/** A drum turns a screw, not an angle: its scale may be bent by a tenth. */
+const SCALE_RATIO_WIDTHS = [0.12, 0.03, 0.006];
+
+function ratioAt(trend: readonly number[], c1: number): number {
+  return trend[0]! + trend[1]! * c1 + trend[2]! * c1 * c1;
+}
+
+/** `widths[k]`: relative width of c_{k+2} about `ratios[k]`·c1. */
+function priorFrom(
+  level: { mean: number; sd: number },
+  dispersion: { atMeanLevel: number; perLevel: number; sd: number },
+  ratios: readonly number[],
+  widths: readonly number[],
+  c1: number,
+): CurvePrior {
+  const n = PRISM_CONSTANTS;
+  // Each row: the constant as a linear function of n independent standard normal numbers.
+  const root = new Float64Array(n * n);
+  root[0] = level.sd;
+  root[n] = dispersion.perLevel * level.sd;
+  root[n + 1] = dispersion.sd;
+  const mean = Float64Array.of(level.mean, dispersion.atMeanLevel, 0, 0, 0);
+  for (let k = 2; k < n; k += 1) {
+    const ratio = ratios[k - 2]!;
+    for (let column = 0; column < 2; column += 1) root[k * n + column] = ratio * root[n + column]!;
+    root[k * n + k] = Math.abs(c1) * widths[k - 2]!;
+    mean[k] = ratio * mean[1]!;
+  }
+  const covariance = new Float64Array(n * n);
+  for (let i = 0; i < n; i += 1) {
+    for (let j = 0; j < n; j += 1) {
+      let sum = 0;
+      for (let k = 0; k < n; k += 1) sum += root[i * n + k]! * root[j * n + k]!;
+      covariance[i * n + j] = sum;
+    }
+  }
+  return { mean, covariance };
+}
+
+/**
+ * Prior of a prism's deviation curve, arc-minutes. `dispersionArcmin` is a first estimate of c1, where the
+ * trends of the higher constants are read off; null before there is one: then they are left wider.
+ */
+export function prismPrior(prism: 'each-line' | 'fixed', dispersionArcmin: number | null): CurvePrior {
+  const { levelTrend, ratioTrends, c1Range } = catalogueTrend();
+  const c1 = Math.min(c1Range[1], Math.max(c1Range[0], dispersionArcmin ?? 180));
+  const widths = prism === 'fixed' ? FIXED_RATIO_WIDTHS : RATIO_WIDTHS;
+  const level = { mean: 2900, sd: 1000 };
+  const dispersion = {
+    atMeanLevel: levelTrend[0]! + levelTrend[1]! * level.mean,
+    perLevel: levelTrend[1]!,
+    // Apex angles other than 60° and liquids in hollow prisms lie far off the catalogue's trend.
+    sd: prism === 'fixed' ? 90 : 60,
+  };
+  return priorFrom(
+    level,
+    dispersion,
+    ratioTrends.map((trend) => ratioAt(trend, c1)),
+    dispersionArcmin === null ? widths.map((width) => 2.5 * width) : widths,
+    c1,
+  );
+}
+
+/**
+ * Prior of an arbitrary scale that follows a prism: level and rise unknown (the readings give the order of
+ * magnitude, `spread` their range), shape that of a prism in the middle of the catalogue.
+ */
+export function scalePrior(middle: number, spread: number, rise: number | null): CurvePrior {
+  const { ratioTrends } = catalogueTrend();
+  const size = Math.max(spread, 1e-9);
+  return priorFrom(
+    { mean: middle, sd: 3 * size },
+    { atMeanLevel: 0, perLevel: 0, sd: 2 * size },
+    ratioTrends.map((trend) => ratioAt(trend, 180)),
+    SCALE_RATIO_WIDTHS,
+    rise ?? size,
+  );
+}

@@ -1,0 +1,118 @@
+/** For each line: what its reading may have been, if one raw reading behind it was misread. */
+import { wrapDegrees } from '../angle/wrap.ts';
+import { logAdd } from '../numeric/log-sum.ts';
+import { logNormalDensity } from '../numeric/normal.ts';
+import type { Bench, Setting } from '../record/bench.ts';
+import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';
+import type { Observation, ReadingPart } from './observation.ts';
+import { possibleSlips } from './slips.ts';
+
+export interface ReadingAlternative {
+  readonly kind: string;
+  readonly words: string;
+  readonly part: ReadingPart;
+  /** Add to the raw reading: arc-minutes or scale units. */
+  readonly readingCorrection: number;
+  /** Add to the ordinate. */
+  readonly correction: number;
+  /** ln of (chance of this slip) / (chance of none), with what repeats, sides and windows say. */
+  readonly logOdds: number;
+}
+
+/** Below this an alternative is not worth following. */
+const LOWEST_LOG_ODDS = -14;
+/** A reading may disagree with its repeats for no reason that has a name. */
+const UNNAMED_FAULT = { chance: 0.01, widthArcmin: 60 };
+
+/** `settingVariance`: of one setting of the cross-hairs, in the ordinate's unit squared. */
+export function readingAlternatives(
+  bench: Bench,
+  settings: readonly Setting[],
+  observation: Observation,
+  constants: BenchConstants,
+  settingVariance: number,
+): ReadingAlternative[] {
+  const asRead = consistency(bench, settings, observation, constants, settingVariance, null);
+  const alternatives: ReadingAlternative[] = [];
+  for (const part of observation.parts) {
+    for (const slip of possibleSlips(bench, part.reading)) {
+      const corrected = { part, correction: slip.correction };
+      const gain = consistency(bench, settings, observation, constants, settingVariance, corrected) - asRead;
+      const logOdds = Math.log(slip.chance) + gain;
+      if (logOdds < LOWEST_LOG_ODDS) continue;
+      const { kind, words } = slip;
+      alternatives.push({
+        kind,
+        words,
+        part,
+        readingCorrection: slip.correction,
+        correction: slip.correction * part.weight,
+        logOdds,
+      });
+    }
+  }
+  return alternatives;
+}
+
+interface Corrected {
+  readonly part: ReadingPart;
+  readonly correction: number;
+}
+
+/** ln likelihood of the differences among the raw readings of one line, with one of them corrected. */
+function consistency(
+  bench: Bench,
+  settings: readonly Setting[],
+  observation: Observation,
+  constants: BenchConstants,
+  settingVariance: number,
+  corrected: Corrected | null,
+): number {
+  const single = bench.leastCount ** 2 / 12;
+  const scatter = settingVariance + single;
+  const shift = (part: { repeat: number; side: 'left' | 'right' | null; window: number }): number =>
+    corrected &&
+    corrected.part.repeat === part.repeat &&
+    corrected.part.side === part.side &&
+    corrected.part.window === part.window
+      ? corrected.correction
+      : 0;
+  let log = repeatsLikelihood(observation, corrected, scatter);
+  settings.forEach((setting, repeat) => {
+    if (setting.kind === 'both-sides' && constants.midpointDeg !== null) {
+      const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg);
+      const mended =
+        (shift({ repeat, side: 'left', window: 0 }) + shift({ repeat, side: 'right', window: 0 })) / 2;
+      log += tolerantDensity(off + mended, scatter / 2 + single / 2);
+    }
+    sidesOf(setting).forEach((windows, index) => {
+      const difference = windowDifference(windows);
+      if (difference === null || constants.windowDifferenceArcmin === null) return;
+      const side = setting.kind === 'both-sides' ? (index === 0 ? 'left' : 'right') : null;
+      const mended = shift({ repeat, side, window: 1 }) - shift({ repeat, side, window: 0 });
+      log += tolerantDensity(difference + mended - constants.windowDifferenceArcmin, 4 * single);
+    });
+  });
+  return log;
+}
+
+function repeatsLikelihood(observation: Observation, corrected: Corrected | null, scatter: number): number {
+  const count = observation.repeats.length;
+  if (count < 2) return 0;
+  const values = observation.repeats.map((value, repeat) =>
+    corrected?.part.repeat === repeat ? value + corrected.correction * corrected.part.weight * count : value,
+  );
+  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  // n values about their mean: n - 1 free differences, here taken one by one.
+  return values.reduce(
+    (log, value) => log + ((count - 1) / count) * tolerantDensity(value - mean, scatter),
+    0,
+  );
+}
+
+function tolerantDensity(off: number, variance: number): number {
+  return logAdd(
+    Math.log(1 - UNNAMED_FAULT.chance) + logNormalDensity(off, variance),
+    Math.log(UNNAMED_FAULT.chance / UNNAMED_FAULT.widthArcmin),
+  );
+}

@@ -1,0 +1,196 @@
+/**
+ * Which wavelength belongs to which known reading, and which readings are misread: the likeliest explanations,
+ * found by following many of them at once along the spectrum while each one's curve is learned reading by
+ * reading. What an explanation predicts for the next line weighs it.
+ */
+import { logNormalDensity } from '../numeric/normal.ts';
+import { type CurveBasis, prismBasis } from './basis.ts';
+import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
+import type { LampLine, LineChoice } from './line-choices.ts';
+import type { Observation } from './observation.ts';
+import type { CurvePrior } from './prism-prior.ts';
+
+/** A known line with everything it may be. */
+export interface KnownItem {
+  readonly observation: Observation;
+  readonly choices: readonly LineChoice[];
+  /** The lamp's lines, for what an assignment passes over. */
+  readonly lamp: readonly LampLine[];
+}
+
+export interface Explanation {
+  /** In the order of the items given. */
+  readonly choices: readonly LineChoice[];
+  /** ln prior of these choices together. */
+  readonly logPrior: number;
+}
+
+export interface SearchOptions {
+  readonly prior: CurvePrior;
+  /** Of one setting, unit². */
+  readonly settingVariance: number;
+  /** Does the wavelength fall as the ordinate rises? True on a circle. */
+  readonly wavelengthFalls: boolean;
+  /** ln density of a reading that has nothing to do with its line. */
+  readonly logStray: number;
+  /** How many explanations are followed at once, and returned. */
+  readonly width: number;
+}
+
+interface Trail {
+  readonly constants: GaussianConstants;
+  readonly logPrior: number;
+  readonly log: number;
+  readonly picks: readonly LineChoice[];
+  /** Towards which side the last line was named wrongly: -1, 0, +1. */
+  readonly direction: number;
+  /** The last line that was not set aside and not misread. */
+  readonly last: { readonly nm: number; readonly variance: number; readonly ordinate: number } | null;
+}
+
+/** A person who named one line for its neighbour mostly did the same with the next, or swapped the two. */
+const SAME_AGAIN = Math.log(0.5 / 0.015);
+const SWAPPED = Math.log(0.3 / 0.015);
+const BACK_IN_STEP = Math.log(0.5);
+/** A pair read as one line and a line of its own cannot be closer than this. */
+const PAIR_APART_NM = 1.6;
+/** A stated wavelength is the rounded one of the table. */
+const SAME_LINE_NM = 0.3;
+
+/** The likeliest explanations, best first; the one that takes everything as stated is always among them. */
+export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {
+  const order = items
+    .map((_, i) => i)
+    .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
+  const valuesAt = cachedBasis(prismBasis);
+  let trails: Trail[] = [
+    {
+      constants: startingConstants(options.prior),
+      logPrior: 0,
+      log: 0,
+      picks: [],
+      direction: 0,
+      last: null,
+    },
+  ];
+  for (const position of order) {
+    const item = items[position]!;
+    trails = bestOf(
+      trails.flatMap((trail) => steps(trail, item, options, valuesAt)),
+      options.width,
+    ).map((step) => step.follow());
+  }
+  const inItemOrder = (picks: readonly LineChoice[]) => items.map((_, i) => picks[order.indexOf(i)]!);
+  return trails.map((trail) => ({ choices: inItemOrder(trail.picks), logPrior: trail.logPrior }));
+}
+
+interface Step {
+  readonly log: number;
+  /** Learning the curve is the costly part: only for those that stay. */
+  follow(): Trail;
+}
+
+function bestOf(steps: readonly Step[], width: number): Step[] {
+  return [...steps].sort((a, b) => b.log - a.log).slice(0, width);
+}
+
+function steps(
+  trail: Trail,
+  item: KnownItem,
+  options: SearchOptions,
+  valuesAt: (nm: number) => BasisValues,
+): Step[] {
+  const { observation } = item;
+  const ownVariance = observation.resolutionVariance + observation.settingShare * options.settingVariance;
+  const list: Step[] = [];
+  for (const choice of item.choices) {
+    const nm = choice.wavelengthNm;
+    if (nm === null) {
+      const logPrior = trail.logPrior + choice.logPrior;
+      const picks = [...trail.picks, choice];
+      list.push({
+        log: trail.log + choice.logPrior + options.logStray,
+        follow: () => ({ ...trail, logPrior, log: trail.log + choice.logPrior + options.logStray, picks }),
+      });
+      continue;
+    }
+    const added = choice.logPrior + neighbourPrior(trail, item, choice, options);
+    if (added === Number.NEGATIVE_INFINITY) continue;
+    const { values, slopes } = valuesAt(nm);
+    const expected = predicted(trail.constants, values);
+    const ordinate = observation.ordinate + (choice.slip?.correction ?? 0);
+    const slope = choice.wavelengthVariance > 0 ? predicted(trail.constants, slopes).ordinate : 0;
+    const variance = ownVariance + choice.wavelengthVariance * slope * slope;
+    const log =
+      trail.log + added + logNormalDensity(ordinate - expected.ordinate, expected.variance + variance);
+    list.push({
+      log,
+      follow: () => ({
+        constants: learned(trail.constants, values, ordinate, variance),
+        logPrior: trail.logPrior + added,
+        log,
+        picks: [...trail.picks, choice],
+        direction: directionOf(choice, item),
+        last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
+      }),
+    });
+  }
+  return list;
+}
+
+function directionOf(choice: LineChoice, item: KnownItem): number {
+  if (choice.kind !== 'neighbour') return 0;
+  const stated = item.choices[0]!.wavelengthNm ?? 0;
+  return Math.sign(choice.wavelengthNm! - stated);
+}
+
+/** What the last line's choice says of this one; -Infinity where the order of the lines would be broken. */
+function neighbourPrior(trail: Trail, item: KnownItem, choice: LineChoice, options: SearchOptions): number {
+  const nm = choice.wavelengthNm!;
+  const free = choice.kind === 'neighbour' || choice.kind === 'assigned';
+  const { last } = trail;
+  if (free && last !== null && !choice.slip) {
+    // Two readings of the same place may be one line written down twice.
+    const again = Math.abs(nm - last.nm) < SAME_LINE_NM && item.observation.ordinate === last.ordinate;
+    const ahead = options.wavelengthFalls ? nm < last.nm : nm > last.nm;
+    if (!again && !ahead) return Number.NEGATIVE_INFINITY;
+    const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
+    if (choice.kind === 'assigned' && eitherPair && Math.abs(nm - last.nm) < PAIR_APART_NM) {
+      return Number.NEGATIVE_INFINITY;
+    }
+  }
+  if (choice.kind === 'assigned') return passedOver(item.lamp, last?.nm ?? null, nm);
+  if (trail.direction === 0) return 0;
+  if (choice.kind !== 'neighbour') return BACK_IN_STEP;
+  return directionOf(choice, item) === trail.direction ? SAME_AGAIN : SWAPPED;
+}
+
+/** ln chance that the lines between two read ones were not seen. */
+function passedOver(lamp: readonly LampLine[], fromNm: number | null, toNm: number): number {
+  if (fromNm === null) return 0;
+  const low = Math.min(fromNm, toNm);
+  const high = Math.max(fromNm, toNm);
+  let log = 0;
+  for (const line of lamp) {
+    if (line.variance === 0 && line.wavelengthNm > low + 0.01 && line.wavelengthNm < high - 0.01) {
+      log += Math.log1p(-line.chance);
+    }
+  }
+  return log;
+}
+
+interface BasisValues {
+  readonly values: Float64Array;
+  readonly slopes: Float64Array;
+}
+
+function cachedBasis(basis: CurveBasis): (nm: number) => BasisValues {
+  const cache = new Map<number, BasisValues>();
+  return (nm) => {
+    const known = cache.get(nm);
+    if (known) return known;
+    const fresh = { values: basis.at(nm), slopes: basis.slopeAt(nm) };
+    cache.set(nm, fresh);
+    return fresh;
+  };
+}

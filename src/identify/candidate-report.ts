@@ -1,0 +1,97 @@
+/** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
+import type { CalibrationCurve } from '../calibrate/types.ts';
+import { nearestWavelength } from './bench-view.ts';
+import { matchedLines } from './evidence.ts';
+import type { ModelLine } from './model-lines.ts';
+import type { Row, RowReading } from './rows.ts';
+import { strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
+import type { Candidate, Match, MissingLine } from './types.ts';
+import { readingDensity } from './unknown-reading.ts';
+import { chanceSeen } from './visibility.ts';
+
+/** A line is called missing when it was likelier seen than not. */
+const COUNTED_ON = 0.5;
+const MOST_MISSING = 12;
+
+export function candidateReport(row: Row, curve: CalibrationCurve, offsetVariance: number): Candidate {
+  const base = {
+    substance: row.tube?.substance ?? 'unlisted',
+    symbol: row.tube?.symbol ?? null,
+    with: row.admixtures.map((tube) => tube.substance),
+    indistinguishable: row.indistinguishable.map((tube) => tube.substance),
+    probability: row.probability,
+    logEvidence: row.logEvidence,
+  };
+  if (!row.reading) return { ...base, matches: [], unexplained: [], missing: [], contributions: [] };
+  const { evidence, assumption } = row.reading;
+  const matched = matchedLines(evidence, assumption);
+  const matches: Match[] = [];
+  const unexplained: number[] = [];
+  const contributions: { index: number; logOdds: number }[] = [];
+  evidence.readings.forEach((reading, i) => {
+    const { index } = reading.line;
+    const line = matched[i] ?? null;
+    contributions.push({ index, logOdds: contribution(row.reading!, i, line) });
+    if (line === null) {
+      unexplained.push(index);
+      return;
+    }
+    const estimate = curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance);
+    const residualNm = estimate ? estimate.wavelengthNm - line.wavelengthNm : null;
+    if (!estimate || residualNm === null) return;
+    matches.push({
+      index,
+      wavelengthNm: line.wavelengthNm,
+      residualNm,
+      residualSigma: residualNm / estimate.standardUncertaintyNm,
+    });
+  });
+  const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
+  return {
+    ...base,
+    matches: byIndex(matches),
+    unexplained: unexplained.sort((a, b) => a - b),
+    missing: missingLines(row.reading, matched),
+    contributions: byIndex(contributions),
+  };
+}
+
+/** ln of how much better the reading fits this row than a line of any wavelength would. */
+function contribution({ evidence, assumption }: RowReading, i: number, line: ModelLine | null): number {
+  const reading = evidence.readings[i]!;
+  const { curve } = assumption.view;
+  const nm = nearestWavelength(curve, reading.ordinate - assumption.view.shift);
+  const slope = Math.abs(curve.slopeAt(nm));
+  const anything = visibleDensityPerNm(nm) / slope;
+  if (line === null) {
+    return Math.log(strayDensityPerNm(nm, Math.sqrt(reading.totalVariance) / slope) / slope / anything);
+  }
+  const place = line.modes.reduce((sum, mode, k) => sum + mode * assumption.node[k]!, line.ordinate);
+  return Math.log(
+    Math.max(readingDensity(reading, reading.ordinate - place, line.variance), 1e-12) / anything,
+  );
+}
+
+/** Chance that a line is seen, averaged over the faintness limits that this row's readings allow. */
+export function averagedChance(reading: RowReading, line: ModelLine): number {
+  const { found, assumption, evidence } = reading;
+  const highest = Math.max(...found.limitLogs.values());
+  let total = 0;
+  let chance = 0;
+  for (const [limit, log] of found.limitLogs) {
+    const weight = Math.exp(log - highest);
+    total += weight;
+    chance +=
+      weight * chanceSeen(line.prominence, limit, evidence.complete, assumption.shown || line.expected);
+  }
+  return chance / total;
+}
+
+function missingLines(reading: RowReading, matched: readonly (ModelLine | null)[]): MissingLine[] {
+  return reading.assumption.lines
+    .filter((line) => line.expected && !matched.includes(line))
+    .map((line) => ({ wavelengthNm: line.wavelengthNm, chanceSeen: averagedChance(reading, line) }))
+    .filter(({ chanceSeen: chance }) => chance >= COUNTED_ON)
+    .sort((a, b) => b.chanceSeen - a.chanceSeen)
+    .slice(0, MOST_MISSING);
+}

@@ -1,0 +1,127 @@
+/** Where one more look would tell most: the expected information about which tube it is. */
+import { formatAngle } from '../angle/format-angle.ts';
+import type { BenchState } from '../calibrate/calibrate.ts';
+import type { CalibrationCurve } from '../calibrate/types.ts';
+import type { Bench } from '../record/bench.ts';
+import { averagedChance } from './candidate-report.ts';
+import type { Row } from './rows.ts';
+import type { TubeReadings } from './tube-readings.ts';
+import type { NextLook } from './types.ts';
+import { chanceSeenLooking } from './visibility.ts';
+
+/** Less information than this (in bits) is not worth a look. */
+const WORTH_A_LOOK = 0.02;
+const MOST_RIVALS = 6;
+
+interface Rival {
+  readonly name: string;
+  readonly weight: number;
+  readonly lines: readonly {
+    readonly wavelengthNm: number;
+    readonly ordinate: number;
+    readonly chance: number;
+  }[];
+}
+
+/** Null when no look would separate the leading candidates. */
+export function nextLook(
+  bench: Bench,
+  rows: readonly Row[],
+  readings: TubeReadings,
+  state: BenchState,
+  curve: CalibrationCurve,
+): NextLook | null {
+  const rivals = leadingRivals(rows);
+  if (rivals.length < 2) return null;
+  const u = Math.sqrt(Math.max(...readings.readings.map((reading) => reading.totalVariance)));
+  const reach = 2.5 * u;
+  let best: { wavelengthNm: number; bits: number } | null = null;
+  for (const { wavelengthNm, ordinate } of rivals.flatMap((rival) => rival.lines)) {
+    const alreadyRead = readings.readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
+    if (alreadyRead || !insideCurve(curve, wavelengthNm)) continue;
+    const bits = expectedBits(rivals, ordinate, reach);
+    if (best === null || bits > best.bits + 1e-9) best = { wavelengthNm, bits };
+  }
+  if (best === null || best.bits < WORTH_A_LOOK) return null;
+  return {
+    reading: readingAt(bench, readings, state, curve.ordinateAt(best.wavelengthNm)),
+    wavelengthNm: best.wavelengthNm,
+    separates: separated(rivals, curve.ordinateAt(best.wavelengthNm), reach),
+  };
+}
+
+function insideCurve(curve: CalibrationCurve, wavelengthNm: number): boolean {
+  return wavelengthNm > Math.max(395, curve.domainNm[0]) && wavelengthNm < Math.min(715, curve.domainNm[1]);
+}
+
+function leadingRivals(rows: readonly Row[]): Rival[] {
+  const leading = rows
+    .filter((row) => row.reading !== null && row.probability > 1e-4)
+    .slice(0, MOST_RIVALS)
+    .map(({ tube, admixtures, probability, reading }): Rival => {
+      const name = [tube!.substance, ...admixtures.map((admixture) => admixture.substance)].join(' with ');
+      const lines = reading!.assumption.lines
+        .filter((line) => line.expected)
+        .map((line) => ({
+          wavelengthNm: line.wavelengthNm,
+          ordinate: line.ordinate,
+          // Someone who looks on purpose sees somewhat fainter lines than were written down.
+          chance: Math.max(
+            averagedChance(reading!, line),
+            chanceSeenLooking(line.prominence, reading!.assumption.limit.prominence),
+          ),
+        }))
+        .filter(({ chance }) => chance > 0.1);
+      return { name, weight: probability, lines };
+    });
+  const total = leading.reduce((sum, { weight }) => sum + weight, 0);
+  return leading.map((rival) => ({ ...rival, weight: rival.weight / total }));
+}
+
+function chanceAt(rival: Rival, ordinate: number, reach: number): number {
+  const missed = rival.lines
+    .filter((line) => Math.abs(line.ordinate - ordinate) < reach)
+    .reduce((product, line) => product * (1 - line.chance), 1);
+  return 1 - 0.98 * missed;
+}
+
+/** Mutual information between "a line is seen there" and which candidate it is. */
+function expectedBits(rivals: readonly Rival[], ordinate: number, reach: number): number {
+  const chances = rivals.map((rival) => chanceAt(rival, ordinate, reach));
+  const seen = rivals.reduce((sum, rival, i) => sum + rival.weight * chances[i]!, 0);
+  return entropy(seen) - rivals.reduce((sum, rival, i) => sum + rival.weight * entropy(chances[i]!), 0);
+}
+
+function entropy(chance: number): number {
+  if (chance <= 0 || chance >= 1) return 0;
+  return -chance * Math.log2(chance) - (1 - chance) * Math.log2(1 - chance);
+}
+
+/** The likeliest candidate on each side of the question: with a line there, and without. */
+function separated(rivals: readonly Rival[], ordinate: number, reach: number): string[] {
+  const withLine = rivals.find((rival) => chanceAt(rival, ordinate, reach) > 0.4);
+  const without = rivals.find((rival) => rival !== withLine && chanceAt(rival, ordinate, reach) < 0.4);
+  const chosen = [withLine, without].flatMap((rival) => rival?.name ?? []);
+  return chosen.length === 2 ? chosen : rivals.slice(0, 2).map((rival) => rival.name);
+}
+
+/** What circle or scale will show at an ordinate, on the side on which the tube was read. */
+export function readingAt(bench: Bench, readings: TubeReadings, state: BenchState, ordinate: number): string {
+  if (bench.method === 'scale') return String(Math.round(ordinate / bench.leastCount) * bench.leastCount);
+  const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
+  const onGrid = (degrees: number): string => {
+    const step = bench.leastCount / 60;
+    return formatAngle(Math.round(degrees / step) * step, fineness);
+  };
+  const deviationDeg = ordinate / 60;
+  if (bench.method === 'both-sides') {
+    const middle = state.constants.midpointDeg;
+    if (middle === null) return `deviation ${onGrid(deviationDeg)}`;
+    const turn = Math.sign(
+      readings.readings[0]?.observation.parts.find((part) => part.side === 'left')?.weight ?? 1,
+    );
+    return `left ${onGrid(middle + turn * deviationDeg)} right ${onGrid(middle - turn * deviationDeg)}`;
+  }
+  const side = readings.readings[0]?.observation.side === -1 ? -1 : 1;
+  return onGrid((readings.central?.windowsDeg[0] ?? 0) + side * deviationDeg);
+}

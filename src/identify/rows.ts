@@ -1,0 +1,157 @@
+/** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import { logSum, normalised } from '../numeric/log-sum.ts';
+import type { BenchView } from './bench-view.ts';
+import {
+  type Assumption,
+  type CandidateEvidence,
+  candidateEvidence,
+  type Evidence,
+  matchedLines,
+  unlistedEvidence,
+} from './evidence.ts';
+import { indistinguishableGroups } from './indistinguishable.ts';
+import { likelyAdmixtures, mixtureOf } from './mixtures.ts';
+import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
+import { type SlipEvidence, slipEvidence } from './slip-evidence.ts';
+
+export interface Row {
+  /** The commonest tube of the row; null for "unlisted". */
+  readonly tube: TubeSpectrum | null;
+  readonly admixtures: readonly TubeSpectrum[];
+  readonly indistinguishable: readonly TubeSpectrum[];
+  readonly logEvidence: number;
+  readonly probability: number;
+  /** The readings as this row understands them (slips mended), and under which assumption. */
+  readonly reading: RowReading | null;
+  readonly slips: SlipEvidence | null;
+}
+
+export interface RowReading {
+  readonly evidence: Evidence;
+  readonly found: CandidateEvidence;
+  readonly assumption: Assumption;
+}
+
+/** Prior of a tube that is not in the list, against one tube of it. */
+const UNLISTED_PRIOR = 0.35;
+/** Candidates this far behind the best after a quick look are not looked at more closely. */
+const HOPELESS = 16;
+/** From this many unexplained readings a mixture is thought of. */
+const ENOUGH_UNEXPLAINED = 2;
+const MOST_MAINS = 3;
+const MOST_ADMIXTURES = 4;
+
+/** All rows with probabilities that sum to 1, likeliest first. `quick`: one view and resolution to begin with. */
+export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
+  const first = evidence.views.slice(0, 1);
+  const coarse = evidence.resolutions.slice(0, 1);
+  const quick = candidates.map((tube) => ({ tube, found: candidateEvidence(tube, evidence, first, coarse) }));
+  const lead = Math.max(...quick.map(({ found }) => found.log));
+  const single = quick.map(({ tube, found }): Weighed => {
+    // A slip can make up for a good deal, so the closer look begins far behind the lead.
+    if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
+    const full = candidateEvidence(tube, evidence);
+    return { tube, found: full, slips: slipEvidence(tube, evidence, full) };
+  });
+  const rows = [
+    ...groupedRows(candidates, single, evidence, u),
+    ...mixtureRows(candidates, single, evidence, u),
+    unlistedRow(candidates.length, evidence),
+  ];
+  const probabilities = normalised(rows.map((row) => row.logEvidence));
+  return rows
+    .map((row, i) => ({ ...row, probability: probabilities[i]! }))
+    .sort((a, b) => b.probability - a.probability);
+}
+
+interface Weighed {
+  readonly tube: TubeSpectrum;
+  readonly found: CandidateEvidence;
+  readonly slips: SlipEvidence;
+}
+
+type Unranked = Omit<Row, 'probability'>;
+
+function groupedRows(
+  candidates: readonly TubeSpectrum[],
+  single: readonly Weighed[],
+  evidence: Evidence,
+  u: number,
+): Unranked[] {
+  const byTube = new Map(single.map((weighed) => [weighed.tube, weighed]));
+  const groups = indistinguishableGroups(candidates, evidence.views[0]!, u, evidence.resolutions[0]!.size);
+  return groups.map((group) => {
+    const members = group.map((tube) => byTube.get(tube)!);
+    const best = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
+    return {
+      tube: group[0]!,
+      admixtures: [],
+      indistinguishable: group.slice(1),
+      logEvidence: logSum(members.map((member) => member.slips.log)),
+      reading: rowReading(evidence, best.found, best.slips),
+      slips: best.slips,
+    };
+  });
+}
+
+/** The readings with the likeliest slips mended, where mended they are likelier than as they stand. */
+function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvidence): RowReading | null {
+  const scene = slips.scenes[0];
+  if (scene && scene.log > found.log && scene.found.best) {
+    return { evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
+  }
+  return found.best ? { evidence, found, assumption: found.best } : null;
+}
+
+function mixtureRows(
+  candidates: readonly TubeSpectrum[],
+  single: readonly Weighed[],
+  evidence: Evidence,
+  u: number,
+): Unranked[] {
+  if (candidates.length < 2) return [];
+  const view = evidence.views[0]!;
+  const leaders = [...single].sort((a, b) => b.slips.log - a.slips.log).slice(0, MOST_MAINS);
+  const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
+  if (Math.min(...unexplainedBy.map((list) => list.length)) < ENOUGH_UNEXPLAINED) return [];
+  const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, view, evidence) }));
+  return leaders.flatMap((leader, i) => {
+    const others = placed.filter(({ tube }) => tube !== leader.tube);
+    return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture): Unranked => {
+      const mixture = mixtureOf(leader.tube, admixture, candidates.length);
+      const found = candidateEvidence(mixture.spectrum, evidence);
+      return {
+        tube: mixture.main,
+        admixtures: [admixture],
+        indistinguishable: [],
+        logEvidence: found.log + mixture.logPrior,
+        reading: found.best ? { evidence, found, assumption: found.best } : null,
+        slips: null,
+      };
+    });
+  });
+}
+
+function shownLines(tube: TubeSpectrum, view: BenchView, evidence: Evidence): ModelLine[] {
+  return mergedLines(placedLines(tube, view), evidence.resolutions[0]!.size);
+}
+
+function unexplainedOrdinates(evidence: Evidence, { found, slips }: Weighed): number[] {
+  const reading = rowReading(evidence, found, slips);
+  if (!reading) return evidence.readings.map(({ ordinate }) => ordinate);
+  const matches = matchedLines(reading.evidence, reading.assumption);
+  return reading.evidence.readings.filter((_, i) => matches[i] === null).map(({ ordinate }) => ordinate);
+}
+
+function unlistedRow(candidates: number, evidence: Evidence): Unranked {
+  return {
+    tube: null,
+    admixtures: [],
+    indistinguishable: [],
+    // With a short shelf it is no likelier that the tube is none of it.
+    logEvidence: unlistedEvidence(evidence) + Math.log(UNLISTED_PRIOR * Math.max(1, candidates / 30)),
+    reading: null,
+    slips: null,
+  };
+}

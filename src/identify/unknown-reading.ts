@@ -1,0 +1,45 @@
+/** A reading of the unknown tube, ready for comparison with lines. */
+
+import type { Observation } from '../calibrate/observation.ts';
+import type { ReadingAlternative } from '../calibrate/reading-alternatives.ts';
+import { normalCdf } from '../numeric/normal.ts';
+import type { BenchLine } from '../record/bench.ts';
+
+export interface UnknownReading {
+  readonly line: BenchLine;
+  readonly observation: Observation;
+  readonly ordinate: number;
+  /** Half width of the rectangular part of the error; 0 where several readings are averaged. */
+  readonly halfCount: number;
+  /** Variance of the bell-shaped part. */
+  readonly variance: number;
+  /** All of the reading's own variance. */
+  readonly totalVariance: number;
+  /** What it may have been, if a raw reading behind it is a slip. */
+  readonly alternatives: readonly ReadingAlternative[];
+}
+
+/** Chance of the next tick on either side. */
+const NEXT_TICK = 0.02;
+
+/** Density of a reading that is `off` from where a line stands, for further variance of that line's place. */
+export function readingDensity(reading: UnknownReading, off: number, furtherVariance: number): number {
+  const sd = Math.sqrt(reading.variance + furtherVariance);
+  const half = reading.halfCount;
+  if (half === 0) return Math.exp((-0.5 * off * off) / (sd * sd)) / (sd * 2.5066282746310002);
+  const count = 2 * half;
+  return (
+    (1 - 2 * NEXT_TICK) * boxDensity(off, half, sd) +
+    NEXT_TICK * (boxDensity(off - count, half, sd) + boxDensity(off + count, half, sd))
+  );
+}
+
+/** A rectangle of the given half width blurred by a normal error. */
+function boxDensity(off: number, half: number, sd: number): number {
+  return (normalCdf((off + half) / sd) - normalCdf((off - half) / sd)) / (2 * half);
+}
+
+/** How far a reading can lie from its line before the density is nothing. */
+export function readingReach(reading: UnknownReading, furtherVariance: number): number {
+  return 3 * reading.halfCount + 5 * Math.sqrt(reading.variance + furtherVariance);
+}

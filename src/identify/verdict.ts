@@ -1,0 +1,71 @@
+/** From the ranking to a verdict and its sentence. */
+import type { Candidate, NextLook, Verdict } from './types.ts';
+
+const IDENTIFIED = 0.99;
+const UNLISTED = 0.9;
+/** Root mean square of residuals in units of u beyond which a fit is not acceptable however few the rivals. */
+const WORST_FIT = 2.2;
+
+/** Does the row fit the readings by itself, whatever its rivals do? */
+export function fitIsAcceptable(candidate: Candidate): boolean {
+  const { matches, unexplained } = candidate;
+  if (matches.length === 0) return false;
+  const squares = matches.reduce((sum, match) => sum + match.residualSigma ** 2, 0);
+  const allowed = WORST_FIT ** 2 * (1 + 2 / matches.length);
+  return squares / matches.length < allowed && unexplained.length <= Math.max(1, matches.length / 3);
+}
+
+/** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
+export function rowName(candidate: Candidate): string {
+  const main =
+    candidate.with.length > 0
+      ? `mainly ${candidate.substance}, with lines of ${candidate.with.join(' and ')}`
+      : candidate.substance;
+  if (candidate.indistinguishable.length === 0) return main;
+  return `${main} (or ${candidate.indistinguishable.join(' or ')}: this bench cannot tell them apart)`;
+}
+
+export function verdict(candidates: readonly Candidate[], look: NextLook | null, readings: number): Verdict {
+  const [first, second] = candidates;
+  if (!first) {
+    return {
+      kind: 'undecided',
+      substance: null,
+      sentence: 'Nothing can be said of this tube yet.',
+      nextLook: null,
+    };
+  }
+  if (first.symbol === null && first.probability >= UNLISTED) {
+    const sentence = `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is not in the line table, or the calibration or the central image is wrong.`;
+    return { kind: 'unlisted', substance: null, sentence, nextLook: look };
+  }
+  if (first.symbol !== null && first.probability >= IDENTIFIED && fitIsAcceptable(first)) {
+    const sentence = `The tube is ${rowName(first)}: probability ${percent(first.probability)}, ${count(first.matches.length, 'reading')} matched.`;
+    return { kind: 'identified', substance: first.substance, sentence, nextLook: null };
+  }
+  const then = look
+    ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
+    : '';
+  if (first.symbol !== null && first.probability >= IDENTIFIED) {
+    const sentence = `${capital(rowName(first))} comes first (${percent(first.probability)}), but the readings do not fit it well enough to call it identified: read the unexplained lines again.${then}`;
+    return { kind: 'undecided', substance: null, sentence, nextLook: look };
+  }
+  const rival = second ? `, then ${rowName(second)} (${percent(second.probability)})` : '';
+  const sentence = `Not decided: ${rowName(first)} comes first (${percent(first.probability)})${rival}.${then}`;
+  return { kind: 'undecided', substance: null, sentence, nextLook: look };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function count(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
+/** A probability for a sentence: never 100 %, never 0 %. */
+export function percent(probability: number): string {
+  if (probability > 0.9995) return 'over 99.9 %';
+  if (probability < 0.0005) return 'under 0.1 %';
+  return `${(100 * probability).toFixed(probability > 0.99 || probability < 0.01 ? 1 : 0)} %`;
+}
