@@ -1,0 +1,55 @@
+/** Everything that can happen to the bench screen. */
+import type { Analysis } from '../analysis/types.ts';
+import type { BenchForm } from './form.ts';
+import type { Keeping, Notice, PickPurpose } from './state.ts';
+
+export type Action =
+  | { readonly type: 'insert'; readonly text: string }
+  | { readonly type: 'erase' }
+  | { readonly type: 'erase-forward' }
+  | { readonly type: 'caret'; readonly to: 'left' | 'right' | 'start' | 'end' }
+  | { readonly type: 'enter' }
+  | { readonly type: 'escape' }
+  | { readonly type: 'paste'; readonly text: string }
+  | { readonly type: 'take-suggestion' }
+  | { readonly type: 'move'; readonly by: number }
+  | { readonly type: 'stage'; readonly by: number }
+  | { readonly type: 'sibling'; readonly by: number }
+  | { readonly type: 'repeat' }
+  | { readonly type: 'edit' }
+  | { readonly type: 'remove' }
+  | { readonly type: 'set-aside' }
+  | { readonly type: 'insist' }
+  | { readonly type: 'brightness' }
+  | { readonly type: 'complete' }
+  | {
+      readonly type: 'write';
+      readonly what: 'note' | 'label' | 'not-seen' | 'quick-check' | 'tube-central' | 'save-as';
+    }
+  | { readonly type: 'look' }
+  | { readonly type: 'take-in-hand' }
+  | { readonly type: 'pick'; readonly purpose: PickPurpose }
+  | { readonly type: 'undo' }
+  | { readonly type: 'redo' }
+  | { readonly type: 'help' }
+  | { readonly type: 'picture'; readonly by: number }
+  | { readonly type: 'palette' }
+  | { readonly type: 'bell' }
+  | { readonly type: 'quit'; readonly surely: boolean }
+  | { readonly type: 'keep-mine' }
+  | { readonly type: 'take-theirs' }
+  | { readonly type: 'take-over' }
+  | {
+      readonly type: 'analysed';
+      readonly form: BenchForm;
+      readonly analysis: Analysis | null;
+      readonly problem: string | null;
+    }
+  | {
+      readonly type: 'kept';
+      readonly keeping: Keeping;
+      readonly notice: Notice | null;
+      readonly fileName: string;
+    }
+  | { readonly type: 'changed-outside'; readonly theirs: BenchForm | null }
+  | { readonly type: 'ranking-seen'; readonly tube: number };

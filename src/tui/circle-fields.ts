@@ -1,0 +1,235 @@
+/** The settings of the instrument and of the record on the first stage: what they say and how they change. */
+import { circleOf } from '../angle/circle.ts';
+import { formatCount } from '../angle/format-angle.ts';
+import { parseSmallAngle } from '../angle/least-count.ts';
+import { parseAngle } from '../angle/parse-angle.ts';
+import { commit, goTo } from './commit.ts';
+import { hasReadings, withProperty } from './edits.ts';
+import type { BenchForm, InstrumentForm } from './form.ts';
+import type { CircleField } from './rows.ts';
+import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+
+export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
+  method: 'What is read',
+  leastCount: 'Least count',
+  scaleDivision: 'Main scale division',
+  windows: 'Windows read',
+  prism: 'Prism',
+  apexAngle: 'Apex angle',
+  title: 'Title',
+  station: 'Station',
+  observers: 'Observers',
+};
+
+const METHODS: Readonly<Record<InstrumentForm['method'], string>> = {
+  central: 'central image and one side',
+  'both-sides': 'left and right of the central image',
+  scale: 'a plain scale or drum, no angle',
+};
+
+/** Least counts offered by the arrow keys; any other can be typed. */
+const USUAL_COUNTS = ["1'", "5'", '30"', "2'", '20"', '10"', '0.1°', '0.05°', '0.01°'];
+const USUAL_STEPS = [0.1, 0.05, 0.01, 0.5, 1];
+
+/** The text of a setting, with "usual" where the record leaves it open. */
+export function fieldText(form: BenchForm, field: CircleField): string {
+  const { instrument } = form;
+  switch (field) {
+    case 'method':
+      return METHODS[instrument.method];
+    case 'leastCount':
+      return String(instrument.leastCount);
+    case 'scaleDivision':
+      return instrument.scaleDivision === undefined
+        ? `${usualDivision(form)} (usual)`
+        : String(instrument.scaleDivision);
+    case 'windows':
+      return instrument.windows === 2 ? 'both, A and B' : 'one';
+    case 'prism':
+      return instrument.prism === 'fixed'
+        ? 'set once and left'
+        : 'turned to the least deviation for every line';
+    case 'apexAngle':
+      return apexText(instrument.apexAngle);
+    case 'title':
+      return form.title ?? '';
+    case 'station':
+      return form.about?.station ?? '';
+    case 'observers':
+      return [form.about?.observers ?? []].flat().join(', ');
+  }
+}
+
+function usualDivision(form: BenchForm): string {
+  const step = parseSmallAngle(String(form.instrument.leastCount));
+  if (!step.ok) return '?';
+  const { scaleDivisionArcmin, decimal } = circleOf(step.arcmin, { decimal: step.decimal });
+  return formatCount({ leastCountArcmin: scaleDivisionArcmin, decimal });
+}
+
+function apexText(apex: InstrumentForm['apexAngle']): string {
+  if (apex === undefined) return 'not measured (needed for indices only)';
+  if (typeof apex !== 'object') return String(apex);
+  if ('readings' in apex) return 'from the two reflected images';
+  return apex.u === undefined ? String(apex.value) : `${apex.value} ± ${apex.u}`;
+}
+
+/** What one can type or choose, for the line under the list. */
+export function fieldHint(field: CircleField): string {
+  switch (field) {
+    case 'method':
+    case 'windows':
+    case 'prism':
+      return 'left and right arrow choose, Enter goes on';
+    case 'leastCount':
+      return `left and right arrow choose, or type it: 1' or 30" or 0.01°`;
+    case 'scaleDivision':
+      return `type it if it is not the usual one: 30'`;
+    case 'apexAngle':
+      return `type it if you know it: 60°00'`;
+    default:
+      return 'type it, or Enter to go on';
+  }
+}
+
+/** An arrow key on a setting that has choices. */
+export function chooseField(state: ScreenState, field: CircleField, by: number): ScreenState {
+  const form = state.history.record;
+  const { instrument } = form;
+  const locked = lockOf(form, field);
+  if (locked !== null) return { ...state, notice: { tone: 'doubt', text: locked } };
+  const set = (next: InstrumentForm): ScreenState =>
+    commit(state, { ...form, instrument: next }, `${FIELD_LABELS[field].toLowerCase()} changed`);
+  switch (field) {
+    case 'method':
+      return set(
+        withMethod(
+          instrument,
+          stepped(Object.keys(METHODS) as InstrumentForm['method'][], instrument.method, by),
+        ),
+      );
+    case 'windows':
+      return set({ ...instrument, windows: instrument.windows === 2 ? 1 : 2 });
+    case 'prism':
+      return set({ ...instrument, prism: instrument.prism === 'fixed' ? 'each-line' : 'fixed' });
+    case 'leastCount':
+      return set(
+        instrument.method === 'scale'
+          ? { ...instrument, leastCount: stepped(USUAL_STEPS, Number(instrument.leastCount), by) }
+          : { ...instrument, leastCount: stepped(USUAL_COUNTS, String(instrument.leastCount), by) },
+      );
+    default:
+      return state;
+  }
+}
+
+function stepped<Value>(values: readonly Value[], value: Value, by: number): Value {
+  const at = values.indexOf(value);
+  return values[(at + by + values.length) % values.length]!;
+}
+
+/** A plain scale has numbers where a circle has angles. */
+function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']): InstrumentForm {
+  if (method === instrument.method) return instrument;
+  if (method !== 'scale' && instrument.method !== 'scale') return { ...instrument, method };
+  const { prism } = instrument;
+  return { method, leastCount: method === 'scale' ? 0.1 : "1'", ...(prism === undefined ? {} : { prism }) };
+}
+
+function lockOf(form: BenchForm, field: CircleField): string | null {
+  if (field !== 'method' && field !== 'windows') return null;
+  return hasReadings(form)
+    ? 'There are readings already, and they have the shape of this instrument; start a new record for another.'
+    : null;
+}
+
+/** Enter on a setting: takes what was typed and goes on to the next row. */
+export function acceptField(state: ScreenState, field: CircleField, text: string): ScreenState {
+  const next = { ...state.history.place, row: state.history.place.row + 1 };
+  if (text === '') return goTo({ ...state, notice: null }, next);
+  const form = state.history.record;
+  const refusal = refusalOf(form, field, text);
+  if (refusal !== null) return { ...state, entry: { ...state.entry, refusal } };
+  return commit(state, withField(form, field, text), `${FIELD_LABELS[field].toLowerCase()} ${text}`, next);
+}
+
+function refusalOf(form: BenchForm, field: CircleField, text: string): string | null {
+  const scale = form.instrument.method === 'scale';
+  switch (field) {
+    case 'method':
+    case 'windows':
+    case 'prism':
+      return 'Left and right arrow choose here.';
+    case 'leastCount':
+      if (!scale) return smallAngleProblem(text);
+      return Number(text.replace(',', '.')) > 0
+        ? null
+        : 'The least count of a scale is a number above 0, such as 0.1.';
+    case 'scaleDivision':
+      return smallAngleProblem(text);
+    case 'apexAngle': {
+      const angle = parseAngle(text);
+      return angle.ok ? null : angle.problem;
+    }
+    default:
+      return null;
+  }
+}
+
+function smallAngleProblem(text: string): string | null {
+  const angle = parseSmallAngle(text);
+  return angle.ok ? null : angle.problem;
+}
+
+function withField(form: BenchForm, field: CircleField, text: string): BenchForm {
+  const { instrument } = form;
+  switch (field) {
+    case 'leastCount':
+      return {
+        ...form,
+        instrument: {
+          ...instrument,
+          leastCount: instrument.method === 'scale' ? Number(text.replace(',', '.')) : text,
+        },
+      };
+    case 'scaleDivision':
+      return { ...form, instrument: { ...instrument, scaleDivision: text } };
+    case 'apexAngle':
+      return { ...form, instrument: { ...instrument, apexAngle: text } };
+    case 'title':
+      return { ...form, title: text };
+    case 'station':
+      return { ...form, about: { ...form.about, station: text } };
+    case 'observers':
+      return { ...form, about: { ...form.about, observers: text.split(/\s*,\s*/).filter(Boolean) } };
+    default:
+      return form;
+  }
+}
+
+/** Takes a setting back to what is usual. */
+export function clearField(state: ScreenState, field: CircleField): ScreenState {
+  const form = state.history.record;
+  const { instrument } = form;
+  const cleared = (next: BenchForm): ScreenState =>
+    commit(state, next, `${FIELD_LABELS[field].toLowerCase()} cleared`);
+  switch (field) {
+    case 'scaleDivision':
+    case 'apexAngle':
+      return cleared({ ...form, instrument: withProperty(instrument, field, undefined) });
+    case 'title':
+      return cleared(withProperty(form, 'title', undefined));
+    case 'station':
+    case 'observers':
+      return cleared({ ...form, about: withProperty(form.about ?? {}, field, undefined) });
+    default:
+      return state;
+  }
+}
+
+/** The field's text put in the line for editing. */
+export function editField(state: ScreenState, field: CircleField): ScreenState {
+  const editable = ['title', 'station', 'observers', 'leastCount'].includes(field);
+  const text = editable ? fieldText(state.history.record, field) : '';
+  return { ...state, entry: { ...EMPTY_ENTRY, text, caret: text.length } };
+}

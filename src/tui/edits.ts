@@ -1,0 +1,124 @@
+/** Edits of the record: pure, each returns a new form and leaves the rest of it shared. */
+import type {
+  BenchForm,
+  CentralForm,
+  LampForm,
+  LineForm,
+  NotSeenForm,
+  ReadingForm,
+  TubeForm,
+} from './form.ts';
+
+/** Where a list of lines lives: a known lamp or an unknown tube, by position. */
+export interface LineList {
+  readonly of: 'lamp' | 'tube';
+  readonly at: number;
+}
+
+export function linesOf(form: BenchForm, list: LineList): readonly LineForm[] {
+  return (list.of === 'lamp' ? form.known : form.unknown)[list.at]?.lines ?? [];
+}
+
+function withItem<Item>(items: readonly Item[], at: number, change: (item: Item) => Item): readonly Item[] {
+  return items.map((item, position) => (position === at ? change(item) : item));
+}
+
+export function editLamp(form: BenchForm, at: number, change: (lamp: LampForm) => LampForm): BenchForm {
+  return { ...form, known: withItem(form.known, at, change) };
+}
+
+export function editTube(form: BenchForm, at: number, change: (tube: TubeForm) => TubeForm): BenchForm {
+  return { ...form, unknown: withItem(form.unknown, at, change) };
+}
+
+export function editLines(
+  form: BenchForm,
+  list: LineList,
+  change: (lines: readonly LineForm[]) => readonly LineForm[],
+): BenchForm {
+  return list.of === 'lamp'
+    ? editLamp(form, list.at, (lamp) => ({ ...lamp, lines: change(lamp.lines) }))
+    : editTube(form, list.at, (tube) => ({ ...tube, lines: change(tube.lines) }));
+}
+
+export function editLine(
+  form: BenchForm,
+  list: LineList,
+  line: number,
+  change: (line: LineForm) => LineForm,
+): BenchForm {
+  return editLines(form, list, (lines) => withItem(lines, line, change));
+}
+
+export function addLine(form: BenchForm, list: LineList, line: LineForm): BenchForm {
+  return editLines(form, list, (lines) => [...lines, line]);
+}
+
+export function addRepeat(form: BenchForm, list: LineList, line: number, reading: ReadingForm): BenchForm {
+  return editLine(form, list, line, (old) => ({ ...old, readings: [...old.readings, reading] }));
+}
+
+/** Takes one reading off a line; the line goes with its last one. */
+export function removeReading(form: BenchForm, list: LineList, line: number, reading: number): BenchForm {
+  const left = linesOf(form, list)[line]?.readings.filter((_, position) => position !== reading) ?? [];
+  return left.length === 0
+    ? editLines(form, list, (lines) => lines.filter((_, position) => position !== line))
+    : editLine(form, list, line, (old) => ({ ...old, readings: left }));
+}
+
+export function swapLines(form: BenchForm, list: LineList, first: number, second: number): BenchForm {
+  return editLines(form, list, (lines) => {
+    const one = lines[first];
+    const other = lines[second];
+    if (one === undefined || other === undefined) return lines;
+    return lines.map((line, position) => (position === first ? other : position === second ? one : line));
+  });
+}
+
+/** Moves a line to the end of another list. */
+export function moveLine(form: BenchForm, from: LineList, line: number, to: LineList): BenchForm {
+  const moved = linesOf(form, from)[line];
+  if (moved === undefined) return form;
+  return addLine(
+    editLines(form, from, (lines) => lines.filter((_, position) => position !== line)),
+    to,
+    moved,
+  );
+}
+
+/** Sets a property, or takes it away where the value is undefined. */
+export function withProperty<Item extends object, Name extends keyof Item>(
+  item: Item,
+  name: Name,
+  value: Item[Name] | undefined,
+): Item {
+  const { [name]: _, ...rest } = item;
+  return (value === undefined ? rest : { ...rest, [name]: value }) as Item;
+}
+
+export function addCentral(form: BenchForm, reading: CentralForm): BenchForm {
+  return { ...form, central: [...(form.central ?? []), reading] };
+}
+
+export function addNotSeen(form: BenchForm, tube: number, place: NotSeenForm): BenchForm {
+  return editTube(form, tube, (old) => ({ ...old, notSeen: [...(old.notSeen ?? []), place] }));
+}
+
+export function removeNotSeen(form: BenchForm, tube: number, at: number): BenchForm {
+  return editTube(form, tube, (old) => {
+    const left = (old.notSeen ?? []).filter((_, position) => position !== at);
+    return withProperty(old, 'notSeen', left.length === 0 ? undefined : left);
+  });
+}
+
+/** True when a reading stands anywhere in the record: then the method of reading cannot be changed any more. */
+export function hasReadings(form: BenchForm): boolean {
+  return (
+    (form.central?.length ?? 0) > 0 ||
+    form.known.some((lamp) => lamp.lines.length > 0) ||
+    form.unknown.some(
+      (tube) => tube.lines.length > 0 || (tube.notSeen?.length ?? 0) > 0 || (tube.central?.length ?? 0) > 0,
+    ) ||
+    (form.check?.length ?? 0) > 0
+  );
+}

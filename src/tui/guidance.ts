@@ -1,0 +1,101 @@
+/** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
+import { fieldHint } from './circle-fields.ts';
+import { rankingIsHeldBack, tubeAnalysis } from './ranking.ts';
+import { analysisNow } from './reduce-entry.ts';
+import { expectedReading } from './reduce-lines.ts';
+import { rowAtCursor } from './rows.ts';
+import type { ScreenState, Stage } from './state.ts';
+
+/** What to do now. */
+export function guidance(state: ScreenState): string {
+  const { place, record } = state.history;
+  const isScale = record.instrument.method === 'scale';
+  if (state.moving)
+    return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
+  if (state.looking) return lookingText(state);
+  const row = rowAtCursor(state);
+  switch (place.stage) {
+    case 'circle':
+      if (row?.kind === 'field') return `${fieldHint(row.field)}.`;
+      return (record.central?.length ?? 0) === 0
+        ? 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.'
+        : 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
+    case 'lamp':
+      if (needsCentral(state))
+        return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
+      return row?.kind === 'expected'
+        ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected.wavelengthNm)}: ${settingText(state)}`
+        : row?.kind === 'new-line'
+          ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading.'
+          : 'Type to read this line once more; the arrow keys go to another line.';
+    case 'tube':
+      if (needsCentral(state))
+        return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
+      if (analysisNow(state)?.calibration.curve == null)
+        return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
+      return `${isScale ? 'Read' : 'Cross-hairs on'} one line after another: ${settingText(state)} Colour may follow: 228 52 red`;
+    case 'answer':
+      return rankingIsHeldBack(state)
+        ? 'Look at your wavelengths and decide first: Enter writes your answer, then the possible tubes appear.'
+        : 'Up and down show another tube in the strip; Enter writes your answer.';
+  }
+}
+
+function needsCentral({ history: { record } }: ScreenState): boolean {
+  return record.instrument.method === 'central' && (record.central?.length ?? 0) === 0;
+}
+
+function findText({ history: { record } }: ScreenState): string {
+  return record.instrument.method === 'scale' ? 'Read' : 'Find';
+}
+
+function expectedText(state: ScreenState, wavelengthNm: number): string {
+  const reading = expectedReading(state, wavelengthNm);
+  return reading === null ? '' : `, near ${reading}`;
+}
+
+function settingText({ history: { record } }: ScreenState): string {
+  if (record.instrument.method === 'scale') return 'where it stands on the scale.';
+  if (record.instrument.prism === 'fixed') return 'leave the prism alone, cross-hairs on it, read.';
+  return 'turn the prism until the line stops and turns back, read it there.';
+}
+
+function lookingText(state: ScreenState): string {
+  const tube = tubeAnalysis(state);
+  const look = tube?.verdict.nextLook ?? null;
+  if (look === null) return 'No single look would help further now. Esc leaves.';
+  const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
+  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
+}
+
+const SUPPLY =
+  'Supply off and unplugged before a tube is put in, touched or changed: there are kilovolts at the holder.';
+
+const CAUTIONS: Readonly<Record<Stage, readonly string[]>> = {
+  circle: ['Never point the telescope at the sun. Local rules and your instructor come first.'],
+  lamp: [
+    SUPPLY,
+    'A mercury lamp stays in its housing (ultraviolet). If one breaks: leave, air the room, tell the instructor.',
+    'Let a metal lamp warm up for some minutes: at first it shows its starting gas.',
+  ],
+  tube: [
+    SUPPLY,
+    'The glass is hot after use. Keep to the on and off times written on the supply.',
+    "Note room light and the neighbour's lamp: their lines are not the tube's.",
+  ],
+  answer: ['Supply off and unplugged before the tube is taken out; the glass is hot.'],
+};
+
+export function cautions(stage: Stage): readonly string[] {
+  return CAUTIONS[stage];
+}
+
+/** The caution for this moment: before the first line the supply, later the others in turn. */
+export function caution({ history: { record, place } }: ScreenState): string {
+  const list = CAUTIONS[place.stage];
+  const lines =
+    place.stage === 'lamp'
+      ? record.known[place.lamp]?.lines.length
+      : record.unknown[place.tube]?.lines.length;
+  return list[(lines ?? 0) % list.length]!;
+}

@@ -1,0 +1,175 @@
+/** Is what was typed possible, and is it odd? Nothing odd is refused, it is asked about once. */
+import type { Analysis } from '../analysis/types.ts';
+import { wrapDegrees } from '../angle/wrap.ts';
+import { centralImage, observe } from '../calibrate/observation.ts';
+import type { CalibrationCurve } from '../calibrate/types.ts';
+import type { Setting } from '../record/bench.ts';
+import { readCentral, readSetting, repeatsDisagree } from '../record/read-setting.ts';
+import type { ReadingValue, SideValue } from '../record/schema.ts';
+import type { ReadingForm } from './form.ts';
+import type { InstrumentShape } from './instrument.ts';
+import { readingText } from './typed.ts';
+
+/** What the reading is meant to be; it decides with what it is compared. */
+export type Meaning =
+  | { readonly kind: 'central'; readonly others: readonly ReadingForm[] }
+  | {
+      readonly kind: 'known';
+      readonly wavelengthNm: number | null;
+      readonly repeatsOf: readonly ReadingForm[];
+    }
+  | {
+      readonly kind: 'unknown';
+      readonly repeatsOf: readonly ReadingForm[];
+      readonly others: readonly OtherLine[];
+    }
+  | { readonly kind: 'place' };
+
+/** Another line of the same tube, by position, with its first reading. */
+export interface OtherLine {
+  readonly line: number;
+  readonly reading: ReadingForm;
+}
+
+export type Judgement =
+  | { readonly ok: false; readonly problem: string }
+  | {
+      readonly ok: true;
+      readonly setting: Setting;
+      readonly odd: readonly string[];
+      /** What was probably meant instead, as text. */
+      readonly suggestion: string | null;
+    };
+
+/** The eye's range with some to spare, nm. */
+const SEEN_NM: readonly [number, number] = [375, 770];
+
+export function judge(
+  reading: ReadingForm,
+  meaning: Meaning,
+  shape: InstrumentShape,
+  analysis: Analysis | null,
+): Judgement {
+  const read = settingOf(reading, shape, meaning.kind === 'central');
+  if (!read.ok) return read;
+  const own = read.odd.map(({ message }) => message);
+  const suggestion = read.odd.find((odd) => odd.suggestion !== null)?.suggestion?.text ?? null;
+  // A slip of the pen explains whatever else looks odd.
+  const odd = suggestion !== null ? own : [...own, ...oddAmongOthers(read.setting, meaning, shape, analysis)];
+  const whole = typeof reading === 'string';
+  return { ok: true, setting: read.setting, odd, suggestion: whole ? suggestion : null };
+}
+
+function settingOf(reading: ReadingForm, shape: InstrumentShape, central: boolean) {
+  return central ? readCentral(reading as SideValue, shape) : readSetting(reading as ReadingValue, shape);
+}
+
+function oddAmongOthers(
+  setting: Setting,
+  meaning: Meaning,
+  shape: InstrumentShape,
+  analysis: Analysis | null,
+): readonly string[] {
+  switch (meaning.kind) {
+    case 'place':
+      return [];
+    case 'central':
+      return apartFrom(setting, meaning.others, shape, true);
+    case 'known': {
+      const apart = apartFrom(setting, meaning.repeatsOf, shape, false);
+      if (apart.length > 0 || meaning.repeatsOf.length > 0) return apart;
+      return analysis === null ? [] : offTheCurve(setting, meaning.wavelengthNm, analysis);
+    }
+    case 'unknown': {
+      if (meaning.repeatsOf.length > 0) return apartFrom(setting, meaning.repeatsOf, shape, false);
+      const twin = meaning.others.find((other) => isSamePlace(setting, other.reading, shape));
+      if (twin !== undefined)
+        return [`That is the place of line ${twin.line + 1} again; for a repeat of it press + first.`];
+      return analysis === null ? [] : outOfSight(setting, analysis);
+    }
+  }
+}
+
+function apartFrom(
+  setting: Setting,
+  others: readonly ReadingForm[],
+  shape: InstrumentShape,
+  central: boolean,
+): readonly string[] {
+  const settings = others.flatMap((other) => {
+    const read = settingOf(other, shape, central);
+    return read.ok ? [read.setting] : [];
+  });
+  if (repeatsDisagree([...settings, setting], shape.circle).length === 0) return [];
+  const first = others[0];
+  const apart = first === undefined ? null : differenceArcmin(setting, settings[0]);
+  if (apart === null || first === undefined) return [];
+  return [`That is ${arcminText(apart)} from ${readingText(first)}, read before.`];
+}
+
+function differenceArcmin(first: Setting, second: Setting | undefined): number | null {
+  if (second === undefined) return null;
+  const one = first.kind === 'one-side' ? first.windows[0] : first.left[0];
+  const other = second.kind === 'one-side' ? second.windows[0] : second.left[0];
+  return one === undefined || other === undefined ? null : Math.abs(wrapDegrees(one - other)) * 60;
+}
+
+function isSamePlace(setting: Setting, other: ReadingForm, shape: InstrumentShape): boolean {
+  const read = settingOf(other, shape, false);
+  const apart = read.ok ? differenceArcmin(setting, read.setting) : null;
+  return apart !== null && apart < 1e-6;
+}
+
+/** Ordinate of a setting on this bench; null without a central image. */
+export function ordinateOf(setting: Setting, analysis: Analysis): number | null {
+  const { bench } = analysis;
+  return observe(bench, [setting], centralImage(bench, bench.central))?.ordinate ?? null;
+}
+
+function offTheCurve(setting: Setting, wavelengthNm: number | null, analysis: Analysis): readonly string[] {
+  const { curve } = analysis.calibration;
+  if (curve === null) return [];
+  if (wavelengthNm === null) return outOfSight(setting, analysis);
+  const [lowest, highest] = curve.domainNm;
+  const ordinate = ordinateOf(setting, analysis);
+  if (ordinate === null || wavelengthNm < lowest || wavelengthNm > highest) return [];
+  const off = ordinate - curve.ordinateAt(wavelengthNm);
+  if (Math.abs(off) <= tolerance(curve, wavelengthNm, analysis)) return [];
+  const size = curve.unit === 'arcmin' ? arcminText(Math.abs(off)) : `${Math.abs(off).toFixed(1)} divisions`;
+  return [
+    `That is ${size} from where ${wavelengthNm.toFixed(1)} nm should be${slipText(Math.abs(off), analysis)}.`,
+  ];
+}
+
+/** Five standard uncertainties of the curve and a few steps of the vernier. */
+function tolerance(curve: CalibrationCurve, wavelengthNm: number, analysis: Analysis): number {
+  return 5 * Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) + 4 * analysis.bench.leastCount;
+}
+
+function slipText(offArcmin: number, { bench }: Analysis): string {
+  const division = bench.scaleDivisionArcmin;
+  if (division === null) return '';
+  const near = (size: number): boolean => Math.abs(offArcmin - size) <= 3 * bench.leastCount;
+  if (near(division)) return ': one mark of the main scale missed?';
+  if (near(2 * division)) return ': two marks of the main scale missed?';
+  if (near(60)) return ': a whole degree off?';
+  return '';
+}
+
+function outOfSight(setting: Setting, analysis: Analysis): readonly string[] {
+  const { curve } = analysis.calibration;
+  const ordinate = ordinateOf(setting, analysis);
+  if (curve === null || ordinate === null) return [];
+  const estimate = curve.wavelengthAt(ordinate, 0);
+  const wavelengthNm = estimate?.wavelengthNm;
+  if (wavelengthNm === undefined) return ['No visible light falls there on this bench.'];
+  const margin = 3 * estimate!.standardUncertaintyNm;
+  if (wavelengthNm > SEEN_NM[0] - margin && wavelengthNm < SEEN_NM[1] + margin) return [];
+  return [`That would be ${wavelengthNm.toFixed(0)} nm, which no eye sees.`];
+}
+
+function arcminText(arcmin: number): string {
+  if (arcmin < 60) return `${Number(arcmin.toFixed(1))}'`;
+  const whole = Math.round(arcmin);
+  return `${Math.floor(whole / 60)}°${String(whole % 60).padStart(2, '0')}'`;
+}

@@ -1,0 +1,101 @@
+/** Several readings pasted at once: read line by line, shown first, taken together. */
+
+import { commit, say } from './commit.ts';
+import { addCentral, addLine } from './edits.ts';
+import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
+import { type InstrumentShape, instrumentShape } from './instrument.ts';
+import { judge, type Meaning } from './judge.ts';
+import { analysisNow, insertText } from './reduce-entry.ts';
+import { listHere } from './reduce-lines.ts';
+import type { Overlay, ScreenState } from './state.ts';
+import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
+
+/** Most lines taken from one paste; a lamp or tube holds no more in all. */
+const MOST_LINES = 500;
+
+export type PastedLine =
+  | {
+      readonly ok: true;
+      readonly text: string;
+      readonly reading: ReadingForm;
+      readonly typed: TypedLine;
+      readonly odd: readonly string[];
+    }
+  | { readonly ok: false; readonly text: string; readonly problem: string };
+
+/** One pasted line goes into the line being typed; several open the preview. */
+export function pasteText(state: ScreenState, text: string): ScreenState {
+  const lines = text
+    .split(/\r\n|\r|\n/)
+    .map((line) => line.replace(/[\u0000-\u0008\u000b-\u001f\u007f]/g, '').trim())
+    .filter((line) => line !== '');
+  const [only] = lines;
+  if (only === undefined) return state;
+  if (lines.length === 1 || state.overlay !== null || state.entry.purpose.kind !== 'row') {
+    return state.overlay === null ? insertText(state, asTyped(only, state)) : state;
+  }
+  if (state.history.place.stage === 'answer')
+    return say(state, 'plain', 'Readings are pasted on stage 1, 2 or 3.');
+  return { ...state, overlay: { kind: 'paste', lines: lines.slice(0, MOST_LINES) }, notice: null };
+}
+
+/** A row of a spreadsheet as it would be typed: a first cell that is a wavelength gets its `=`. */
+export function asTyped(line: string, state: ScreenState): string {
+  const cells = line
+    .split(/\t|;/)
+    .map((cell) => cell.trim())
+    .filter(Boolean);
+  const isCircle = state.history.record.instrument.method !== 'scale';
+  const first = Number(cells[0]?.replace(',', '.'));
+  const isWavelength =
+    state.history.place.stage === 'lamp' && cells.length > 1 && isCircle && first > 360 && first <= 1200;
+  return isWavelength ? `${cells[0]} = ${cells.slice(1).join(' ')}` : cells.join(' ');
+}
+
+export function readPaste(
+  state: ScreenState,
+  { lines }: Extract<Overlay, { kind: 'paste' }>,
+): readonly PastedLine[] {
+  const shape = instrumentShape(state.history.record);
+  return lines.map((line) => readPastedLine(asTyped(line, state), state, shape));
+}
+
+function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape): PastedLine {
+  const isCircleStage = state.history.place.stage === 'circle';
+  const typed = readTypedLine(text);
+  const reading = readingOf(typed.parts, shape, isCircleStage);
+  if (reading === null) return { ok: false, text, problem: 'not a whole reading of this instrument' };
+  const meaning: Meaning = isCircleStage
+    ? { kind: 'central', others: [] }
+    : state.history.place.stage === 'lamp'
+      ? { kind: 'known', wavelengthNm: typed.wavelengthNm, repeatsOf: [] }
+      : { kind: 'unknown', repeatsOf: [], others: [] };
+  const judged = judge(reading, meaning, shape, analysisNow(state));
+  return judged.ok
+    ? { ok: true, text, reading, typed, odd: judged.odd }
+    : { ok: false, text, problem: judged.problem };
+}
+
+/** Takes the readable lines of the preview as one edit. */
+export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 'paste' }>): ScreenState {
+  const taken = readPaste(state, overlay).filter((line) => line.ok);
+  const closed = { ...state, overlay: null };
+  if (taken.length === 0)
+    return say(closed, 'doubt', 'None of the pasted lines is a reading; nothing was taken.');
+  const form = taken.reduce((current, line) => withPasted(current, state, line), state.history.record);
+  const place = { ...state.history.place, row: Number.MAX_SAFE_INTEGER };
+  const what = `${taken.length} pasted ${taken.length === 1 ? 'reading' : 'readings'}`;
+  return commit(closed, form, what, place, { tone: 'good', text: `${what} taken. u takes them back.` });
+}
+
+function withPasted(form: BenchForm, state: ScreenState, line: Extract<PastedLine, { ok: true }>): BenchForm {
+  const list = listHere(state);
+  if (list === null) return addCentral(form, line.reading as CentralForm);
+  const { colour, brightness, wavelengthNm } = line.typed;
+  return addLine(form, list, {
+    ...(wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm }),
+    readings: [line.reading] as LineForm['readings'],
+    ...(colour === null ? {} : { color: colour }),
+    ...(brightness === null ? {} : { brightness }),
+  });
+}

@@ -1,0 +1,174 @@
+/** Lists to choose from by typing a few letters: lamps, lines, tubes, colours. */
+import Fuse from 'fuse.js';
+import { tubeFile } from '../lines/line-file.ts';
+import { findLamp, findTube } from '../lines/names.ts';
+import { plainWord } from '../lines/plain-word.ts';
+import { tubes } from '../lines/table.ts';
+import { probabilityText } from '../present/quantity-text.ts';
+import { rankingIsHeldBack } from './ranking.ts';
+import { expectedReading, lineAtCursor } from './reduce-lines.ts';
+import { lampLines } from './rows.ts';
+import type { PickPurpose, ScreenState } from './state.ts';
+
+export interface PickItem {
+  readonly label: string;
+  readonly detail: string;
+  /** What is put into the record. */
+  readonly value: string;
+}
+
+export const PICK_TITLES: Readonly<Record<PickPurpose, string>> = {
+  lamp: 'Which known lamp?',
+  'known-line': 'Which line of the lamp is it?',
+  answer: 'What is in the tube? Your answer',
+  colour: 'Colour as you see it',
+  tube: 'Which tube?',
+  shelf: 'Tubes that it can be (Enter puts one on or takes it off)',
+  compare: 'Compare the readings with the lines of',
+};
+
+/** Value of the item that leaves a known line to the program. */
+export const LET_PROGRAM_SAY = 'let the program say';
+export const NEW_TUBE = 'a new tube';
+
+/** Lamps commonly found on a bench come first (common practice, no source). */
+const USUAL_LAMPS = ['mercury', 'helium', 'sodium', 'cadmium', 'hydrogen', 'neon'];
+
+const COLOURS = [
+  'red',
+  'orange',
+  'yellow',
+  'yellow-green',
+  'green',
+  'blue-green',
+  'blue',
+  'blue-violet',
+  'violet',
+  'deep red',
+];
+
+/** The items that fit what was typed, best first; all of them when nothing was. */
+export function pickItems(state: ScreenState, purpose: PickPurpose, query: string): readonly PickItem[] {
+  const all = allItems(state, purpose);
+  const word = query.trim();
+  if (word === '') return all;
+  const starting = all.filter(({ label, detail }) =>
+    [label, detail].some((text) => text.toLowerCase().startsWith(word.toLowerCase())),
+  );
+  const fuse = new Fuse(all, { keys: ['label', 'detail'], threshold: 0.4, ignoreDiacritics: true });
+  const near = fuse.search(word).map(({ item }) => item);
+  const found = [...new Set([...starting, ...named(all, purpose, word), ...near])];
+  return purpose === 'answer' && !found.some(({ label }) => label === word)
+    ? [...found, { label: word, detail: 'as typed', value: word }]
+    : found;
+}
+
+/** Symbols and other names: `Hg`, `quicksilver`, `mercury cadmium`. */
+function named(all: readonly PickItem[], purpose: PickPurpose, word: string): readonly PickItem[] {
+  if (purpose === 'lamp') {
+    const found = findLamp(word);
+    if (!('substances' in found)) return [];
+    const value = found.substances.join('-');
+    return [all.find((item) => item.value === value) ?? { label: value, detail: '', value }];
+  }
+  const found = findTube(word);
+  return 'substance' in found ? all.filter((item) => item.value === found.substance) : [];
+}
+
+function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[] {
+  const { record, place } = state.history;
+  switch (purpose) {
+    case 'lamp':
+      return lampItems();
+    case 'known-line':
+      return [
+        ...knownLineItems(state),
+        { label: LET_PROGRAM_SAY, detail: 'from its place among the others', value: LET_PROGRAM_SAY },
+      ];
+    case 'answer': {
+      const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+      const onShelf = tubeItems().filter(({ value }) =>
+        shelf.some((name) => plainWord(name) === plainWord(value)),
+      );
+      return onShelf.length > 0 ? onShelf : tubeItems();
+    }
+    case 'colour':
+      return COLOURS.map((colour) => ({ label: colour, detail: '', value: colour }));
+    case 'tube':
+      return [
+        ...record.unknown.map((tube, at) => ({
+          label: tube.label ?? `tube ${at + 1}`,
+          detail: `${tube.lines.length} lines`,
+          value: String(at),
+        })),
+        { label: NEW_TUBE, detail: '', value: NEW_TUBE },
+      ];
+    case 'shelf': {
+      const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+      return tubeItems().map((item) =>
+        shelf.includes(item.value) ? { ...item, detail: `${item.detail}  on the shelf` } : item,
+      );
+    }
+    case 'compare':
+      return compareItems(state);
+  }
+}
+
+function lampItems(): readonly PickItem[] {
+  const mixed = tubeFile.mixedLamps.map(({ name, substances }) => ({
+    label: name,
+    detail: substances.join(' + '),
+    value: name,
+  }));
+  const items = [...tubeItems(), ...mixed];
+  const usual = USUAL_LAMPS.flatMap((lamp) => items.filter(({ value }) => value === lamp));
+  return [...new Set([...usual, ...items])];
+}
+
+function tubeItems(): readonly PickItem[] {
+  return tubes.map(({ substance, symbol }) => ({ label: substance, detail: symbol, value: substance }));
+}
+
+function knownLineItems(state: ScreenState): readonly PickItem[] {
+  const lamp = state.history.record.known[state.history.place.lamp]?.lamp;
+  return [...lampLines(lamp)].reverse().map(({ wavelengthNm, colour }) => {
+    const expected = expectedReading(state, wavelengthNm);
+    return {
+      label: wavelengthNm.toFixed(2),
+      detail: expected === null ? colour : `${colour}, expected at ${expected}`,
+      value: wavelengthNm.toFixed(2),
+    };
+  });
+}
+
+function compareItems(state: ScreenState): readonly PickItem[] {
+  const tube = state.result?.analysis?.tubes[state.history.place.tube];
+  const ranked = tube === undefined || rankingIsHeldBack(state) ? [] : tube.candidates;
+  const items = tubeItems();
+  const first = ranked.flatMap(({ substance, probability }) =>
+    items
+      .filter(({ value }) => value === substance)
+      .map((item) => ({ ...item, detail: probabilityText(probability) })),
+  );
+  return [...first, ...items.filter(({ value }) => !first.some((item) => item.value === value))];
+}
+
+/** Where the cursor of a list begins: on what stands in the record already. */
+export function startingCursor(state: ScreenState, purpose: PickPurpose): number {
+  const { record, place } = state.history;
+  const stated = lineAtCursor(state)?.line;
+  const value =
+    purpose === 'tube'
+      ? String(place.tube)
+      : purpose === 'lamp'
+        ? record.known[place.lamp]?.lamp
+        : purpose === 'known-line'
+          ? stated?.wavelengthNm?.toFixed(2)
+          : purpose === 'colour'
+            ? stated?.color
+            : undefined;
+  return Math.max(
+    0,
+    allItems(state, purpose).findIndex((item) => item.value === value),
+  );
+}

@@ -1,0 +1,236 @@
+/** What keys do to the line, the lamp or the tube at the cursor. */
+import { readingAt } from '../calibrate/reading-at.ts';
+import { chooseField, clearField, editField } from './circle-fields.ts';
+import { commit, goTo, say } from './commit.ts';
+import {
+  addNotSeen,
+  editLine,
+  editTube,
+  type LineList,
+  linesOf,
+  moveLine,
+  removeNotSeen,
+  removeReading,
+  swapLines,
+  withProperty,
+} from './edits.ts';
+import type { LineForm } from './form.ts';
+import { analysisNow } from './reduce-entry.ts';
+import { rowAtCursor, rowsOf } from './rows.ts';
+import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { readingText } from './typed.ts';
+
+/** The lines of the stage at hand; null where a stage has none. */
+export function listHere({ history: { place } }: ScreenState): LineList | null {
+  if (place.stage === 'lamp') return { of: 'lamp', at: place.lamp };
+  return place.stage === 'tube' ? { of: 'tube', at: place.tube } : null;
+}
+
+/** The line at the cursor with the list it stands in. */
+export function lineAtCursor(
+  state: ScreenState,
+): { readonly list: LineList; readonly at: number; readonly line: LineForm } | null {
+  const list = listHere(state);
+  const row = rowAtCursor(state);
+  if (list === null || row?.kind !== 'line') return null;
+  const line = linesOf(state.history.record, list)[row.line];
+  return line === undefined ? null : { list, at: row.line, line };
+}
+
+const NO_LINE = 'There is no line written down here; the arrow keys go to one.';
+
+/** `+`: the next reading is a repeat of the line just read. */
+export function repeatLast(state: ScreenState): ScreenState {
+  const { lastLine } = state;
+  const list = listHere(state);
+  if (lineAtCursor(state) !== null) return state;
+  if (lastLine === null || list === null || lastLine.of !== list.of || lastLine.at !== list.at) {
+    return say(state, 'plain', 'Nothing to repeat here yet; read a line first.');
+  }
+  const row = rowsOf(state).findIndex((each) => each.kind === 'line' && each.line === lastLine.line);
+  return row < 0 ? say(state, 'plain', NO_LINE) : goTo({ ...state, notice: null }, { row });
+}
+
+/** `e`: the reading's text comes back into the line; again: the repeat before it. */
+export function editHere(state: ScreenState): ScreenState {
+  const row = rowAtCursor(state);
+  if (row?.kind === 'field') return editField(state, row.field);
+  if (row?.kind === 'central') {
+    const text = readingText(state.history.record.central?.[row.reading] ?? '');
+    return {
+      ...state,
+      entry: {
+        ...EMPTY_ENTRY,
+        purpose: { kind: 'edit-central', reading: row.reading },
+        text,
+        caret: text.length,
+      },
+    };
+  }
+  const here = lineAtCursor(state);
+  if (here === null) return say(state, 'plain', NO_LINE);
+  return editReading(state, here.at, here.line, here.line.readings.length - 1);
+}
+
+function editReading(state: ScreenState, line: number, form: LineForm, reading: number): ScreenState {
+  const value = form.readings[reading];
+  if (value === undefined) return state;
+  const text = readingText(value);
+  return {
+    ...state,
+    entry: { ...EMPTY_ENTRY, purpose: { kind: 'edit', line, reading }, text, caret: text.length },
+    notice: null,
+  };
+}
+
+/** While a reading is being edited, the arrow keys go through the repeats of its line. */
+export function editOtherRepeat(state: ScreenState, by: number): ScreenState {
+  const { purpose } = state.entry;
+  const list = listHere(state);
+  if (purpose.kind !== 'edit' || list === null) return state;
+  const line = linesOf(state.history.record, list)[purpose.line];
+  return line === undefined ? state : editReading(state, purpose.line, line, purpose.reading + by);
+}
+
+/** `d`: takes the last reading off the line, and the line with it when it was the only one. */
+export function removeHere(state: ScreenState): ScreenState {
+  const { record, place } = state.history;
+  const row = rowAtCursor(state);
+  if (row?.kind === 'field') return clearField(state, row.field);
+  if (row?.kind === 'central') {
+    const text = readingText(record.central?.[row.reading] ?? '');
+    const central = (record.central ?? []).filter((_, at) => at !== row.reading);
+    const form = withProperty(record, 'central', central.length === 0 ? undefined : central);
+    return commit(state, form, `central image ${text} removed`, place, removed(text));
+  }
+  if (row?.kind === 'not-seen') {
+    return commit(
+      state,
+      removeNotSeen(record, place.tube, row.at),
+      'a "nothing there" removed',
+      place,
+      removed('The entry'),
+    );
+  }
+  const here = lineAtCursor(state);
+  if (here === null) return say(state, 'plain', NO_LINE);
+  const reading = here.line.readings.length - 1;
+  const text = readingText(here.line.readings[reading] ?? '');
+  const form = removeReading(record, here.list, here.at, reading);
+  return { ...commit(state, form, `${text} removed`, place, removed(text)), lastLine: null };
+}
+
+function removed(what: string) {
+  return { tone: 'plain', text: `${what} removed. u brings it back.` } as const;
+}
+
+function changeLine(state: ScreenState, what: string, change: (line: LineForm) => LineForm): ScreenState {
+  const here = lineAtCursor(state);
+  if (here === null) return say(state, 'plain', NO_LINE);
+  return commit(state, editLine(state.history.record, here.list, here.at, change), what);
+}
+
+export function setAside(state: ScreenState): ScreenState {
+  const isUsed = lineAtCursor(state)?.line.use !== false;
+  return changeLine(state, isUsed ? 'line set aside' : 'line taken back', (line) =>
+    withProperty(line, 'use', isUsed ? false : undefined),
+  );
+}
+
+/** Insists on a known line's wavelength, or no longer. */
+export function insist(state: ScreenState): ScreenState {
+  const here = lineAtCursor(state);
+  if (here?.list.of !== 'lamp' || here.line.wavelengthNm === undefined) {
+    return say(state, 'plain', 'Only the wavelength of a known line can be insisted on.');
+  }
+  const insisted = here.line.confirmed === true;
+  return changeLine(
+    state,
+    insisted ? 'no longer insisted' : `${here.line.wavelengthNm} nm insisted on`,
+    (line) => withProperty(line, 'confirmed', insisted ? undefined : true),
+  );
+}
+
+const GRADES = [undefined, 'strong', 'medium', 'weak'] as const;
+
+export function cycleBrightness(state: ScreenState): ScreenState {
+  const grade = lineAtCursor(state)?.line.brightness;
+  const next = GRADES[(GRADES.indexOf(grade) + 1) % GRADES.length];
+  return changeLine(state, `brightness ${next ?? 'taken off'}`, (line) =>
+    withProperty(line, 'brightness', next),
+  );
+}
+
+export function toggleComplete(state: ScreenState): ScreenState {
+  const { record, place } = state.history;
+  const isComplete = record.unknown[place.tube]?.complete === true;
+  const form = editTube(record, place.tube, (tube) =>
+    withProperty(tube, 'complete', isComplete ? undefined : true),
+  );
+  return commit(state, form, isComplete ? 'not all lines written down' : 'all lines written down');
+}
+
+/** Arrow keys with a line in hand: up and down within the tube, left and right to another tube. */
+export function moveInHand(state: ScreenState, by: number): ScreenState {
+  const here = lineAtCursor(state);
+  if (here === null) return state;
+  const other = here.at + by;
+  if (other < 0 || other >= linesOf(state.history.record, here.list).length) return state;
+  const { place, record } = state.history;
+  return commit(state, swapLines(record, here.list, here.at, other), 'line moved', {
+    ...place,
+    row: place.row + by,
+  });
+}
+
+export function moveToSibling(state: ScreenState, by: number): ScreenState {
+  const here = lineAtCursor(state);
+  const { record, place } = state.history;
+  const to = place.tube + by;
+  if (here?.list.of !== 'tube' || record.unknown[to] === undefined) return state;
+  const form = moveLine(record, here.list, here.at, { of: 'tube', at: to });
+  const row = (form.unknown[to]?.lines.length ?? 1) - 1;
+  return {
+    ...commit(state, form, 'line moved to another tube', { ...place, tube: to, row }),
+    lastLine: null,
+  };
+}
+
+export function siblingOf(state: ScreenState, by: number): ScreenState {
+  const { place, record } = state.history;
+  const row = rowAtCursor(state);
+  if (place.stage === 'circle') return row?.kind === 'field' ? chooseField(state, row.field, by) : state;
+  if (place.stage === 'lamp') {
+    const lamp = place.lamp + by;
+    return record.known[lamp] === undefined ? state : goTo(state, { lamp, row: 0 });
+  }
+  const tube = place.tube + by;
+  if (record.unknown[tube] === undefined) return state;
+  return { ...goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }), compareWith: null };
+}
+
+/** `x` while looking: the place was looked at and nothing was there. */
+export function nothingThere(state: ScreenState): ScreenState {
+  const { record, place } = state.history;
+  const look = analysisNow(state)?.tubes[place.tube]?.verdict.nextLook ?? null;
+  if (!state.looking || look === null || place.stage !== 'tube') {
+    return { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'not-seen' } }, notice: null };
+  }
+  const { method, windows = 1 } = record.instrument;
+  const single = method === 'central' && windows === 1;
+  const where = single ? { reading: look.reading } : { wavelengthNm: look.wavelengthNm };
+  return commit(state, addNotSeen(record, place.tube, where), `nothing seen at ${look.reading}`, {
+    ...place,
+    row: Number.MAX_SAFE_INTEGER,
+  });
+}
+
+/** The reading at which a wavelength is to be expected on this bench, as text; null before there is a curve. */
+export function expectedReading(state: ScreenState, wavelengthNm: number): string | null {
+  const analysis = analysisNow(state);
+  const curve = analysis?.calibration.curve ?? null;
+  if (analysis === null || curve === null) return null;
+  const [lowest, highest] = curve.domainNm;
+  if (wavelengthNm < lowest || wavelengthNm > highest) return null;
+  return readingAt(analysis.bench, curve.ordinateAt(wavelengthNm));
+}

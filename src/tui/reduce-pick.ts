@@ -1,0 +1,122 @@
+/** Choosing from a list: moving in it, and what Enter does with the choice. */
+import { commit, goTo, say } from './commit.ts';
+import { editLamp, editLine, editTube, withProperty } from './edits.ts';
+import type { LineForm } from './form.ts';
+import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
+import { insertText } from './reduce-entry.ts';
+import { lineAtCursor } from './reduce-lines.ts';
+import type { Overlay, PickPurpose, ScreenState } from './state.ts';
+
+type Pick = Extract<Overlay, { kind: 'pick' }>;
+
+export function openPick(state: ScreenState, purpose: PickPurpose): ScreenState {
+  const needsLine = purpose === 'known-line' || purpose === 'colour';
+  if (needsLine && lineAtCursor(state) === null) {
+    return say(state, 'plain', 'There is no line written down here; the arrow keys go to one.');
+  }
+  return {
+    ...state,
+    overlay: { kind: 'pick', purpose, query: '', cursor: startingCursor(state, purpose) },
+    notice: null,
+  };
+}
+
+export function typeInPick(state: ScreenState, pick: Pick, query: string): ScreenState {
+  return { ...state, overlay: { ...pick, query, cursor: 0 } };
+}
+
+export function moveInPick(state: ScreenState, pick: Pick, by: number): ScreenState {
+  const count = pickItems(state, pick.purpose, pick.query).length;
+  const cursor = Math.max(0, Math.min(pick.cursor + by, count - 1));
+  return { ...state, overlay: { ...pick, cursor } };
+}
+
+export function choosePick(state: ScreenState, pick: Pick): ScreenState {
+  const item = pickItems(state, pick.purpose, pick.query)[pick.cursor];
+  if (item === undefined)
+    return say(state, 'doubt', 'Nothing in the list fits; take letters away with Backspace.');
+  if (pick.purpose === 'shelf')
+    return { ...toggleOnShelf(state, item.value), overlay: { ...pick, query: '' } };
+  return chosen({ ...state, overlay: null }, pick.purpose, item);
+}
+
+function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): ScreenState {
+  const { record, place } = state.history;
+  switch (purpose) {
+    case 'lamp':
+      return commit(
+        state,
+        editLamp(record, place.lamp, (lamp) => ({ ...lamp, lamp: value })),
+        `lamp ${value}`,
+        { ...place, row: 0 },
+      );
+    case 'known-line':
+      return assign(state, value === LET_PROGRAM_SAY ? undefined : Number(value));
+    case 'answer':
+      return writeAnswer(state, value);
+    case 'colour':
+      return changeHere(state, `colour ${value}`, (line) => ({ ...line, color: value }));
+    case 'tube':
+      return chooseTube(state, value);
+    case 'compare':
+      return { ...state, compareWith: value };
+    case 'shelf':
+      return toggleOnShelf(state, value);
+  }
+}
+
+function changeHere(state: ScreenState, what: string, change: (line: LineForm) => LineForm): ScreenState {
+  const here = lineAtCursor(state);
+  return here === null
+    ? state
+    : commit(state, editLine(state.history.record, here.list, here.at, change), what);
+}
+
+function assign(state: ScreenState, wavelengthNm: number | undefined): ScreenState {
+  const what = wavelengthNm === undefined ? 'line left to the program' : `line is ${wavelengthNm} nm`;
+  return changeHere(state, what, (line) =>
+    withProperty(withProperty(line, 'confirmed', undefined), 'wavelengthNm', wavelengthNm),
+  );
+}
+
+/** Writes the answer, and whether it came before the ranking was seen. */
+function writeAnswer(state: ScreenState, answer: string): ScreenState {
+  const { record, place, rankingSeen } = state.history;
+  const answerBeforeRanking = !rankingSeen.includes(place.tube);
+  const form = editTube(record, place.tube, (tube) => ({ ...tube, answer, answerBeforeRanking }));
+  return commit(state, form, `answer ${answer}`);
+}
+
+function chooseTube(state: ScreenState, value: string): ScreenState {
+  const { record, place } = state.history;
+  const tube = value === NEW_TUBE ? record.unknown.length : Number(value);
+  const there = {
+    ...place,
+    stage: place.stage === 'answer' ? 'answer' : 'tube',
+    tube,
+    row: Number.MAX_SAFE_INTEGER,
+  } as const;
+  if (value !== NEW_TUBE) return { ...goTo(state, there), compareWith: null };
+  const label = `tube ${tube + 1}`;
+  const form = { ...record, unknown: [...record.unknown, { label, lines: [] }] };
+  return { ...commit(state, form, `new ${label}`, { ...there, stage: 'tube' }), compareWith: null };
+}
+
+function toggleOnShelf(state: ScreenState, substance: string): ScreenState {
+  const { record, place } = state.history;
+  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  const isOn = shelf.includes(substance);
+  const next = isOn ? shelf.filter((name) => name !== substance) : [...shelf, substance];
+  const form = editTube(record, place.tube, (tube) =>
+    withProperty(tube, 'shelf', next.length === 0 ? undefined : next),
+  );
+  return commit(state, form, `${substance} ${isOn ? 'off' : 'on'} the shelf`);
+}
+
+/** Letters typed in a list search it; anywhere else they go into the line. */
+export function insertHere(state: ScreenState, text: string): ScreenState {
+  const { overlay } = state;
+  return overlay?.kind === 'pick'
+    ? typeInPick(state, overlay, overlay.query + text)
+    : insertText(state, text);
+}

@@ -1,0 +1,149 @@
+/** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
+import { BLANK_FORM } from './form.ts';
+import { freePath, Journal, RecordUnusable } from './journal.ts';
+import { type Keeping, type Place, type ScreenState, START_PLACE, startState } from './state.ts';
+import { BenchStore, type NotWriting, type Outside } from './store.ts';
+import { startHistory } from './trail.ts';
+
+export interface BenchScreenOptions {
+  /** Null: a new record, under a name that is free. */
+  readonly recordPath: string | null;
+  /** Opens the bundled example and writes nothing. */
+  readonly demo: boolean;
+  /** Plain characters only. */
+  readonly ascii: boolean;
+}
+
+const NEW_RECORD = 'bench.json';
+/** The computation waits for this pause in the typing, milliseconds: it must not stand in the way of a key. */
+const PAUSE_MS = 120;
+
+const PASTE_MARKS_ON = '\u001b[?2004h';
+const RESTORE = '\u001b[?2004l\u001b[?25h';
+const EXIT_UNUSABLE = 2;
+const EXIT_FAULT = 3;
+
+/** Runs until the person leaves. @returns the exit code */
+export async function startBenchScreen(options: BenchScreenOptions): Promise<number> {
+  // Ink's colour library knows FORCE_COLOR only and looks at it when it is loaded.
+  if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0';
+  const [{ render }, { BenchApp }, { analyseForm }] = await Promise.all([
+    import('ink'),
+    import('./app.tsx'),
+    import('./analyse-form.ts'),
+  ]);
+  let session: Session;
+  try {
+    session = options.demo ? await openDemo() : openRecord(options.recordPath);
+  } catch (error) {
+    if (!(error instanceof RecordUnusable)) throw error;
+    for (const sentence of error.sentences)
+      process.stderr.write(`whichgas: ${options.recordPath}: ${sentence}\n`);
+    return EXIT_UNUSABLE;
+  }
+  const { state, journal, notWriting } = session;
+  let leave = (): void => {};
+  const outside: Outside = {
+    journal,
+    analyse: analyseForm,
+    ringBell: () => void process.stdout.write('\u0007'),
+    quit: () => leave(),
+    later: (run) => {
+      const timer = setTimeout(run, PAUSE_MS);
+      return () => clearTimeout(timer);
+    },
+  };
+  const store = new BenchStore(state, outside, notWriting);
+  const terminal = takeTerminal(() => store.close());
+  try {
+    const app = render(<BenchApp store={store} ascii={options.ascii} />, {
+      exitOnCtrlC: false,
+      incrementalRendering: true,
+      patchConsole: false,
+    });
+    leave = () => app.unmount();
+    await app.waitUntilExit();
+    return 0;
+  } catch (error) {
+    terminal.release();
+    process.stderr.write(
+      `whichgas: the screen stopped: ${error instanceof Error ? error.message : String(error)}\n`,
+    );
+    return EXIT_FAULT;
+  } finally {
+    terminal.release();
+    store.close();
+  }
+}
+
+interface Session {
+  readonly state: ScreenState;
+  readonly journal: Journal;
+  /** Why nothing is written to the file; null: it is. */
+  readonly notWriting: NotWriting | null;
+}
+
+function openRecord(path: string | null): Session {
+  const journal = new Journal(path ?? freePath(NEW_RECORD));
+  const { history, notice, heldBy } = journal.open(BLANK_FORM);
+  const state = startState(history, journal.path);
+  if (heldBy === null) {
+    const keeping: Keeping = { kind: journal.hasFile ? 'saved' : 'nothing-yet' };
+    return { state: told({ ...state, keeping }, notice), journal, notWriting: null };
+  }
+  const why = `${heldBy} has this record open.`;
+  const cure = 'What you type stays in memory; w keeps it in another place, ! takes the record over.';
+  return {
+    state: told({ ...state, keeping: { kind: 'memory-only', why } }, `${why} ${cure}`),
+    journal,
+    notWriting: { why, isHeld: true },
+  };
+}
+
+function told(state: ScreenState, text: string | null): ScreenState {
+  return text === null ? state : { ...state, notice: { tone: 'doubt', text } };
+}
+
+async function openDemo(): Promise<Session> {
+  const { demoBench } = await import('./demo-bench.ts');
+  const place: Place = { ...START_PLACE, stage: 'tube', row: demoBench.unknown[0]?.lines.length ?? 0 };
+  const state = startState(startHistory(demoBench, place), 'demonstration');
+  const notice = 'An invented bench to play with; nothing is written to disk (w keeps it in a file).';
+  return {
+    state: { ...state, keeping: { kind: 'demonstration' }, notice: { tone: 'plain', text: notice } },
+    journal: new Journal(freePath(NEW_RECORD)),
+    notWriting: { why: 'the demonstration writes no file.', isHeld: false },
+  };
+}
+
+/** Takes the terminal; `release` gives it back, and so does every way in which a process can end but SIGKILL. */
+function takeTerminal(closeRecord: () => void): { release(): void } {
+  let isTaken = true;
+  process.stdout.write(PASTE_MARKS_ON);
+  const release = (): void => {
+    if (!isTaken) return;
+    isTaken = false;
+    process.stdout.write(RESTORE);
+    if (process.stdin.isTTY) process.stdin.setRawMode(false);
+    for (const [signal, handler] of handlers) process.off(signal, handler);
+    process.off('uncaughtException', onFault);
+    process.off('exit', release);
+  };
+  const endBy = (exitCode: number, sentence: string | null) => (): void => {
+    release();
+    closeRecord();
+    if (sentence !== null) process.stderr.write(`\nwhichgas: ${sentence}\n`);
+    process.exit(exitCode);
+  };
+  const onFault = (error: Error): void =>
+    endBy(EXIT_FAULT, `a fault of the program: ${error.message}. Every reading taken is in the record.`)();
+  const handlers: readonly (readonly [NodeJS.Signals, () => void])[] = [
+    ['SIGTERM', endBy(128 + 15, null)],
+    ['SIGHUP', endBy(128 + 1, null)],
+    ['SIGINT', endBy(128 + 2, null)],
+  ];
+  for (const [signal, handler] of handlers) process.on(signal, handler);
+  process.on('uncaughtException', onFault);
+  process.on('exit', release);
+  return { release };
+}

@@ -1,0 +1,151 @@
+/** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
+import type { Analysis } from '../analysis/types.ts';
+import type { BenchForm } from './form.ts';
+import { type Change, type History, startHistory } from './trail.ts';
+
+export type Stage = 'circle' | 'lamp' | 'tube' | 'answer';
+export const STAGES: readonly Stage[] = ['circle', 'lamp', 'tube', 'answer'];
+
+/** Where the person is: the stage, which lamp, which tube, which row of the stage's list. */
+export interface Place {
+  readonly stage: Stage;
+  readonly lamp: number;
+  readonly tube: number;
+  readonly row: number;
+}
+
+export const START_PLACE: Place = { stage: 'circle', lamp: 0, tube: 0, row: 0 };
+
+/** What the line being typed is for; where it is not special the row at the cursor decides. */
+export type EntryPurpose =
+  | { readonly kind: 'row' }
+  | { readonly kind: 'edit'; readonly line: number; readonly reading: number }
+  | { readonly kind: 'edit-central'; readonly reading: number }
+  /** The central image read again for this tube. */
+  | { readonly kind: 'tube-central' }
+  | { readonly kind: 'not-seen' }
+  | { readonly kind: 'quick-check' }
+  | { readonly kind: 'note'; readonly line: number }
+  | { readonly kind: 'label' }
+  | { readonly kind: 'save-as' };
+
+export interface Entry {
+  readonly purpose: EntryPurpose;
+  readonly text: string;
+  /** Position in `text` where the next character goes. */
+  readonly caret: number;
+  /** Parts of a reading already taken: the first window, the left side. */
+  readonly parts: readonly string[];
+  /** What is odd about the text; Enter again takes it. */
+  readonly query: readonly string[] | null;
+  /** What was probably meant instead, as text. */
+  readonly suggestion: string | null;
+  /** Why it cannot be taken at all. */
+  readonly refusal: string | null;
+}
+
+export const EMPTY_ENTRY: Entry = {
+  purpose: { kind: 'row' },
+  text: '',
+  caret: 0,
+  parts: [],
+  query: null,
+  suggestion: null,
+  refusal: null,
+};
+
+export type PickPurpose = 'lamp' | 'known-line' | 'answer' | 'colour' | 'tube' | 'shelf' | 'compare';
+
+export type Overlay =
+  | { readonly kind: 'help' }
+  | { readonly kind: 'pick'; readonly purpose: PickPurpose; readonly query: string; readonly cursor: number }
+  | { readonly kind: 'paste'; readonly lines: readonly string[] }
+  | { readonly kind: 'quit' }
+  | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };
+
+/** What the lower or middle pane of a small screen shows. */
+export type Picture = 'table' | 'strip' | 'curve' | 'residuals' | 'tubes';
+export const PICTURES: readonly Picture[] = ['table', 'strip', 'curve', 'residuals', 'tubes'];
+
+export type PaletteName = 'evening' | 'dim-red' | 'plain';
+
+/** How safe the readings are. */
+export type Keeping =
+  | { readonly kind: 'nothing-yet' }
+  | { readonly kind: 'demonstration' }
+  | { readonly kind: 'saved' }
+  | { readonly kind: 'memory-only'; readonly why: string };
+
+export interface Notice {
+  readonly tone: 'good' | 'plain' | 'doubt';
+  readonly text: string;
+}
+
+export interface AnalysisOfForm {
+  readonly form: BenchForm;
+  readonly analysis: Analysis | null;
+  /** Why there is none. */
+  readonly problem: string | null;
+}
+
+/** Something only the outside can do: the store does it and answers with an action. */
+export type Request =
+  | { readonly kind: 'save-to'; readonly path: string }
+  | { readonly kind: 'keep-mine' }
+  | { readonly kind: 'take-over' }
+  | { readonly kind: 'quit' };
+
+export interface ScreenState {
+  readonly history: History;
+  /** Counts changes of the history; the store saves when it grows. */
+  readonly changeCount: number;
+  readonly lastChange: Change | null;
+  /** Something was written down since the start. */
+  readonly isEdited: boolean;
+  readonly entry: Entry;
+  readonly overlay: Overlay | null;
+  /** A line of the tube is in hand: the arrow keys move it. */
+  readonly moving: boolean;
+  /** "Where to look next" is open. */
+  readonly looking: boolean;
+  /** The line that took the last reading, for the repeat key. */
+  readonly lastLine: { readonly of: 'lamp' | 'tube'; readonly at: number; readonly line: number } | null;
+  readonly picture: Picture;
+  readonly palette: PaletteName;
+  readonly bell: boolean;
+  /** Name of the candidate whose lines the strip shows; null: the most probable one. */
+  readonly compareWith: string | null;
+  readonly notice: Notice | null;
+  readonly keeping: Keeping;
+  /** Where the record is kept. */
+  readonly fileName: string;
+  readonly result: AnalysisOfForm | null;
+  readonly request: Request | null;
+}
+
+export function startState(history: History, fileName: string): ScreenState {
+  return {
+    history,
+    changeCount: 0,
+    lastChange: null,
+    isEdited: false,
+    entry: EMPTY_ENTRY,
+    overlay: null,
+    moving: false,
+    looking: false,
+    lastLine: null,
+    picture: 'table',
+    palette: 'evening',
+    bell: false,
+    compareWith: null,
+    notice: null,
+    keeping: { kind: 'nothing-yet' },
+    fileName,
+    result: null,
+    request: null,
+  };
+}
+
+export function startStateOf(form: BenchForm, fileName = 'bench.json'): ScreenState {
+  return startState(startHistory(form, START_PLACE), fileName);
+}

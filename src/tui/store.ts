@@ -1,0 +1,215 @@
+/**
+ * The one place that holds the state: it feeds keys to the reducer, puts every change on disk before anything is
+ * drawn, and has the analysis computed after the frame. Reading the state here, never in a view's closure, is what
+ * keeps runs of keys in one chunk right.
+ */
+import type { Analysis } from '../analysis/types.ts';
+import type { Action } from './actions.ts';
+import { actionFor, actionForText } from './commands.ts';
+import type { BenchForm } from './form.ts';
+import type { Journal, SaveOutcome } from './journal.ts';
+import { KEY_READER_START, type KeyReaderState, readKeys } from './keys.ts';
+import { reduce } from './reduce.ts';
+import type { Keeping, Notice, ScreenState } from './state.ts';
+
+export interface Outside {
+  readonly journal: Journal;
+  /** Computes the analysis of a record; throws a sentence where it cannot. */
+  analyse(form: BenchForm): Analysis;
+  ringBell(): void;
+  quit(): void;
+  /** Runs after the frame that is being drawn; returns what cancels it. */
+  later(run: () => void): () => void;
+}
+
+/** Why nothing is written to the file. */
+export interface NotWriting {
+  readonly why: string;
+  /** Another bench screen has the record open; it can be taken over. */
+  readonly isHeld: boolean;
+}
+
+export class BenchStore {
+  #state: ScreenState;
+  #keys: KeyReaderState = KEY_READER_START;
+  readonly #outside: Outside;
+  readonly #listeners = new Set<() => void>();
+  readonly #journal: Journal;
+  #cancelAnalysis: (() => void) | null = null;
+  #analysed: BenchForm | null = null;
+  #notWriting: NotWriting | null;
+
+  constructor(state: ScreenState, outside: Outside, notWriting: NotWriting | null = null) {
+    this.#outside = outside;
+    this.#journal = outside.journal;
+    this.#notWriting = notWriting;
+    this.#state = state;
+    this.#computeLater();
+  }
+
+  readonly getState = (): ScreenState => this.#state;
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  /** One chunk from the terminal. */
+  readonly input = (chunk: string): void => {
+    const { state, events } = readKeys(this.#keys, chunk);
+    this.#keys = state;
+    for (const event of events) {
+      if (event.kind === 'text') {
+        for (const character of event.text) this.#apply(actionForText(this.#state, character));
+      } else this.#apply(actionFor(this.#state, event));
+    }
+    this.#changed();
+  };
+
+  readonly dispatch = (action: Action): void => {
+    this.#apply(action);
+    this.#changed();
+  };
+
+  /** Looks whether the file was changed by another program meanwhile. */
+  readonly lookAtDisk = (): void => {
+    if (this.#notWriting !== null || this.#state.overlay !== null) return;
+    const outcome = this.#journal.look();
+    if (outcome?.kind === 'changed-outside')
+      this.dispatch({ type: 'changed-outside', theirs: outcome.theirs });
+  };
+
+  /** The place where one is, kept for the next start. */
+  readonly close = (): void => {
+    this.#cancelAnalysis?.();
+    if (this.#state.keeping.kind === 'saved' && this.#notWriting === null) {
+      this.#journal.save(this.#state.history, { kind: 'go' });
+    }
+    this.#journal.close();
+  };
+
+  #changed(): void {
+    for (const listener of this.#listeners) listener();
+    this.#computeLater();
+  }
+
+  #apply(action: Action | null): void {
+    if (action === null) return;
+    const before = this.#state;
+    this.#state = reduce(before, action);
+    if (this.#state.changeCount !== before.changeCount) this.#save();
+    if (this.#state.request !== null) this.#serve();
+  }
+
+  #save(): void {
+    const { history, lastChange } = this.#state;
+    if (lastChange === null) return;
+    if (lastChange.kind === 'go' && this.#state.keeping.kind !== 'saved') return;
+    if (this.#notWriting !== null) this.#kept({ kind: 'memory-only', why: this.#notWriting.why }, null);
+    else this.#tell(this.#journal.save(history, lastChange));
+    if (this.#state.bell && lastChange.kind === 'edit' && this.#state.keeping.kind === 'saved')
+      this.#outside.ringBell();
+  }
+
+  #tell(outcome: SaveOutcome): void {
+    switch (outcome.kind) {
+      case 'saved':
+        this.#kept(
+          { kind: 'saved' },
+          outcome.trailProblem === null
+            ? null
+            : {
+                tone: 'doubt',
+                text: `The record is saved, its undo history is not: ${outcome.trailProblem}`,
+              },
+        );
+        break;
+      case 'failed':
+        this.#kept(
+          { kind: 'memory-only', why: outcome.problem },
+          {
+            tone: 'doubt',
+            text: `${outcome.problem} Go on: all is kept in memory and tried again. w keeps it in another place.`,
+          },
+        );
+        break;
+      case 'changed-outside':
+        this.#kept({ kind: 'memory-only', why: 'the file was changed by another program.' }, null);
+        this.#state = reduce(this.#state, { type: 'changed-outside', theirs: outcome.theirs });
+    }
+  }
+
+  #kept(keeping: Keeping, notice: Notice | null): void {
+    const fileName = this.#journal.path;
+    this.#state = reduce(this.#state, { type: 'kept', keeping, notice, fileName });
+  }
+
+  #serve(): void {
+    const { request } = this.#state;
+    if (request?.kind === 'quit') this.#outside.quit();
+    else if (request?.kind === 'save-to') this.#moveTo(request.path);
+    else if (request?.kind === 'keep-mine') this.#keepMine();
+    else if (request?.kind === 'take-over') this.#takeOver();
+  }
+
+  #moveTo(path: string): void {
+    const outcome = this.#journal.moveTo(path, this.#state.history);
+    if (outcome.kind !== 'saved') {
+      const text =
+        outcome.kind === 'failed' ? outcome.problem : 'That file is being changed by another program.';
+      this.#kept(this.#state.keeping, { tone: 'doubt', text });
+      return;
+    }
+    this.#notWriting = null;
+    this.#kept({ kind: 'saved' }, { tone: 'good', text: `Kept in ${this.#journal.path} from now on.` });
+  }
+
+  #keepMine(): void {
+    try {
+      const kept = this.#journal.keepOutside();
+      this.#tell(this.#journal.save(this.#state.history, { kind: 'again' }));
+      if (this.#state.keeping.kind !== 'saved') return;
+      this.#kept(
+        { kind: 'saved' },
+        { tone: 'good', text: `Yours is saved; the other version is in ${kept}.` },
+      );
+    } catch {
+      const why = 'the other version could not be put aside, so nothing was replaced.';
+      this.#kept(
+        { kind: 'memory-only', why },
+        { tone: 'doubt', text: `Not saved: ${why} w keeps yours elsewhere.` },
+      );
+    }
+  }
+
+  #takeOver(): void {
+    if (this.#notWriting?.isHeld !== true) {
+      this.#kept(this.#state.keeping, { tone: 'plain', text: 'No other bench screen has this record open.' });
+      return;
+    }
+    this.#journal.takeOver();
+    this.#notWriting = null;
+    this.#tell(this.#journal.save(this.#state.history, { kind: 'again' }));
+  }
+
+  /** The latest record wins; and a computation that has not begun waits for a pause in the typing. */
+  #computeLater(): void {
+    const form = this.#state.history.record;
+    if (form === this.#analysed) return;
+    this.#cancelAnalysis?.();
+    this.#cancelAnalysis = this.#outside.later(() => {
+      this.#cancelAnalysis = null;
+      this.#analysed = form;
+      this.dispatch(analysedAction(form, this.#outside));
+    });
+  }
+}
+
+function analysedAction(form: BenchForm, outside: Outside): Action {
+  try {
+    return { type: 'analysed', form, analysis: outside.analyse(form), problem: null };
+  } catch (error) {
+    const problem = error instanceof Error ? error.message : String(error);
+    return { type: 'analysed', form, analysis: null, problem: `The computation stopped: ${problem}` };
+  }
+}

@@ -1,0 +1,155 @@
+/**
+ * The trail: the history of a record as lines of text, one JSON object each, only ever appended to.
+ * Pure; `journal.ts` puts it on disk. A line cut short by a crash is ignored together with what follows it.
+ */
+import type { BenchForm } from './form.ts';
+import type { Place } from './state.ts';
+
+/** A state of the record that undo or redo can go back to. */
+export interface Step {
+  readonly record: BenchForm;
+  readonly place: Place;
+  /** What was done to this state next, in words: `reading 229°39'`. */
+  readonly what: string;
+}
+
+export interface History {
+  readonly record: BenchForm;
+  readonly place: Place;
+  readonly past: readonly Step[];
+  readonly future: readonly Step[];
+  /** Tubes (by position) whose ranking has been shown to the person. */
+  readonly rankingSeen: readonly number[];
+}
+
+export type Change =
+  | { readonly kind: 'edit'; readonly what: string }
+  | { readonly kind: 'undo' }
+  | { readonly kind: 'redo' }
+  /** The same record written again, its trail begun anew. */
+  | { readonly kind: 'again' }
+  /** Only the place, or what has been seen. */
+  | { readonly kind: 'go' };
+
+/** Undo goes back this many steps. */
+export const STEPS_KEPT = 300;
+
+export function startHistory(record: BenchForm, place: Place): History {
+  return { record, place, past: [], future: [], rankingSeen: [] };
+}
+
+/** The history after the record has been changed to `record`. */
+export function historyEdited(history: History, record: BenchForm, place: Place, what: string): History {
+  const step: Step = { record: history.record, place: history.place, what };
+  return { ...history, record, place, past: [...history.past, step].slice(-STEPS_KEPT), future: [] };
+}
+
+/** One step back; the same history where there is none. */
+export function historyUndone(history: History): History {
+  const step = history.past.at(-1);
+  if (step === undefined) return history;
+  const undone: Step = { record: history.record, place: history.place, what: step.what };
+  return {
+    ...history,
+    record: step.record,
+    place: step.place,
+    past: history.past.slice(0, -1),
+    future: [...history.future, undone],
+  };
+}
+
+export function historyRedone(history: History): History {
+  const step = history.future.at(-1);
+  if (step === undefined) return history;
+  const done: Step = { record: history.record, place: history.place, what: step.what };
+  return {
+    ...history,
+    record: step.record,
+    place: step.place,
+    past: [...history.past, done],
+    future: history.future.slice(0, -1),
+  };
+}
+
+/** The line that says what led to this history. */
+export function trailLine(history: History, change: Exclude<Change, { kind: 'again' }>): string {
+  const at = history.place;
+  const line =
+    change.kind === 'edit'
+      ? { do: 'edit', what: change.what, at, record: history.record }
+      : change.kind === 'go'
+        ? { do: 'go', at, seen: history.rankingSeen }
+        : { do: change.kind };
+  return `${JSON.stringify(line)}\n`;
+}
+
+/** A whole trail that leads to this history: what a journal starts with. */
+export function writeTrail(history: History): string {
+  const lines: object[] = [];
+  const states = [...history.past, { record: history.record, place: history.place, what: '' }];
+  states.forEach((step, position) => {
+    const what = states[position - 1]?.what;
+    if (what === undefined) lines.push({ do: 'start', at: step.place, record: step.record });
+    else lines.push({ do: 'edit', what, at: step.place, record: step.record });
+  });
+  // Redo steps are written as edits that are then undone.
+  for (const step of [...history.future].reverse()) {
+    lines.push({ do: 'edit', what: step.what, at: step.place, record: step.record });
+  }
+  for (let count = 0; count < history.future.length; count += 1) lines.push({ do: 'undo' });
+  lines.push({ do: 'go', at: history.place, seen: history.rankingSeen });
+  return lines.map((line) => `${JSON.stringify(line)}\n`).join('');
+}
+
+/**
+ * Reads a trail back. Null when not even its first line can be read.
+ * @param asRecord checks a record; null where it is none
+ */
+export function readTrail(text: string, asRecord: (value: unknown) => BenchForm | null): History | null {
+  let history: History | null = null;
+  const lines = text.split('\n');
+  lines.pop();
+  for (const line of lines) {
+    const next = readTrailLine(history, line, asRecord);
+    if (next === null) break;
+    history = next;
+  }
+  return history;
+}
+
+function readTrailLine(
+  history: History | null,
+  line: string,
+  asRecord: (value: unknown) => BenchForm | null,
+): History | null {
+  let entry: Record<string, unknown>;
+  try {
+    const value: unknown = JSON.parse(line);
+    if (typeof value !== 'object' || value === null) return null;
+    entry = value as Record<string, unknown>;
+  } catch {
+    return null;
+  }
+  if (entry.do === 'undo') return history === null ? null : historyUndone(history);
+  if (entry.do === 'redo') return history === null ? null : historyRedone(history);
+  const place = asPlace(entry.at);
+  if (place === null) return null;
+  if (entry.do === 'go') {
+    const seen = Array.isArray(entry.seen) ? entry.seen.filter((tube) => Number.isInteger(tube)) : [];
+    return history === null ? null : { ...history, place, rankingSeen: seen as number[] };
+  }
+  const record = asRecord(entry.record);
+  if (record === null) return null;
+  if (entry.do === 'start') return startHistory(record, place);
+  if (entry.do !== 'edit' || history === null) return null;
+  return historyEdited(history, record, place, typeof entry.what === 'string' ? entry.what : '');
+}
+
+function asPlace(value: unknown): Place | null {
+  if (typeof value !== 'object' || value === null) return null;
+  const { stage, lamp, tube, row } = value as Record<string, unknown>;
+  const stages: readonly unknown[] = ['circle', 'lamp', 'tube', 'answer'];
+  if (!stages.includes(stage)) return null;
+  if (![lamp, tube, row].every((count) => Number.isInteger(count) && (count as number) >= 0)) return null;
+  return value as Place;
+}

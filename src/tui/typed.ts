@@ -1,0 +1,106 @@
+/** What a person typed for one line: `229 39`, `546.07 = 229 39`, `228 52 red strong`, `231 04 / 51 05`. */
+import { colourNamed } from '../lines/colour.ts';
+import type { ReadingForm } from './form.ts';
+import { type InstrumentShape, readingParts } from './instrument.ts';
+
+export interface TypedLine {
+  /** The wavelength typed before `=`; null where there is none. */
+  readonly wavelengthNm: number | null;
+  /** The parts of the reading, as typed: windows and sides. */
+  readonly parts: readonly string[];
+  readonly colour: string | null;
+  readonly brightness: 'strong' | 'medium' | 'weak' | null;
+}
+
+const SHORT_COLOURS: Readonly<Record<string, string>> = {
+  r: 'red',
+  o: 'orange',
+  y: 'yellow',
+  g: 'green',
+  b: 'blue',
+  v: 'violet',
+  dr: 'deep red',
+  yg: 'yellow-green',
+  bg: 'blue-green',
+  bv: 'blue-violet',
+};
+
+const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> = {
+  strong: 'strong',
+  bright: 'strong',
+  medium: 'medium',
+  weak: 'weak',
+  faint: 'weak',
+};
+
+export function readTypedLine(text: string): TypedLine {
+  const [, wavelength, reading = text] = /^\s*(\d{3,4}(?:[.,]\d+)?)\s*(?:nm)?\s*=\s*(.*)$/is.exec(text) ?? [];
+  const { rest, colour, brightness } = takeWords(reading);
+  return {
+    wavelengthNm: wavelength === undefined ? null : Number(wavelength.replace(',', '.')),
+    parts: rest
+      .split(/\s*(?:\/|\bleft\b|\bright\b|\bl(?=[\s\d])|\br(?=[\s\d]))\s*/i)
+      .map((part) => part.trim())
+      .filter((part) => part !== ''),
+    colour,
+    brightness,
+  };
+}
+
+/** Takes colour and brightness words off the end. */
+function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 'brightness'> {
+  let rest = text.trim();
+  let colour: string | null = null;
+  let brightness: TypedLine['brightness'] = null;
+  for (;;) {
+    const words = /(?<=[\s\d°'"′″])\s*(?:([a-z]+[\s-]))?([a-z]+)$/i.exec(rest);
+    if (words === null) break;
+    const one = words[2]!.toLowerCase();
+    const two = `${words[1]?.replace(/[\s-]+$/, '') ?? ''} ${one}`;
+    const bright = BRIGHTNESS[one];
+    if (brightness === null && bright !== undefined) {
+      brightness = bright;
+      rest = rest.slice(0, rest.length - one.length).trimEnd();
+      continue;
+    }
+    if (colour !== null) break;
+    const short = SHORT_COLOURS[one];
+    if (words[1] !== undefined && colourNamed(two) !== null) {
+      colour = two;
+      rest = rest.slice(0, words.index).trimEnd();
+    } else if (short !== undefined || colourNamed(one) !== null) {
+      colour = short ?? one;
+      rest = rest.slice(0, rest.length - one.length).trimEnd();
+    } else break;
+  }
+  return { rest, colour, brightness };
+}
+
+/**
+ * The record's reading made from typed parts; null while parts are missing or a scale reading is no number.
+ * Texts stay as they were typed.
+ */
+export function readingOf(
+  parts: readonly string[],
+  shape: InstrumentShape,
+  central: boolean,
+): ReadingForm | null {
+  if (parts.length !== readingParts(shape, central).length) return null;
+  if (shape.circle === null) {
+    const value = Number(parts[0]!.replace(',', '.'));
+    return parts[0]!.trim() === '' || !Number.isFinite(value) ? null : value;
+  }
+  const [first, second, third, fourth] = parts as [string, string, string, string];
+  if (shape.method !== 'both-sides' || central) return shape.windows === 2 ? [first, second] : first;
+  return shape.windows === 2
+    ? { left: [first, second], right: [third, fourth] }
+    : { left: first, right: second };
+}
+
+/** A reading as text, the way it can be typed again. */
+export function readingText(reading: ReadingForm): string {
+  if (typeof reading === 'object' && 'left' in reading) {
+    return `left ${readingText(reading.left)} right ${readingText(reading.right)}`;
+  }
+  return typeof reading === 'object' ? reading.map(String).join(' / ') : String(reading);
+}

@@ -1,0 +1,148 @@
+/** The line being typed: its prompt, how it is understood, and what is odd about it. */
+import { drawVernier } from '../../angle/draw-vernier.ts';
+import { parseAngle } from '../../angle/parse-angle.ts';
+import { FIELD_LABELS } from '../circle-fields.ts';
+import { instrumentShape, readingParts } from '../instrument.ts';
+import { isCentral, targetOf } from '../reduce-entry.ts';
+import { rowAtCursor } from '../rows.ts';
+import type { ScreenState } from '../state.ts';
+import { readTypedLine } from '../typed.ts';
+import { type Line, line, toWidth, wrap } from './spans.ts';
+import type { Look } from './theme.ts';
+
+export function promptText(state: ScreenState): string {
+  const { entry } = state;
+  const label = purposeText(state);
+  const shape = instrumentShape(state.history.record);
+  const wanted = readingParts(shape, isCentral(state));
+  const part = isReading(state) ? (wanted[entry.parts.length] ?? '') : '';
+  const taken = entry.parts.length === 0 ? '' : ` ${entry.parts.join(' / ')} /`;
+  return `${label}${part === '' ? '' : `, ${part}`}${taken}`;
+}
+
+function purposeText(state: ScreenState): string {
+  const { purpose } = state.entry;
+  switch (purpose.kind) {
+    case 'edit':
+    case 'edit-central':
+      return 'edit the reading';
+    case 'tube-central':
+      return 'central image, read again';
+    case 'not-seen':
+      return 'looked, nothing there, at';
+    case 'quick-check':
+      return 'quick check';
+    case 'note':
+      return 'note';
+    case 'label':
+      return 'label of the tube';
+    case 'save-as':
+      return 'keep the record in';
+    case 'row':
+      return rowText(state);
+  }
+}
+
+function rowText(state: ScreenState): string {
+  const row = rowAtCursor(state);
+  const target = targetOf(state);
+  if (row?.kind === 'field') return FIELD_LABELS[row.field];
+  if (state.history.place.stage === 'circle') return 'central image';
+  if (state.history.place.stage === 'answer') return 'Enter writes your answer';
+  if (target?.line !== null && target !== null) {
+    return `repeat of ${target.list.of === 'lamp' ? (target.wavelengthNm?.toFixed(1) ?? 'this line') : `line ${target.line + 1}`}`;
+  }
+  if (row?.kind === 'expected') return `${row.expected.wavelengthNm.toFixed(1)} ${row.expected.colour}`;
+  return state.looking ? 'seen at' : state.history.place.stage === 'lamp' ? 'another line' : 'next line';
+}
+
+/** True where the text typed is meant as a reading. */
+export function isReading(state: ScreenState): boolean {
+  const { purpose } = state.entry;
+  if (['note', 'label', 'save-as'].includes(purpose.kind)) return false;
+  if (purpose.kind !== 'row') return true;
+  return rowAtCursor(state)?.kind !== 'field' && state.history.place.stage !== 'answer';
+}
+
+export function entryLine(state: ScreenState, look: Look): Line {
+  const { text, caret } = state.entry;
+  return [
+    { text: ` ${promptText(state)} ${look.glyphs.prompt} `, tone: 'accent' },
+    { text: text.slice(0, caret), tone: 'strong' },
+    { text: look.glyphs.caret, tone: 'accent' },
+    { text: text.slice(caret), tone: 'strong' },
+  ];
+}
+
+/** What the program says about the line typed, or about the last thing done; nothing when it has nothing to say. */
+export function messageLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const { entry, notice } = state;
+  if (entry.refusal !== null) return said(`${look.glyphs.bad} ${entry.refusal}`, 'bad', width, height);
+  if (entry.query !== null) {
+    const take =
+      entry.suggestion === null
+        ? 'Enter takes it all the same.'
+        : `Enter takes it as typed, Tab writes ${entry.suggestion}.`;
+    return said(
+      `${look.glyphs.doubt} ${entry.query.map(asSentence).join(' ')} ${take}`,
+      'doubt',
+      width,
+      height,
+    );
+  }
+  if (notice !== null) {
+    const mark =
+      notice.tone === 'doubt'
+        ? `${look.glyphs.doubt} `
+        : notice.tone === 'good'
+          ? `${look.glyphs.done} `
+          : '';
+    return said(`${mark}${notice.text}`, notice.tone === 'plain' ? 'normal' : notice.tone, width, height);
+  }
+  if (state.result?.problem != null)
+    return said(`${look.glyphs.doubt} ${state.result.problem}`, 'doubt', width, height);
+  return [];
+}
+
+function asSentence(text: string): string {
+  return /[.?!]$/.test(text) ? text : `${text}.`;
+}
+
+function said(
+  text: string,
+  tone: 'normal' | 'good' | 'doubt' | 'bad',
+  width: number,
+  height: number,
+): readonly Line[] {
+  return wrap(text, width - 2, height).map((each) => line(` ${each}`, tone));
+}
+
+/** The part of the reading that is being typed, in degrees; null while it is no angle. */
+function typedAngle(state: ScreenState): number | null {
+  if (!isReading(state)) return null;
+  const { circle } = instrumentShape(state.history.record);
+  const part = readTypedLine(state.entry.text).parts.at(-1);
+  if (circle === null || part === undefined) return null;
+  const angle = parseAngle(part, circle);
+  return angle.ok ? angle.degrees : null;
+}
+
+/** The vernier as it was understood, both looks side by side where there is room; null when nothing is typed. */
+export function vernierLines(state: ScreenState, width: number, look: Look): readonly Line[] | null {
+  const { circle } = instrumentShape(state.history.record);
+  const degrees = typedAngle(state);
+  if (circle === null || degrees === null) return null;
+  const half = Math.floor((width - 2) / 2);
+  const { lines, sentence } = drawVernier(degrees, circle, { width: Math.max(40, half), ascii: look.ascii });
+  const second = lines.findIndex((text, at) => at > 0 && /^\s+[a-z ]+$/.test(text));
+  const left = second < 0 ? lines : lines.slice(0, second);
+  const right = second < 0 ? [] : lines.slice(second);
+  const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, at): Line => {
+    const tone = at === 0 ? 'faint' : 'normal';
+    return [
+      { text: ` ${toWidth(left[at] ?? '', half)}`, tone },
+      { text: toWidth(right[at] ?? '', half).trimEnd(), tone },
+    ];
+  });
+  return [line(` understood: ${sentence}`, 'strong'), ...rows];
+}

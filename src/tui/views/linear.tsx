@@ -1,0 +1,81 @@
+/** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
+import { Box, Text } from 'ink';
+import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { guidance } from '../guidance.ts';
+import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import { rowsOf } from '../rows.ts';
+import type { ScreenState } from '../state.ts';
+import { messageLines, promptText, vernierLines } from './entry.ts';
+import { keepingText, stageLine } from './heading.ts';
+import { listLines } from './list.ts';
+import { overlayLines } from './overlays.ts';
+import { plainText } from './spans.ts';
+import { lookOf } from './theme.ts';
+import { candidateName } from './tubes.ts';
+
+const WIDTH = 200;
+const MOST_LINES = 40;
+
+export function LinearScreen({ state, ascii }: { readonly state: ScreenState; readonly ascii: boolean }) {
+  return (
+    <Box flexDirection="column">
+      <Text>{linearSentences(state, ascii).join('\n')}</Text>
+    </Box>
+  );
+}
+
+/** Everything on the screen as sentences, in the order in which one wants to hear them. */
+export function linearSentences(state: ScreenState, ascii: boolean): readonly string[] {
+  const look = lookOf('plain', ascii);
+  const squeeze = (text: string): string => text.replace(/\s+/g, ' ').trim();
+  const said = messageLines(state, WIDTH, 3, look).map((spans) => squeeze(plainText(spans)));
+  const place = [
+    `whichgas. ${state.history.record.title ?? 'A new bench'}. ${keepingText(state, look).text}.`,
+    squeeze(plainText(stageLine(state, WIDTH, look))),
+  ];
+  if (state.overlay !== null) {
+    const over = overlayLines(state.overlay, state, WIDTH, MOST_LINES, look).map((spans) =>
+      squeeze(plainText(spans)),
+    );
+    return [...place, ...over, ...said].filter(Boolean);
+  }
+  const list = listLines(state, WIDTH, rowsOf(state).length + 8, look).map((spans) =>
+    squeeze(plainText(spans)),
+  );
+  const understood = vernierLines(state, WIDTH, look)?.[0];
+  return [
+    ...place,
+    ...list,
+    ...resultSentences(state),
+    ...said,
+    understood === undefined ? '' : squeeze(plainText(understood)),
+    guidance(state),
+    `${promptText(state)}: ${state.entry.text}`,
+  ].filter(Boolean);
+}
+
+function resultSentences(state: ScreenState): readonly string[] {
+  const tube = tubeAnalysis(state);
+  const isTube = ['tube', 'answer'].includes(state.history.place.stage);
+  const calibration = state.result?.analysis?.calibration;
+  if (!isTube) {
+    if (calibration?.curve == null) return [];
+    const largest = [...calibration.lines].sort(
+      (a, b) => Math.abs(b.residual ?? 0) - Math.abs(a.residual ?? 0),
+    )[0];
+    return largest?.residual == null
+      ? []
+      : [
+          `Curve through ${calibration.lines.length} lines; the largest residual is ${signedText(largest.residual, 1)} at ${largest.wavelengthNm?.toFixed(1)} nm.`,
+        ];
+  }
+  const candidates = shownCandidates(state);
+  if (tube === null || candidates.length === 0) return [];
+  const likely = candidates.filter(({ probability }) => probability >= 0.005).slice(0, 5);
+  return [
+    tube.verdict.sentence,
+    `Possible tubes: ${likely.map((each) => `${candidateName(each)} ${probabilityText(each.probability)}`).join('; ')}.`,
+    `Compared with ${comparedSubstance(state) ?? 'nothing'}.`,
+    ...tube.reasons,
+  ];
+}

@@ -1,0 +1,42 @@
+/** Draws lines of spans. */
+import { Box, Text } from 'ink';
+import { asciiText, type Line, type Span } from './spans.ts';
+import type { Look } from './theme.ts';
+
+export interface LinesProps {
+  readonly lines: readonly Line[];
+  readonly look: Look;
+}
+
+export function Lines({ lines, look }: LinesProps) {
+  return (
+    <Box flexDirection="column">
+      {keyed(lines).map(({ key, item }) => (
+        <Text key={key} wrap="truncate">
+          {item.length === 0
+            ? ' '
+            : keyed(item).map((part) => <Piece key={part.key} span={part.item} look={look} />)}
+        </Text>
+      ))}
+    </Box>
+  );
+}
+
+/** Lines and their parts have no identity but their place. */
+function keyed<Item>(items: readonly Item[]): readonly { readonly key: string; readonly item: Item }[] {
+  return items.map((item, at) => ({ key: String(at), item }));
+}
+
+function Piece({ span, look }: { readonly span: Span; readonly look: Look }) {
+  const { text, tone = 'normal', wavelengthNm, inverse = false } = span;
+  const colour = wavelengthNm === undefined ? look.colourOf(tone) : look.lineColour(wavelengthNm);
+  return (
+    <Text
+      {...(colour === undefined ? {} : { color: colour })}
+      bold={tone === 'strong' || tone === 'bad'}
+      inverse={inverse}
+    >
+      {look.ascii ? asciiText(text) : text}
+    </Text>
+  );
+}

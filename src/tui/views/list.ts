@@ -1,0 +1,297 @@
+/** The list of the stage at hand, windowed around the cursor. */
+import type { CalibrationLine } from '../../calibrate/types.ts';
+import type { TubeLineResult } from '../../identify/types.ts';
+import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
+import { deviationText, signedText, unitMark, wavelengthText } from '../../present/quantity-text.ts';
+import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
+import { linesOf } from '../edits.ts';
+import type { LineForm } from '../form.ts';
+import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import { expectedReading } from '../reduce-lines.ts';
+import { type Row, rowsOf } from '../rows.ts';
+import type { ScreenState } from '../state.ts';
+import { readingText } from '../typed.ts';
+import { type Line, line, type Span, toWidth, wrap } from './spans.ts';
+import type { Look } from './theme.ts';
+import { candidateLine, verdictLines } from './tubes.ts';
+
+/** The heading and as many rows as toWidth, the cursor among them. */
+export function listLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const head = headLines(state, width);
+  const rows = rowsOf(state);
+  const room = Math.max(1, height - head.length);
+  const cursor = Math.min(state.history.place.row, rows.length - 1);
+  const first = Math.max(0, Math.min(cursor - Math.floor(room / 2), rows.length - room));
+  const shown = rows
+    .slice(first, first + room)
+    .map((row, at) => rowLine(row, state, first + at === cursor, width, look));
+  const above = first > 0;
+  const below = first + room < rows.length;
+  return [
+    ...head,
+    ...shown.map((spans, at) =>
+      withMore(spans, (at === 0 && above) || (at === shown.length - 1 && below), width),
+    ),
+  ];
+}
+
+/** Marks the first and last row of a window when the list goes on. */
+function withMore(spans: Line, goesOn: boolean, width: number): Line {
+  if (!goesOn) return spans;
+  const used = spans.reduce((sum, { text }) => sum + text.length, 0);
+  return used > width - 6 ? spans : [...spans, { text: 'more'.padStart(width - 1 - used), tone: 'faint' }];
+}
+
+function headLines(state: ScreenState, width: number): readonly Line[] {
+  switch (state.history.place.stage) {
+    case 'circle':
+      return [line('   The instrument and the central image', 'faint')];
+    case 'lamp':
+      return [line('   line           reading                   deviation  off the curve', 'faint')];
+    case 'tube': {
+      const compared = comparedSubstance(state);
+      const name = compared === null ? '' : `${compared} line`;
+      return [line(`   #  reading              seen as         wavelength nm   ${name}`, 'faint')];
+    }
+    case 'answer':
+      return answerHead(state, width);
+  }
+}
+
+function answerHead(state: ScreenState, width: number): readonly Line[] {
+  const { record, place } = state.history;
+  const tube = record.unknown[place.tube];
+  const answer = tube?.answer ?? record.answer ?? '';
+  const answered: Line = [
+    { text: ' Your answer: ', tone: 'faint' },
+    answer === '' ? { text: 'not written yet', tone: 'doubt' } : { text: answer, tone: 'strong' },
+    {
+      text:
+        answer !== '' && tube?.answerBeforeRanking === true ? '  (written before the ranking was seen)' : '',
+      tone: 'faint',
+    },
+  ];
+  const analysis = tubeAnalysis(state);
+  if (rankingIsHeldBack(state))
+    return [
+      answered,
+      line(' The possible tubes are kept back until your answer is written.'),
+      ...wavelengthLines(state, width),
+    ];
+  return analysis === null ? [answered] : [answered, ...verdictLines(analysis, width, 3)];
+}
+
+/** While the ranking is kept back: the wavelengths to decide by. */
+function wavelengthLines(state: ScreenState, width: number): readonly Line[] {
+  const lines = tubeAnalysis(state)?.lines ?? [];
+  const texts = lines.map(({ wavelengthNm, standardUncertaintyNm }) =>
+    wavelengthText(wavelengthNm, standardUncertaintyNm),
+  );
+  return wrap(texts.map((text) => text.replaceAll(' ', '\u00a0')).join(',  '), width - 3).map((text) =>
+    line(`  ${text.replaceAll('\u00a0', ' ')}`, 'strong'),
+  );
+}
+
+function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: number, look: Look): Line {
+  const mark: Span = {
+    text: ` ${isAtCursor ? (state.moving ? '=' : look.glyphs.cursor) : ' '} `,
+    tone: 'accent',
+  };
+  const tone = isAtCursor ? 'strong' : 'normal';
+  switch (row.kind) {
+    case 'field': {
+      const text = fieldText(state.history.record, row.field);
+      return [
+        mark,
+        { text: toWidth(FIELD_LABELS[row.field], 22), tone: 'faint' },
+        { text: text === '' ? '-' : text, tone },
+      ];
+    }
+    case 'central':
+      return [
+        mark,
+        { text: toWidth(`Central image ${row.reading + 1}`, 22), tone: 'faint' },
+        { text: readingText(state.history.record.central?.[row.reading] ?? ''), tone },
+      ];
+    case 'new-central':
+      return [
+        mark,
+        { text: toWidth('Central image', 22), tone: 'faint' },
+        { text: 'type its reading', tone: 'faint' },
+      ];
+    case 'line':
+      return [
+        mark,
+        ...(state.history.place.stage === 'lamp'
+          ? knownLine(row.line, state, look)
+          : tubeLine(row.line, state, width, look)),
+      ];
+    case 'expected': {
+      const { wavelengthNm, colour } = row.expected;
+      const expected = expectedReading(state, wavelengthNm);
+      return [
+        mark,
+        { text: toWidth(`${wavelengthNm.toFixed(2)}  `, 8), tone },
+        { text: toWidth(colour, 13), wavelengthNm },
+        { text: expected === null ? 'to be found' : `expected near ${expected}`, tone: 'faint' },
+      ];
+    }
+    case 'not-seen': {
+      const place = state.history.record.unknown[state.history.place.tube]?.notSeen?.[row.at];
+      const where =
+        place?.reading !== undefined ? readingText(place.reading) : `${place?.wavelengthNm?.toFixed(1)} nm`;
+      return [
+        mark,
+        { text: ` ${look.glyphs.nothing}  `, tone },
+        { text: toWidth(where, 21), tone },
+        { text: 'looked, nothing there', tone: 'faint' },
+      ];
+    }
+    case 'new-line':
+      return [
+        mark,
+        {
+          text:
+            state.history.place.stage === 'lamp'
+              ? 'another line'
+              : `${toWidth(String(linesHere(state).length + 1), 2, true)}  next line`,
+          tone: isAtCursor ? 'normal' : 'faint',
+        },
+      ];
+    case 'candidate': {
+      const candidate = shownCandidates(state)[row.at];
+      return candidate === undefined ? [] : candidateLine(candidate, width, isAtCursor, look);
+    }
+  }
+}
+
+function linesHere({ history: { record, place } }: ScreenState): readonly LineForm[] {
+  return linesOf(
+    record,
+    place.stage === 'lamp' ? { of: 'lamp', at: place.lamp } : { of: 'tube', at: place.tube },
+  );
+}
+
+function readingsText(form: LineForm, width: number): string {
+  const [first] = form.readings;
+  const more = form.readings.length > 1 ? ` +${form.readings.length - 1}` : '';
+  return toWidth(`${first === undefined ? '' : readingText(first)}${more}`, width);
+}
+
+/**
+ * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
+ * it was computed from.
+ */
+function knownResult(at: number, state: ScreenState): CalibrationLine | null {
+  const { result, history } = state;
+  const { lamp } = history.place;
+  if (
+    result?.analysis == null ||
+    result.form.known[lamp]?.lines[at] !== history.record.known[lamp]?.lines[at]
+  )
+    return null;
+  const before = result.form.known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0);
+  return result.analysis.calibration.lines.find(({ index }) => index === before + at) ?? null;
+}
+
+function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
+  const { result, history } = state;
+  const { tube } = history.place;
+  if (
+    result?.analysis == null ||
+    result.form.unknown[tube]?.lines[at] !== history.record.unknown[tube]?.lines[at]
+  )
+    return null;
+  return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
+}
+
+function knownLine(at: number, state: ScreenState, look: Look): readonly Span[] {
+  const form = linesHere(state)[at];
+  if (form === undefined) return [];
+  const result = knownResult(at, state);
+  const nm = result?.wavelengthNm ?? form.wavelengthNm ?? null;
+  const stated = form.wavelengthNm ?? null;
+  const label = stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`;
+  const analysis = state.result?.analysis ?? null;
+  const isOut = form.use === false;
+  const off =
+    result?.residual == null || analysis === null
+      ? ''
+      : `${toWidth(signedText(result.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
+  return [
+    { text: toWidth(label, 8), tone: 'strong' },
+    colourSpan(form.color ?? '', nm, 7),
+    { text: readingsText(form, 26) },
+    {
+      text: toWidth(analysis === null ? '' : deviationText(result?.deviationDeg ?? null, analysis.bench), 11),
+    },
+    { text: off },
+    {
+      text: `  ${isOut ? 'set aside by you' : statusText(result, form, look)}`,
+      tone: result?.status === 'used' && !isOut ? 'faint' : 'doubt',
+    },
+  ];
+}
+
+function statusText(result: CalibrationLine | null, form: LineForm, look: Look): string {
+  const held = form.confirmed === true ? ' (held)' : '';
+  if (result === null) return '...';
+  if (result.status === 'slip') return `${look.glyphs.doubt} a slip?${held}`;
+  if (result.status === 'reassigned')
+    return `${look.glyphs.doubt} rather ${result.wavelengthNm?.toFixed(1)}${held}`;
+  if (result.status === 'set-aside') return `${look.glyphs.doubt} set aside${held}`;
+  return `${result.message === null ? look.glyphs.done : look.glyphs.doubt}${held}`;
+}
+
+function tubeLine(at: number, state: ScreenState, width: number, look: Look): readonly Span[] {
+  const form = linesHere(state)[at];
+  if (form === undefined) return [];
+  const result = tubeResult(at, state);
+  const seen = [form.color, form.brightness].filter(Boolean).join(' ');
+  const nm = result?.wavelengthNm ?? null;
+  return [
+    { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
+    { text: readingsText(form, 21) },
+    colourSpan(seen, nm ?? middleOf(form.color), 16),
+    {
+      text: toWidth(
+        `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`,
+        16,
+      ),
+      tone: 'strong',
+    },
+    ...matchSpans(at, form, state, result, width, look),
+  ];
+}
+
+function matchSpans(
+  at: number,
+  form: LineForm,
+  state: ScreenState,
+  result: TubeLineResult | null,
+  width: number,
+  look: Look,
+): readonly Span[] {
+  if (form.use === false) return [{ text: 'set aside by you', tone: 'doubt' }];
+  if (result?.status === 'slip') return [{ text: `${look.glyphs.doubt} a slip?`, tone: 'doubt' }];
+  const compared = comparedSubstance(state);
+  const candidate = shownCandidates(state).find(({ substance }) => substance === compared);
+  if (compared === null || candidate === undefined || result === null) return [];
+  const match = candidate.matches.find(({ index }) => index === at);
+  if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
+  const text = `${match.wavelengthNm.toFixed(1)}  ${signedText(match.residualNm, 1)}`;
+  return [{ text: width > 70 ? text : match.wavelengthNm.toFixed(0), tone: 'faint' }];
+}
+
+function colourSpan(text: string, wavelengthNm: number | null, width: number): Span {
+  const fitted = toWidth(text, width);
+  return wavelengthNm === null ? { text: fitted } : { text: fitted, wavelengthNm };
+}
+
+/** A wavelength to draw a colour word in while the line has none of its own. */
+function middleOf(word: string | undefined): number | null {
+  const name = word === undefined ? null : colourNamed(word);
+  if (name === null) return null;
+  const { fromNm, toNm } = colourRangeNm(name);
+  return (fromNm + toNm) / 2;
+}

@@ -1,0 +1,154 @@
+/** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
+import { commandsAt } from '../commands.ts';
+import { cautions } from '../guidance.ts';
+import { readPaste } from '../paste.ts';
+import { PICK_TITLES, pickItems } from '../picker.ts';
+import type { Overlay, ScreenState } from '../state.ts';
+import { type Line, line, toWidth, wrap } from './spans.ts';
+import type { Look } from './theme.ts';
+
+export function overlayLines(
+  overlay: Overlay,
+  state: ScreenState,
+  width: number,
+  height: number,
+  look: Look,
+): readonly Line[] {
+  switch (overlay.kind) {
+    case 'help':
+      return helpLines(state, width, height);
+    case 'pick':
+      return pickLines(overlay, state, height, look);
+    case 'paste':
+      return pasteLines(overlay, state, width, height, look);
+    case 'quit':
+      return quitLines(state, width, look);
+    case 'changed-outside':
+      return changedLines(overlay.theirs !== null, state, width, look);
+  }
+}
+
+function pickLines(
+  pick: Extract<Overlay, { kind: 'pick' }>,
+  state: ScreenState,
+  height: number,
+  look: Look,
+): readonly Line[] {
+  const items = pickItems(state, pick.purpose, pick.query);
+  const room = Math.max(1, height - 3);
+  const first = Math.max(0, Math.min(pick.cursor - Math.floor(room / 2), items.length - room));
+  const rows = items.slice(first, first + room).map((item, at): Line => {
+    const isAtCursor = first + at === pick.cursor;
+    return [
+      { text: ` ${isAtCursor ? look.glyphs.cursor : ' '} `, tone: 'accent' },
+      { text: toWidth(item.label, 24), tone: isAtCursor ? 'strong' : 'normal' },
+      { text: item.detail, tone: 'faint' },
+    ];
+  });
+  return [
+    line(` ${PICK_TITLES[pick.purpose]}`, 'accent'),
+    [
+      { text: ` type to search ${look.glyphs.prompt} `, tone: 'faint' },
+      { text: `${pick.query}${look.glyphs.caret}`, tone: 'strong' },
+    ],
+    ...(rows.length > 0 ? rows : [line('   nothing fits', 'doubt')]),
+    line(
+      `   ${items.length > room ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`,
+      'faint',
+    ),
+  ];
+}
+
+function pasteLines(
+  overlay: Extract<Overlay, { kind: 'paste' }>,
+  state: ScreenState,
+  width: number,
+  height: number,
+  look: Look,
+): readonly Line[] {
+  const lines = readPaste(state, overlay);
+  const good = lines.filter(({ ok }) => ok).length;
+  const room = Math.max(1, height - 3);
+  const shown = lines.slice(0, room).map((pasted): Line => {
+    const text = toWidth(pasted.text, Math.floor(width / 2) - 6);
+    if (!pasted.ok)
+      return [
+        { text: ` ${toWidth(look.glyphs.bad, 3)}${text}`, tone: 'bad' },
+        { text: `  ${pasted.problem}`, tone: 'bad' },
+      ];
+    const odd = pasted.odd[0];
+    return odd === undefined
+      ? [{ text: ` ${toWidth(look.glyphs.done, 3)}${text}` }]
+      : [
+          { text: ` ${toWidth(look.glyphs.doubt, 3)}${text}`, tone: 'doubt' },
+          { text: `  ${odd}`, tone: 'doubt' },
+        ];
+  });
+  const more = lines.length > room ? `, ${lines.length - room} more below` : '';
+  return [
+    line(` Pasted: ${lines.length} lines, ${good} can be taken${more}`, 'accent'),
+    ...shown,
+    line(` Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, 'faint'),
+  ];
+}
+
+function helpLines(state: ScreenState, width: number, height: number): readonly Line[] {
+  const { stage } = state.history.place;
+  const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
+  const fixed = [
+    { key: 'Enter', does: 'take what is typed; next line' },
+    { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
+    { key: 'Esc', does: 'leave what is open, clear what is typed' },
+    { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
+  ];
+  const all = [...fixed, ...keys];
+  const columns = width >= 110 ? 2 : 1;
+  const perColumn = Math.ceil(all.length / columns);
+  const columnWidth = Math.floor((width - 2) / columns);
+  const room = columns === 1 ? Math.max(4, height - 2) : perColumn;
+  const rows = Array.from(
+    { length: Math.min(perColumn, room) },
+    (_, at): Line =>
+      Array.from({ length: columns }, (_, column) => all[at + column * perColumn]).flatMap((entry) =>
+        entry === undefined
+          ? []
+          : [
+              { text: ` ${toWidth(entry.key, 7)}`, tone: 'strong' as const },
+              { text: toWidth(entry.does, columnWidth - 8) },
+            ],
+      ),
+  );
+  const safety = cautions(stage).flatMap((text) =>
+    wrap(text, width - 4).map((each) => line(`   ${each}`, 'doubt')),
+  );
+  return [
+    line(` Keys here (letters work while nothing is typed). ? or Esc closes.`, 'accent'),
+    ...rows,
+    ...safety,
+  ].slice(0, height);
+}
+
+function quitLines(state: ScreenState, width: number, look: Look): readonly Line[] {
+  const { keeping, entry } = state;
+  const typed = entry.text === '' ? '' : `What you are typing ("${entry.text}") is not taken yet. `;
+  const memory = keeping.kind === 'memory-only' ? `The record is in memory only (${keeping.why}) ` : '';
+  return [
+    line(' Leave now?', 'accent'),
+    ...wrap(`${look.glyphs.doubt} ${memory}${typed}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+    line(' y or Ctrl+C leaves and loses it; Esc stays. (w keeps the record in another place.)'),
+  ];
+}
+
+function changedLines(isReadable: boolean, state: ScreenState, width: number, look: Look): readonly Line[] {
+  const what = isReadable
+    ? 'Another program has changed'
+    : 'Another program has changed, so that it is no bench record any more,';
+  return [
+    ...wrap(`${look.glyphs.doubt} ${what} ${state.fileName} on disk.`, width - 2).map((text) =>
+      line(` ${text}`, 'doubt'),
+    ),
+    line(' m  keep mine; the other version is kept beside it under another name'),
+    ...(isReadable ? [line(' t  take theirs; mine is one undo away')] : []),
+    line(' Esc  decide later; until then nothing is written to the file', 'faint'),
+  ];
+}

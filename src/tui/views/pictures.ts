@@ -1,0 +1,81 @@
+/** Which pictures go with a stage, and the lines of one of them. */
+import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import type { Picture, ScreenState } from '../state.ts';
+import { curveLines, doubtLines, residualLines } from './curve.ts';
+import { type Line, line } from './spans.ts';
+import { stripKey, stripLines } from './strip.ts';
+import type { Look } from './theme.ts';
+import { candidateLine, candidateResiduals, reasonLines, verdictLines } from './tubes.ts';
+
+const WAITING = line(' The computation has nothing to show yet.', 'faint');
+
+export function pictureLines(
+  picture: Picture,
+  state: ScreenState,
+  width: number,
+  height: number,
+  look: Look,
+): readonly Line[] {
+  const analysis = state.result?.analysis ?? null;
+  if (analysis === null) return [WAITING];
+  switch (picture) {
+    case 'strip':
+      return stripWithKey(state, width, look);
+    case 'curve':
+      return curveLines({ analysis, width, height, look });
+    case 'residuals':
+      return residualsHere(state, width, height, look);
+    case 'tubes':
+      return tubesLines(state, width, height, look);
+    case 'table':
+      return [];
+  }
+}
+
+export function stripWithKey(state: ScreenState, width: number, look: Look): readonly Line[] {
+  const analysis = state.result?.analysis ?? null;
+  if (analysis === null) return [WAITING];
+  const { place, record } = state.history;
+  const isLamp = place.stage === 'circle' || place.stage === 'lamp';
+  const substance = isLamp ? null : comparedSubstance(state);
+  const subject = isLamp
+    ? ({ kind: 'lamp', lamp: place.lamp } as const)
+    : ({ kind: 'tube', tube: place.tube, substance } as const);
+  const strip = stripLines({ analysis, subject, width, look });
+  const ticks = isLamp ? (record.known[place.lamp]?.lamp ?? null) : substance;
+  return [...strip, stripKey(ticks, analysis.calibration.unit, look)];
+}
+
+/** At the lamp its residuals; at the tube those of the tube compared with. */
+function residualsHere(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const analysis = state.result!.analysis!;
+  const tube = tubeAnalysis(state);
+  const substance = comparedSubstance(state);
+  const { stage } = state.history.place;
+  if (
+    (stage === 'tube' || stage === 'answer') &&
+    tube !== null &&
+    substance !== null &&
+    !rankingIsHeldBack(state)
+  ) {
+    return candidateResiduals(analysis, tube, substance, height, look);
+  }
+  const doubts = doubtLines(analysis, width, 3, look);
+  return [...residualLines({ analysis, width, height: height - doubts.length, look }), ...doubts];
+}
+
+export function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const tube = tubeAnalysis(state);
+  if (rankingIsHeldBack(state))
+    return [line(' The possible tubes are kept back until your answer is written (a).', 'faint')];
+  if (tube === null || tube.candidates.length === 0)
+    return [line(' Possible tubes: none before there are readings and a curve.', 'faint')];
+  const verdict = verdictLines(tube, width, 3);
+  const reasons = reasonLines(tube, width, Math.max(0, Math.floor((height - verdict.length) / 2)), look);
+  const room = Math.max(1, height - verdict.length - reasons.length);
+  const compared = comparedSubstance(state);
+  const rows = shownCandidates(state)
+    .slice(0, room)
+    .map((candidate) => candidateLine(candidate, width, candidate.substance === compared, look));
+  return [...verdict, ...rows, ...reasons];
+}

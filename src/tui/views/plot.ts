@@ -1,0 +1,123 @@
+/** A small plot in characters: a curve in braille dots (or full stops), points on top, an axis at the left. */
+import type { Line, Span } from './spans.ts';
+import type { Look } from './theme.ts';
+
+export interface PlotPoint {
+  readonly x: number;
+  readonly y: number;
+  /** Not used for the curve: drawn as a cross. */
+  readonly isOut: boolean;
+  readonly wavelengthNm: number;
+}
+
+export interface PlotProps {
+  readonly width: number;
+  readonly height: number;
+  readonly xRange: readonly [number, number];
+  readonly yRange: readonly [number, number];
+  readonly points: readonly PlotPoint[];
+  /** The curve; null where there is none. */
+  readonly curve: ((x: number) => number) | null;
+  /** Draws a rule at this ordinate. */
+  readonly ruleAt: number | null;
+  yLabel(y: number): string;
+  readonly look: Look;
+}
+
+const LABEL_WIDTH = 8;
+/** Dot bits of a braille cell, by row and column (ISO/IEC 10646, Braille patterns). */
+const DOTS: readonly (readonly [number, number])[] = [
+  [0x01, 0x08],
+  [0x02, 0x10],
+  [0x04, 0x20],
+  [0x40, 0x80],
+];
+
+export function plotLines(props: PlotProps): readonly Line[] {
+  const { width, height, xRange, yRange, look } = props;
+  const columns = Math.max(10, width - LABEL_WIDTH - 1);
+  const cells = curveCells(props, columns);
+  const row = (y: number): number => Math.round(((yRange[1] - y) / (yRange[1] - yRange[0])) * (height - 1));
+  const column = (x: number): number =>
+    Math.round(((x - xRange[0]) / (xRange[1] - xRange[0])) * (columns - 1));
+  const marks = new Map<string, Span>();
+  if (props.ruleAt !== null) {
+    for (let at = 0; at < columns; at += 1)
+      marks.set(`${row(props.ruleAt)},${at}`, { text: look.glyphs.axis, tone: 'faint' });
+  }
+  for (const { x, y, isOut, wavelengthNm } of props.points) {
+    const clamped = Math.max(yRange[0], Math.min(yRange[1], y));
+    marks.set(`${row(clamped)},${column(x)}`, {
+      text: isOut ? look.glyphs.outPoint : look.glyphs.point,
+      wavelengthNm,
+    });
+  }
+  const plotted = Array.from({ length: height }, (_, at): Line => {
+    const y = yRange[1] - (at / Math.max(1, height - 1)) * (yRange[1] - yRange[0]);
+    const isRule = props.ruleAt !== null && at === row(props.ruleAt);
+    const isLabelled =
+      isRule || at === 0 || at === height - 1 || (props.ruleAt === null && at % 3 === 0 && at < height - 2);
+    const label = isLabelled ? props.yLabel(isRule ? props.ruleAt! : y) : '';
+    const cellsOfRow = Array.from(
+      { length: columns },
+      (_, cell): Span => marks.get(`${at},${cell}`) ?? { text: cells[at]?.[cell] ?? ' ', tone: 'faint' },
+    );
+    return [
+      { text: `${label.padStart(LABEL_WIDTH - 1)} ${look.glyphs.upright}`, tone: 'faint' },
+      ...joined(cellsOfRow),
+    ];
+  });
+  return [...plotted, xAxis(props, columns)];
+}
+
+/** Neighbours of one tone in one span: fewer pieces to draw. */
+function joined(spans: readonly Span[]): readonly Span[] {
+  const runs: Span[] = [];
+  for (const span of spans) {
+    const last = runs.at(-1);
+    if (
+      last !== undefined &&
+      last.wavelengthNm === undefined &&
+      span.wavelengthNm === undefined &&
+      last.tone === span.tone
+    ) {
+      runs[runs.length - 1] = { ...last, text: last.text + span.text };
+    } else runs.push(span);
+  }
+  return runs;
+}
+
+function curveCells(
+  { curve, height, xRange, yRange, look }: PlotProps,
+  columns: number,
+): readonly (readonly string[])[] {
+  const bits = Array.from({ length: height }, () => Array<number>(columns).fill(0));
+  if (curve !== null) {
+    for (let dot = 0; dot < columns * 2; dot += 1) {
+      const y = curve(xRange[0] + (dot / (columns * 2 - 1)) * (xRange[1] - xRange[0]));
+      const fine = Math.round(((yRange[1] - y) / (yRange[1] - yRange[0])) * (height * 4 - 1));
+      const cells = bits[Math.floor(fine / 4)];
+      const column = Math.floor(dot / 2);
+      if (cells !== undefined && fine >= 0) cells[column] = (cells[column] ?? 0) | DOTS[fine % 4]![dot % 2]!;
+    }
+  }
+  return bits.map((cells) =>
+    cells.map((cell) => (cell === 0 ? ' ' : look.ascii ? '.' : String.fromCodePoint(0x2800 + cell))),
+  );
+}
+
+function xAxis({ xRange, width }: PlotProps, columns: number): Line {
+  const text = Array<string>(width).fill(' ');
+  const [from, to] = xRange;
+  for (let nm = Math.ceil(from / 50) * 50; nm <= to; nm += 50) {
+    const label = String(nm);
+    const at = LABEL_WIDTH + 1 + Math.round(((nm - from) / (to - from)) * (columns - 1)) - 1;
+    if (
+      at + label.length <= width &&
+      text.slice(Math.max(0, at - 1), at + 4).every((character) => character === ' ')
+    ) {
+      for (const [offset, character] of [...label].entries()) text[at + offset] = character;
+    }
+  }
+  return [{ text: `${text.join('').trimEnd()} nm`, tone: 'faint' }];
+}

@@ -1,0 +1,169 @@
+/** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
+import { Box, Text } from 'ink';
+import { commandsAt } from '../commands.ts';
+import { caution, guidance } from '../guidance.ts';
+import type { Picture, ScreenState } from '../state.ts';
+import { entryLine, messageLines, vernierLines } from './entry.ts';
+import { stageLine, titleLine } from './heading.ts';
+import { Lines } from './lines.tsx';
+import { listLines } from './list.ts';
+import { overlayLines } from './overlays.ts';
+import { pictureLines, stripWithKey } from './pictures.ts';
+import { EMPTY, exactly, type Line, line, wrap } from './spans.ts';
+import { type Look, lookOf } from './theme.ts';
+
+export interface ScreenProps {
+  readonly state: ScreenState;
+  readonly columns: number;
+  /** Rows of the terminal; the frame is one shorter, because a full one makes Ink wipe what was above it. */
+  readonly rows: number;
+  readonly ascii: boolean;
+}
+
+export const SMALLEST = { columns: 60, rows: 20 };
+const WIDE = { columns: 118, rows: 32 };
+const PANEL_ROWS = 7;
+const TALK_ROWS = 2;
+const STRIP_ROWS = 7;
+
+export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
+  if (columns < SMALLEST.columns || rows < SMALLEST.rows) {
+    return (
+      <Text>{`whichgas needs a window of at least ${SMALLEST.columns} x ${SMALLEST.rows} characters; this one has ${columns} x ${rows}. Make it larger: nothing is lost.`}</Text>
+    );
+  }
+  const look = lookOf(state.palette, ascii);
+  // The last column stays free: some terminals break the line after it.
+  const width = columns - 1;
+  const top = topLines(state, width, look);
+  const bottom = [...talkLines(state, width, look), keysLine(state, width)];
+  const size = { state, width, height: rows - 1 - top.length - bottom.length, look };
+  const isWide = columns >= WIDE.columns && rows >= WIDE.rows;
+  return (
+    <Box flexDirection="column" height={rows - 1} width={columns}>
+      <Lines lines={top} look={look} />
+      {isWide ? (
+        <WideMiddle {...size} />
+      ) : (
+        <Lines lines={exactly(stageLines(size), size.height)} look={look} />
+      )}
+      <Lines lines={bottom} look={look} />
+    </Box>
+  );
+}
+
+interface PartProps {
+  readonly state: ScreenState;
+  readonly width: number;
+  readonly height: number;
+  readonly look: Look;
+}
+
+function topLines(state: ScreenState, width: number, look: Look): readonly Line[] {
+  return [
+    titleLine(state, width, look),
+    stageLine(state, width, look),
+    line(look.glyphs.rule.repeat(width), 'faint'),
+  ];
+}
+
+/** What the program has to say; when that is nothing, what to do now. */
+function talkLines(state: ScreenState, width: number, look: Look): readonly Line[] {
+  const message = messageLines(state, width, TALK_ROWS, look);
+  const step = wrap(guidance(state), width - 2, TALK_ROWS).map((text) => line(` ${text}`));
+  return exactly(message.length > 0 ? message : step, TALK_ROWS);
+}
+
+function keysLine(state: ScreenState, width: number): Line {
+  if (state.overlay !== null) return EMPTY;
+  const named = commandsAt(state.history.place.stage).flatMap(({ key, short }) =>
+    short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
+  );
+  const last = '  ? all keys';
+  let text = ' Tab stage';
+  for (const each of named) if (`${text}  ${each}${last}`.length <= width) text = `${text}  ${each}`;
+  return line(text + last, 'faint');
+}
+
+/** List, the line typed, and under it the vernier or what else helps; or a list to choose from; or a picture. */
+function stageLines({ state, width, height, look }: PartProps): readonly Line[] {
+  if (state.overlay !== null) return overlayLines(state.overlay, state, width, height, look);
+  const entry = entryLine(state, look);
+  if (state.picture !== 'table') {
+    const picture = pictureLines(state.picture, state, width, height - 1, look);
+    return [...exactly(vernierLines(state, width, look) ?? picture, height - 1), entry];
+  }
+  const panelRows = Math.min(PANEL_ROWS, height - 5);
+  const listRows = height - panelRows - 1;
+  return [
+    ...exactly(listLines(state, width, listRows, look), listRows),
+    entry,
+    ...panelLines(state, width, panelRows, look),
+  ];
+}
+
+/** Under the line typed: the vernier while one types, else what helps most at this stage. */
+function panelLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const typed = vernierLines(state, width, look);
+  if (typed !== null) return typed;
+  const { stage } = state.history.place;
+  const warned = cautionLines(state, width, look);
+  if (stage === 'circle') return [EMPTY, ...warned];
+  if (stage === 'lamp')
+    return [...pictureLines('residuals', state, width, height - warned.length, look), ...warned];
+  return [...stripWithKey(state, width, look)];
+}
+
+function cautionLines(state: ScreenState, width: number, look: Look): readonly Line[] {
+  return wrap(`${look.glyphs.doubt} ${caution(state)}`, width - 2, 2).map((text) =>
+    line(` ${text}`, 'doubt'),
+  );
+}
+
+/** The strip across the top, the list and the vernier at the left, the pictures of the stage at the right. */
+function WideMiddle({ state, width, height, look }: PartProps) {
+  const leftWidth = 78;
+  const rightWidth = width - leftWidth - 2;
+  const rows = height - STRIP_ROWS - 1;
+  const left = exactly(wideLeft(state, leftWidth, rows, look), rows);
+  return (
+    <Box flexDirection="column">
+      <Lines
+        lines={[
+          ...exactly(stripWithKey(state, width, look), STRIP_ROWS),
+          line(look.glyphs.rule.repeat(width), 'faint'),
+        ]}
+        look={look}
+      />
+      <Box>
+        <Box width={leftWidth} flexShrink={0}>
+          <Lines lines={left} look={look} />
+        </Box>
+        <Box width={2} flexShrink={0}>
+          <Lines lines={left.map(() => line(look.glyphs.upright, 'faint'))} look={look} />
+        </Box>
+        <Box width={rightWidth} flexShrink={0}>
+          <Lines lines={wideRight(state, rightWidth, rows, look)} look={look} />
+        </Box>
+      </Box>
+    </Box>
+  );
+}
+
+function wideLeft(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  if (state.overlay !== null) return overlayLines(state.overlay, state, width, height, look);
+  const listRows = height - PANEL_ROWS - 1;
+  const under = vernierLines(state, width, look) ?? [EMPTY, ...cautionLines(state, width, look)];
+  return [...exactly(listLines(state, width, listRows, look), listRows), entryLine(state, look), ...under];
+}
+
+function wideRight(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const { stage } = state.history.place;
+  const [upper, lower]: readonly [Picture, Picture] =
+    stage === 'tube' ? ['tubes', 'residuals'] : ['curve', 'residuals'];
+  const upperRows = Math.ceil(height / 2);
+  return [
+    ...exactly(pictureLines(upper, state, width, upperRows - 1, look), upperRows),
+    ...exactly(pictureLines(lower, state, width, height - upperRows, look), height - upperRows),
+  ];
+}

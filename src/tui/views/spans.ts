@@ -1,0 +1,82 @@
+/** Lines of text with tones: what every view is made of, and what tests read. */
+import stringWidth from 'string-width';
+import type { Tone } from './theme.ts';
+
+export interface Span {
+  readonly text: string;
+  readonly tone?: Tone;
+  /** Draws the text in the colour of a spectral line. */
+  readonly wavelengthNm?: number;
+  readonly inverse?: boolean;
+}
+
+export type Line = readonly Span[];
+
+export function line(text: string, tone: Tone = 'normal'): Line {
+  return [{ text, tone }];
+}
+
+export const EMPTY: Line = [];
+
+export function plainText(spans: Line): string {
+  return spans.map(({ text }) => text).join('');
+}
+
+export function widthOf(spans: Line): number {
+  return stringWidth(plainText(spans));
+}
+
+/** Text cut or filled up to a number of columns. */
+export function toWidth(text: string, columns: number, toTheRight = false): string {
+  if (columns <= 0) return '';
+  const width = stringWidth(text);
+  if (width <= columns)
+    return toTheRight ? ' '.repeat(columns - width) + text : text + ' '.repeat(columns - width);
+  let cut = '';
+  for (const character of text) {
+    if (stringWidth(cut + character) > columns - 1) break;
+    cut += character;
+  }
+  return toWidth(`${cut}~`, columns);
+}
+
+/** Words broken into lines of at most so many columns; what exceeds `most` lines is cut with a mark. */
+export function wrap(text: string, columns: number, most = Number.POSITIVE_INFINITY): readonly string[] {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of text.split(/\s+/).filter(Boolean)) {
+    const longer = current === '' ? word : `${current} ${word}`;
+    if (stringWidth(longer) <= columns) current = longer;
+    else {
+      if (current !== '') lines.push(current);
+      current = toWidth(word, Math.min(columns, stringWidth(word)));
+    }
+  }
+  if (current !== '') lines.push(current);
+  if (lines.length <= most) return lines;
+  return [...lines.slice(0, most - 1), toWidth(`${lines[most - 1]} ${lines[most]}`, columns)];
+}
+
+/** Exactly so many lines: cut, or filled with empty ones. */
+export function exactly(lines: readonly Line[], count: number): readonly Line[] {
+  return Array.from({ length: Math.max(0, count) }, (_, at) => lines[at] ?? EMPTY);
+}
+
+/** Signs that plain terminals lack, written out. */
+export function asciiText(text: string): string {
+  return text
+    .replaceAll('°', 'd')
+    .replaceAll('±', '+/-')
+    .replaceAll('−', '-')
+    .replaceAll('′', "'")
+    .replaceAll('″', '"')
+    .replaceAll('…', '...')
+    .replaceAll('·', '.')
+    .replaceAll('→', '->')
+    .replaceAll('←', '<-')
+    .replaceAll('σ', 'sigma')
+    .replaceAll('²', '2')
+    .replaceAll('δ', 'delta')
+    .replaceAll('λ', 'lambda')
+    .replaceAll('✓', 'ok');
+}

@@ -1,0 +1,106 @@
+/** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
+import type { Analysis } from '../../analysis/types.ts';
+import type { Candidate, TubeAnalysis } from '../../identify/types.ts';
+import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { type Line, line, toWidth, wrap } from './spans.ts';
+import type { Look } from './theme.ts';
+
+const SHARE_WIDTH = 8;
+const FIT_WIDTH = 29;
+
+export function candidateName({ substance, with: added, indistinguishable }: Candidate): string {
+  if (substance === 'unlisted') return 'something not listed';
+  const alike = indistinguishable.length === 0 ? '' : ` (or ${indistinguishable.join(', ')})`;
+  return `${substance}${added.length === 0 ? '' : ` + ${added.join(', ')}`}${alike}`;
+}
+
+/** One row of the list: name, bar, probability, and how the readings fit. */
+export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
+  const nameWidth = width >= 70 ? 23 : 18;
+  const barWidth = Math.max(4, Math.min(24, width - nameWidth - SHARE_WIDTH - FIT_WIDTH));
+  const bar = look.glyphs.bar.repeat(Math.round(candidate.probability * barWidth));
+  const tone = isAtCursor ? 'strong' : candidate.probability < 0.01 ? 'faint' : 'normal';
+  return [
+    { text: ` ${isAtCursor ? look.glyphs.cursor : ' '} `, tone: 'accent' },
+    { text: toWidth(candidateName(candidate), nameWidth), tone },
+    { text: toWidth(bar, barWidth), tone: 'accent' },
+    { text: toWidth(probabilityText(candidate.probability), SHARE_WIDTH, true), tone },
+    { text: `  ${fitText(candidate)}`, tone: 'faint' },
+  ];
+}
+
+function fitText({ substance, matches, unexplained, missing }: Candidate): string {
+  if (substance === 'unlisted') return '';
+  const likely = missing.filter(({ chanceSeen }) => chanceSeen >= 0.5).length;
+  const parts = [`fits ${matches.length}/${matches.length + unexplained.length}`];
+  if (likely > 0) parts.push(`${likely} missing`);
+  return parts.join(', ');
+}
+
+export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
+  return wrap(tube.verdict.sentence, width - 2, most).map((text) => line(` ${text}`, 'strong'));
+}
+
+export function reasonLines(tube: TubeAnalysis, width: number, most: number, look: Look): readonly Line[] {
+  const reasons = tube.reasons.flatMap((reason) => wrap(reason, width - 2).map((text) => line(` ${text}`)));
+  const sentences = [
+    ...tube.lines.flatMap(({ message }) => (message === null ? [] : [message])),
+    ...tube.doubts.map(({ message }) => message),
+    ...tube.warnings.map(({ message }) => message),
+  ];
+  const doubts = [...new Set(sentences)].flatMap((sentence) =>
+    wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+  );
+  return [...reasons, ...doubts].slice(0, most);
+}
+
+/** The readings against one tube's lines, as numbers and as a small picture: one row a reading. */
+export function candidateResiduals(
+  analysis: Analysis,
+  tube: TubeAnalysis,
+  substance: string,
+  most: number,
+  look: Look,
+): readonly Line[] {
+  const candidate = tube.candidates.find((each) => each.substance === substance);
+  if (candidate === undefined) return [line(` ${substance} is not among the possible tubes here.`, 'faint')];
+  const { curve, unit } = analysis.calibration;
+  const rows = tube.lines.map(({ index, wavelengthNm }): Line => {
+    const match = candidate.matches.find((each) => each.index === index);
+    const number = ` ${toWidth(String(index + 1), 2, true)}  ${toWidth(wavelengthNm?.toFixed(1) ?? '-', 6, true)}`;
+    if (match === undefined) return [{ text: `${number}  fits no line of ${substance}`, tone: 'doubt' }];
+    const offUnits = curve === null ? null : match.residualNm * curve.slopeAt(match.wavelengthNm);
+    const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(signedText(offUnits, 1), 6, true)}`;
+    return [
+      { text: number + numbers },
+      { text: `  ${gauge(match.residualSigma, look)}`, tone: 'accent' },
+      { text: ` ${signedText(match.residualSigma, 1)} u`, tone: 'faint' },
+    ];
+  });
+  const missing = candidate.missing
+    .filter(({ chanceSeen }) => chanceSeen >= 0.3)
+    .map(({ wavelengthNm, chanceSeen }) =>
+      line(
+        `  ${look.glyphs.missing}           ${wavelengthNm.toFixed(1)}  not seen yet (likely seen: ${(chanceSeen * 100).toFixed(0)} %)`,
+        'doubt',
+      ),
+    );
+  return [
+    line(` readings against ${substance}:`, 'strong'),
+    line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : 'off div'}  -3u   0   +3u`, 'faint'),
+    ...[...rows, ...missing].slice(0, Math.max(0, most - 2)),
+  ];
+}
+
+const GAUGE_WIDTH = 13;
+
+/** A point on a scale from -3 to +3 standard uncertainties. */
+export function gauge(sigmas: number, look: Look): string {
+  const middle = (GAUGE_WIDTH - 1) / 2;
+  const cells = Array<string>(GAUGE_WIDTH).fill(look.ascii ? '.' : '·');
+  cells[middle] = look.glyphs.upright;
+  const clamped = Math.max(-3, Math.min(3, sigmas));
+  cells[Math.round(middle + (clamped / 3) * middle)] =
+    Math.abs(sigmas) > 3 ? look.glyphs.doubt : look.glyphs.point;
+  return cells.join('');
+}
