@@ -49,6 +49,14 @@ describe('figures', () => {
   });
 });
 
+test('a match that needs a slip undone is not shown as a difference in nm', () => {
+  const [first, ...others] = tube.candidates[0]!.matches;
+  const slipped = { ...tube.candidates[0]!, matches: [{ ...first!, wavelengthNm: 609.62 }, ...others] };
+  const { texts } = digest(stripFigure(analysis.bench, tube, slipped, curve));
+  expect(texts.filter((text) => text === 'slip?')).toHaveLength(1);
+  expect(texts).not.toContain(`${first!.residualNm.toFixed(1)} nm`);
+});
+
 test('a tube with hundreds of lines is drawn whole, with as many labels as there is room for', () => {
   const lines = Array.from({ length: 300 }, (_, index) => {
     const nm = 420 + index;

@@ -28,7 +28,7 @@ export function buildReport(analysis: Analysis, { file, generatedOn }: ReportOpt
   const record = file === '-' ? 'a record from standard input' : `the record ${file}`;
   return {
     title: bench.title === '' ? 'Identification of a discharge tube by its spectrum' : bench.title,
-    abstract: tubes.map((tube) => `${tube.label}: ${verdictWords(tube)}. ${tube.verdict.sentence}`),
+    abstract: tubes.map((tube) => `${tube.label}: ${tube.verdict.sentence}`),
     sections: [
       ...(tubes.length === 0 ? [] : [resultSection(bench, tubes)]),
       setupSection(bench),

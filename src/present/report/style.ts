@@ -35,6 +35,6 @@ footer { margin-top: 2.5em; border-top: 1px solid #888; font-size: .82em; color:
   figure.long { break-inside: auto; }
   thead { display: table-header-group; }
   tr, li { break-inside: avoid; }
-  p { orphans: 3; widows: 3; }
+  p { break-inside: avoid; }
 }
 `;

@@ -18,6 +18,7 @@ import {
   table,
 } from '../document.ts';
 import { MOST_LABELS, stripFigure } from '../figures/strip-figure.ts';
+import { fitsAsSlip } from '../figures/strip-pairs.ts';
 
 /** Candidates shown one by one; the rest is summed. */
 const SHOWN_CANDIDATES = 8;
@@ -54,7 +55,7 @@ function tubeBlocks(bench: Bench, tube: TubeAnalysis, curve: CalibrationCurve | 
           ...list(tube.reasons),
           ...evidence(bench, tube, runnerUp, curve),
         ]),
-    ...(nextLook === null
+    ...(nextLook === null || tube.verdict.sentence.includes(nextLook.reading)
       ? []
       : [
           paragraph(
@@ -150,6 +151,7 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
       match === undefined ? '-' : signedText(match.residualNm, 1),
       match === undefined ? '-' : signedText(match.residualSigma, 1),
       weight === undefined ? '-' : signedText(weight.logOdds, 1),
+      match !== undefined && fitsAsSlip(line, match) ? 'only with a slip undone' : '',
     ];
   });
   return table(
@@ -165,6 +167,7 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
       number('difference (nm)'),
       number('difference / u'),
       number('ln odds'),
+      'remark',
     ],
     rows,
   );
