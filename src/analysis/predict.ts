@@ -2,11 +2,11 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import { type Glass, refractiveIndex } from '../calibrate/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/minimum-deviation.ts';
+import { readingAt } from '../calibrate/reading-at.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
-import { readingAt } from './reading-at.ts';
 
 export interface PredictedLine {
   /** Null for a bare wavelength. */

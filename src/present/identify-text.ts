@@ -1,6 +1,6 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
 import type { Analysis } from '../analysis/types.ts';
-import type { Candidate, NextLook, TubeAnalysis } from '../identify/types.ts';
+import type { Candidate, TubeAnalysis, Verdict } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
@@ -26,13 +26,17 @@ export function identifyText(
   emphasis: Emphasis = plain,
 ): string {
   const { bench, calibration, tubes } = analysis;
+  const ofTubes = new Set(tubes.flatMap((tube) => tube.warnings.map(({ message }) => message)));
+  const benchWarnings = [...recordWarnings, ...analysis.warnings, ...calibration.warnings].filter(
+    ({ message }) => !ofTubes.has(message),
+  );
   return [
     heading(file, bench.title, emphasis),
     calibrationSentence(bench, calibration),
     noteBlock('Doubts about the calibration', [...calibration.doubts, ...lineMessages(calibration)]),
     ...(tubes.length === 0 ? ['The record has no unknown tube yet.'] : []),
     ...tubes.map((tube) => tubeBlock(bench, tube, emphasis)),
-    noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
+    noteBlock('Please note', benchWarnings),
   ]
     .filter((block) => block !== '')
     .join('\n\n');
@@ -47,7 +51,7 @@ function tubeBlock(bench: Bench, tube: TubeAnalysis, emphasis: Emphasis): string
     tube.lines.length === 0 ? '' : readingTable(bench, tube, leading),
     tube.candidates.length === 0 ? '' : rankingTable(tube.candidates),
     tube.reasons.map((reason) => bullet(safeText(reason))).join('\n'),
-    nextLookSentence(tube.verdict.nextLook),
+    nextLookSentence(tube.verdict),
     answer === null ? '' : `Answer in the record: ${safeShortText(answer.text, 40)}.`,
     noteBlock('Doubts', [
       ...tube.doubts,
@@ -135,8 +139,9 @@ function rankingTable(candidates: readonly Candidate[]): string {
     : `${table}\nthe other ${rest.length} together: ${probabilityText(restProbability)}`;
 }
 
-function nextLookSentence(nextLook: NextLook | null): string {
-  if (nextLook === null) return '';
+/** Where to look, unless the verdict has said it already. */
+function nextLookSentence({ nextLook, sentence }: Verdict): string {
+  if (nextLook === null || sentence.includes(nextLook.reading)) return '';
   return wrapText(
     `Where to look next: ${nextLook.reading} (${nextLook.wavelengthNm.toFixed(1)} nm); ` +
       `a line there, or none, separates ${nextLook.separates.join(' from ')}.`,

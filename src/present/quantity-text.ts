@@ -43,8 +43,12 @@ export function readingsText(texts: readonly string[], limit: number): string {
 }
 
 /** A deviation in degrees, written to the bench's own least count; a dash where there is none. */
-export function deviationText(deviationDeg: number | null, bench: Pick<Bench, 'leastCount'>): string {
-  return deviationDeg === null ? '-' : formatDeviation(deviationDeg, bench.leastCount);
+export function deviationText(
+  deviationDeg: number | null,
+  bench: Pick<Bench, 'leastCount' | 'decimalCircle'>,
+): string {
+  const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
+  return deviationDeg === null ? '-' : formatDeviation(deviationDeg, fineness);
 }
 
 /** The bench's unit of the calibration's ordinate: `'` for arc-minutes, ` div` for a scale. */

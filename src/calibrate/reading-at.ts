@@ -1,11 +1,11 @@
 /** Where on this bench's own circle or scale an ordinate of the calibration curve is read. */
 import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { centralImage } from '../calibrate/observation.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { centralImage } from './observation.ts';
 
 /**
- * The reading as a person would write it, windows separated by " / ", both sides as "left ... right ...";
+ * The reading as a person would write it, to the nearest step of vernier or scale, windows separated by " / ", both sides as "left ... right ...";
  * null where the bench has no line or central image from which directions could be told.
  */
 export function readingAt(bench: Bench, ordinate: number): string | null {
@@ -16,7 +16,7 @@ export function readingAt(bench: Bench, ordinate: number): string | null {
 
 function scaleText(value: number, leastCount: number): string {
   const decimals = Math.max(0, Math.ceil(-Math.log10(leastCount) - 1e-9));
-  return value.toFixed(Math.min(decimals, 6));
+  return (Math.round(value / leastCount) * leastCount).toFixed(Math.min(decimals, 6));
 }
 
 function oneSideText(bench: Bench, deviationDeg: number): string | null {
@@ -46,7 +46,11 @@ function bothSidesText(bench: Bench, deviationDeg: number): string | null {
 }
 
 function windowsText(bench: Bench, originsDeg: readonly number[], offsetDeg: number): string {
-  return originsDeg.map((origin) => formatAngle(origin + offsetDeg, bench.leastCount)).join(' / ');
+  const stepDeg = bench.leastCount / 60;
+  const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
+  return originsDeg
+    .map((origin) => formatAngle(Math.round((origin + offsetDeg) / stepDeg) * stepDeg, fineness))
+    .join(' / ');
 }
 
 function allSettings(bench: Bench): Setting[] {
