@@ -1,6 +1,6 @@
 /** The quick check: one reading turned into a wavelength. */
 import { centralImage, observe } from '../calibrate/observation.ts';
-import type { Calibration } from '../calibrate/types.ts';
+import type { Calibration, WavelengthEstimate } from '../calibrate/types.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import type { Bench, ColourName, Setting } from '../record/bench.ts';
@@ -9,7 +9,8 @@ import { worthLooking } from './predict.ts';
 export interface NearLine {
   readonly substance: string;
   readonly wavelengthNm: number;
-  readonly prominence: number;
+  /** Logarithm of how likely it is to be what was read: prominence, and distance in units of the uncertainty. */
+  readonly weight: number;
 }
 
 export interface ConvertedReading {
@@ -46,18 +47,25 @@ export function convertReading(
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
     extrapolated: estimate?.extrapolated ?? false,
     colour: estimate === null ? null : colourAt(estimate.wavelengthNm),
-    near:
-      estimate === null ? [] : linesNear(estimate.wavelengthNm, 2 * estimate.standardUncertaintyNm, tubes),
+    near: estimate === null ? [] : linesNear(estimate, tubes),
   };
 }
 
-function linesNear(wavelengthNm: number, withinNm: number, tubes: readonly TubeSpectrum[]): NearLine[] {
-  const distance = (line: { wavelengthNm: number }) => Math.abs(line.wavelengthNm - wavelengthNm);
+function linesNear(
+  { wavelengthNm, standardUncertaintyNm }: WavelengthEstimate,
+  tubes: readonly TubeSpectrum[],
+): NearLine[] {
+  const sigmas = (line: { wavelengthNm: number }) =>
+    Math.abs(line.wavelengthNm - wavelengthNm) / standardUncertaintyNm;
   return tubes
     .flatMap(({ substance, lines }) =>
       lines
-        .filter((line) => line.prominence >= worthLooking && distance(line) <= withinNm)
-        .map((line) => ({ substance, wavelengthNm: line.wavelengthNm, prominence: line.prominence })),
+        .filter((line) => line.prominence >= worthLooking && sigmas(line) <= 2)
+        .map((line) => ({
+          substance,
+          wavelengthNm: line.wavelengthNm,
+          weight: line.prominence - sigmas(line) ** 2 / 2,
+        })),
     )
-    .sort((a, b) => distance(a) - distance(b));
+    .sort((a, b) => sigmas(a) - sigmas(b));
 }

@@ -54,7 +54,7 @@ export function calibrationSentence(bench: Bench, calibration: Calibration): str
   const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
   const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
   if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
-  const used = calibration.lines.filter(({ status }) => status !== 'set-aside').length;
+  const used = calibration.lines.filter(({ status }) => status === 'used' || status === 'reassigned').length;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =
     calibration.rms === null
@@ -118,7 +118,7 @@ function budgetBlock(calibration: Calibration): string {
     uncertaintyText(standardUncertainty),
     sharedByAllLines ? 'yes' : '',
   ]);
-  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: 'common to all lines' }], rows))}`;
+  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: 'shared' }], rows))}`;
 }
 
 /** What is said of single known lines. */

@@ -33,10 +33,10 @@ function convertedBlock(converted: ConvertedReading, bench: Bench): string {
 
 function possibleLines(near: readonly NearLine[]): string {
   if (near.length === 0) return 'no listed line within twice the uncertainty';
-  const brightest = [...near].sort((a, b) => b.prominence - a.prominence).slice(0, namedLines);
+  const likeliest = [...near].sort((a, b) => b.weight - a.weight).slice(0, namedLines);
   const named = near
-    .filter((line) => brightest.includes(line))
+    .filter((line) => likeliest.includes(line))
     .map(({ substance, wavelengthNm }) => `${substance} ${listedText(wavelengthNm)}`);
   const more = near.length - named.length;
-  return `could be ${named.join(', ')}${more === 0 ? '' : ` and ${more} fainter`}`;
+  return `could be ${named.join(', ')}${more === 0 ? '' : ` and ${more} less likely`}`;
 }

@@ -34,9 +34,9 @@ export function identifyText(
     heading(file, bench.title, emphasis),
     calibrationSentence(bench, calibration),
     noteBlock('Doubts about the calibration', [...calibration.doubts, ...lineMessages(calibration)]),
+    noteBlock('Please note', benchWarnings),
     ...(tubes.length === 0 ? ['The record has no unknown tube yet.'] : []),
     ...tubes.map((tube) => tubeBlock(bench, tube, emphasis)),
-    noteBlock('Please note', benchWarnings),
   ]
     .filter((block) => block !== '')
     .join('\n\n');

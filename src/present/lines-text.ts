@@ -1,20 +1,11 @@
 /** Rows of the line table, for people and for scripts. */
 import type { FoundLine } from '../lines/search.ts';
+import { listedText } from './quantity-text.ts';
 import { textTable } from './text-table.ts';
 
+/** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
-  const {
-    wavelengthNm,
-    spectrum,
-    kind,
-    degraded,
-    relativeIntensity,
-    brightness,
-    colour,
-    source,
-    basis,
-    doubt,
-  } = line;
+  const { wavelengthNm, spectrum, kind, degraded, relativeIntensity, brightness, colour } = line;
   return {
     substance,
     wavelengthNm,
@@ -24,31 +15,31 @@ export function lineObject({ substance, line }: FoundLine) {
     relativeIntensity,
     brightness,
     color: colour,
-    source,
-    basis,
-    doubt,
+    source: line.source,
+    basis: line.basis,
+    doubt: line.doubt,
   };
 }
 
 export function lineTableText(found: readonly FoundLine[]): string {
   return textTable(
     [
-      { title: 'nm (air)', align: 'right' },
+      { title: 'nm', align: 'right' },
       { title: 'tube' },
       { title: 'spectrum' },
       { title: 'colour' },
-      { title: 'to the eye' },
-      { title: 'intensity', align: 'right' },
-      { title: 'kind' },
+      { title: 'eye' },
+      { title: 'scale', align: 'right' },
+      { title: 'band to' },
     ],
     found.map(({ substance, line }) => [
-      line.wavelengthNm.toFixed(2),
+      listedText(line.wavelengthNm),
       substance,
-      line.spectrum.slice(0, 20),
+      line.spectrum,
       line.colour,
       line.brightness ?? '',
       line.relativeIntensity === null ? '' : String(line.relativeIntensity),
-      line.kind === 'line' ? '' : `band head${line.degraded === null ? '' : `, to ${line.degraded}`}`,
+      line.kind === 'line' ? '' : (line.degraded ?? 'none'),
     ]),
   );
 }

@@ -57,6 +57,9 @@ export function verifyCsvRow(check: FileCheck): string {
   ]);
 }
 
+/** Width of the column of record names. */
+const recordWidth = 20;
+
 const outcomeText: Readonly<Record<Outcome, string>> = {
   supported: 'supported',
   contradicted: 'contradicted',
@@ -67,12 +70,12 @@ const outcomeText: Readonly<Record<Outcome, string>> = {
 export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = plain): string {
   if (checks.length === 0) return 'No tube was checked.';
   const rows = checks.map((check) => [
-    shortEnd(safeText(check.file), 26),
-    safeShortText(check.tube, 14),
+    recordName(check.file),
+    safeShortText(check.tube, 10),
     safeShortText(check.expected, 12),
     outcomeText[check.outcome],
     check.probability === null ? '-' : probabilityText(check.probability),
-    check.best === null ? '-' : check.best === 'unlisted' ? 'something else' : check.best,
+    check.best === null ? '-' : check.best === 'unlisted' ? 'none listed' : check.best,
     answerText(check),
   ]);
   const table = textTable(
@@ -101,12 +104,15 @@ export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = pl
 
 function answerText({ answer, answerAgrees }: FileCheck): string {
   if (answer === null) return '-';
-  return answerAgrees === true ? 'right' : `${safeShortText(answer, 12)} (wrong)`;
+  return answerAgrees === true ? 'right' : 'wrong';
 }
 
-/** The end of a path says more than its beginning. */
-function shortEnd(text: string, limit: number): string {
-  return text.length <= limit ? text : `…${text.slice(text.length - limit + 1)}`;
+/** The file without folder and ending; the end of a long name says more than its beginning. */
+function recordName(file: string): string {
+  const name = safeText(file)
+    .replace(/^.*[/]/, '')
+    .replace(/\.json$/i, '');
+  return name.length <= recordWidth ? name : `…${name.slice(name.length - recordWidth + 1)}`;
 }
 
 function tally(checks: readonly FileCheck[]): string {

@@ -42,6 +42,7 @@ describe('width', () => {
     ['identify', [examplesFolder]],
     ['calibrate', [clear]],
     ['convert', [clear, "229°17'", "231°26'"]],
+    ['verify', [examplesFolder, '--expect', 'neon']],
     ['predict', [clear, 'helium', 'nitrogen']],
     ['lines', []],
   ])('%s fits 80 columns', (command, args) => {

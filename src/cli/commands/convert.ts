@@ -53,7 +53,7 @@ function printResults(
     ...(converted.length > 0 ? [convertedText(converted, analysis.bench)] : []),
     ...(predicted.length > 0 ? [predictedText(predicted, curve.unit)] : []),
   ];
-  print(blocks.join('\n\n'));
+  if (blocks.length > 0) print(blocks.join('\n\n'));
 }
 
 /** Readings that mean something on this instrument, and a sentence for each that does not. */
