@@ -32,9 +32,10 @@ export interface WeighedExplanation {
 
 /** Explanations followed at once: enough that the first two lines, which any curve fits, lose none worth having. */
 const BEAM_WIDTH = 140;
-const BEAM_WIDTH_OTHER_LAMP = 40;
+const BEAM_WIDTH_OTHER_LAMP = 20;
 /** Explanations whose curve is computed in full. */
 const COMPUTED = 40;
+const COMPUTED_OTHER_LAMP = 3;
 /** Prior that a lamp is not what it is said to be, shared by all other lamps. */
 const WRONG_LAMP_CHANCE = 0.004;
 /** Explanations less likely than this, against the best, are dropped. */
@@ -57,9 +58,11 @@ export function explainKnownLines(
     const items = readings.map(({ line, observation }, i): KnownItem => {
       const lamp = lamps[line.lampIndex]!;
       const believed = takenFor[line.lampIndex] === null && line.statedWavelengthNm !== null;
+      // A lamp mistaken for another is one fault; slips on top of it are not looked for.
+      const slipsOfLine = takenFor[line.lampIndex] === null ? slips[i]! : [];
       const choices = believed
-        ? statedChoices(line, line.statedWavelengthNm!, lamp, slips[i]!)
-        : openChoices(line, lamp, slips[i]!);
+        ? statedChoices(line, line.statedWavelengthNm!, lamp, slipsOfLine)
+        : openChoices(line, lamp, slipsOfLine);
       return { observation, choices, lamp };
     });
     const lampPrior =
@@ -73,7 +76,7 @@ export function explainKnownLines(
         logStray: -Math.log(strayRange(bench, readings)),
         width,
       })
-        .slice(0, COMPUTED)
+        .slice(0, takenFor.every((lamp) => lamp === null) ? COMPUTED : COMPUTED_OTHER_LAMP)
         .flatMap((explanation) => weighable(bench, readings, explanation, names, lampPrior, scatter) ?? []),
     );
   };

@@ -14,7 +14,7 @@ export interface FittedRival extends CurveRival {
 }
 
 type Predict = (wavelengthNm: number) => number;
-type Fit = (points: readonly CurvePoint[]) => { predict: Predict; basis: CurveBasis } | null;
+type Fitter = (points: readonly CurvePoint[]) => { predict: Predict; basis: CurveBasis } | null;
 
 /** All rivals with their leave-one-out scatter; those that are not monotone or lack lines are refused. */
 export function rivals(points: readonly CurvePoint[]): FittedRival[] {
@@ -24,31 +24,36 @@ export function rivals(points: readonly CurvePoint[]): FittedRival[] {
   ].filter((rival) => rival !== null);
 }
 
-function judged(fit: Fit, constants: number, points: readonly CurvePoint[]): FittedRival | null {
-  const whole = fit(points);
+function judged(fitter: Fitter, constants: number, points: readonly CurvePoint[]): FittedRival | null {
+  const whole = fitter(points);
   if (whole === null) return null;
   const { name } = whole.basis;
   const refused = monotone(whole.predict, points) ? null : 'turns back within the range of the known lines';
   // With one line left out there must still be one more line than constants.
   const enough = points.length >= constants + 2;
-  return { name, basis: whole.basis, leaveOneOutRms: enough ? leaveOneOutRms(fit, points) : null, refused };
+  return {
+    name,
+    basis: whole.basis,
+    leaveOneOutRms: enough ? leaveOneOutRms(fitter, points) : null,
+    refused,
+  };
 }
 
 /** Root mean square of what each point misses the curve through the others by. */
 export function leaveOneOutRms(
-  fit: (points: readonly CurvePoint[]) => { predict: Predict } | null,
+  fitter: (points: readonly CurvePoint[]) => { predict: Predict } | null,
   points: readonly CurvePoint[],
 ): number | null {
   let sum = 0;
   for (const left of points) {
-    const curve = fit(points.filter((point) => point !== left));
+    const curve = fitter(points.filter((point) => point !== left));
     if (curve === null) return null;
     sum += (curve.predict(left.wavelengthNm) - left.ordinate) ** 2;
   }
   return Math.sqrt(sum / points.length);
 }
 
-function polynomialFit(degree: number): Fit {
+function polynomialFit(degree: number): Fitter {
   return (points) => {
     const x = points.map((point) => 1 / point.wavelengthNm ** 2);
     if (new Set(x).size < degree + 1) return null;
@@ -62,7 +67,7 @@ function polynomialFit(degree: number): Fit {
 }
 
 /** For each pole a straight line in 1/(λ - λ0); the pole with the smallest sum of squares. */
-const hartmannFit: Fit = (points) => {
+const hartmannFit: Fitter = (points) => {
   if (new Set(points.map((point) => point.wavelengthNm)).size < 3) return null;
   const y = points.map((point) => point.ordinate);
   let best: { squares: number; poleNm: number; level: number; strength: number } | null = null;

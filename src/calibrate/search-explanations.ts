@@ -52,12 +52,14 @@ interface Trail {
 const SAME_AGAIN = Math.log(0.5 / 0.015);
 const SWAPPED = Math.log(0.3 / 0.015);
 const BACK_IN_STEP = Math.log(0.5);
+/** An explanation this far behind, in ln, does not come back. */
+const HOPELESS = 30;
 /** A pair read as one line and a line of its own cannot be closer than this. */
 const PAIR_APART_NM = 1.6;
 /** A stated wavelength is the rounded one of the table. */
 const SAME_LINE_NM = 0.3;
 
-/** The likeliest explanations, best first; the one that takes everything as stated is always among them. */
+/** The likeliest explanations, best first. */
 export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {
   const order = items
     .map((_, i) => i)
@@ -91,7 +93,12 @@ interface Step {
 }
 
 function bestOf(steps: readonly Step[], width: number): Step[] {
-  return [...steps].sort((a, b) => b.log - a.log).slice(0, width);
+  const best = steps.reduce((most, step) => Math.max(most, step.log), Number.NEGATIVE_INFINITY);
+  // What is hopeless is not even sorted.
+  return steps
+    .filter((step) => step.log > best - HOPELESS)
+    .sort((a, b) => b.log - a.log)
+    .slice(0, width);
 }
 
 function steps(

@@ -7,57 +7,84 @@
  * a reading touches only the lines near it, and the cost is that of those few.
  */
 
-/** A possible pair of reading and line. */
-export interface Pairing {
-  /** Place of the line in ascending order of ordinate. */
-  readonly line: number;
+/** All possible pairs of reading and line, flat: the pairs of reading i are those from `start[i]` to `start[i + 1]`. */
+export interface Pairings {
+  readonly readings: number;
+  readonly start: Int32Array;
+  /** Place of the line in `touched`, ascending within a reading. */
+  readonly touchedLine: Int32Array;
   /** Density of the reading at this line over its density as a stray. */
-  readonly ratio: number;
+  readonly ratio: Float64Array;
+  /** The lines that any reading comes near, ascending in ordinate. */
+  readonly touched: readonly number[];
+}
+
+/** Space for one recursion; grows as needed. */
+export interface AlignmentWork {
+  weight: Float64Array;
+  added: Float64Array;
+}
+
+export function alignmentWork(): AlignmentWork {
+  return { weight: new Float64Array(64), added: new Float64Array(256) };
 }
 
 /**
- * ln of the evidence ratio. `pairings[i]`: for the i-th reading in ascending order of ordinate, ascending in line;
- * `odds[j]`: chance that line j is seen over chance that it is missed. `work` has a place for every line.
+ * Pairings from flat lists: `start` as in Pairings, `line` the places of lines in ascending order of ordinate
+ * (replaced by places in `touched`), `ratio` as in Pairings.
+ */
+export function compactPairings(start: Int32Array, line: Int32Array, ratio: Float64Array): Pairings {
+  const touched = [...new Set(line)].sort((a, b) => a - b);
+  const lowest = touched[0] ?? 0;
+  const places = new Int32Array((touched[touched.length - 1] ?? 0) - lowest + 1);
+  touched.forEach((place, i) => {
+    places[place - lowest] = i;
+  });
+  for (let k = 0; k < line.length; k += 1) line[k] = places[line[k]! - lowest]!;
+  return { readings: start.length - 1, start, touchedLine: line, ratio, touched };
+}
+
+/**
+ * ln of the evidence ratio. `odds[j]`: chance that line j is seen over chance that it is missed.
  */
 export function alignmentLogRatio(
-  pairings: readonly (readonly Pairing[])[],
+  pairings: Pairings,
   odds: Readonly<Float64Array>,
-  work: Float64Array,
+  work: AlignmentWork,
 ): number {
-  const lines = odds.length;
-  work.fill(0, 0, lines);
-  // work[j]: weight of all alignments so far whose last matched line is j; `none`: with no line matched yet.
-  const none = 1;
-  let highest = -1;
-  for (const pairs of pairings) {
-    // Descending, so that what this reading adds does not count for itself.
-    for (let k = pairs.length - 1; k >= 0; k -= 1) {
-      const { line, ratio } = pairs[k]!;
-      let before = none;
-      const end = Math.min(line - 1, highest);
-      for (let j = 0; j <= end; j += 1) before += work[j]!;
-      work[line] = work[line]! + odds[line]! * ratio * before;
+  const { readings, start, touchedLine, ratio, touched } = pairings;
+  const lines = touched.length;
+  if (work.weight.length < lines) work.weight = new Float64Array(2 * lines);
+  if (work.added.length < ratio.length) work.added = new Float64Array(2 * ratio.length);
+  const { weight, added } = work;
+  weight.fill(0, 0, lines);
+  // weight[j]: of all alignments so far whose last matched line is j; 1 stands for "no line matched yet".
+  for (let i = 0; i < readings; i += 1) {
+    const end = start[i + 1]!;
+    let before = 1;
+    let j = 0;
+    for (let k = start[i]!; k < end; k += 1) {
+      const line = touchedLine[k]!;
+      for (; j < line; j += 1) before += weight[j]!;
+      added[k] = odds[touched[line]!]! * ratio[k]! * before;
     }
-    const last = pairs[pairs.length - 1];
-    if (last && last.line > highest) highest = last.line;
+    // Only now, so that what this reading adds does not count for itself.
+    for (let k = start[i]!; k < end; k += 1) weight[touchedLine[k]!]! += added[k]!;
   }
-  let sum = none;
-  for (let j = 0; j <= highest; j += 1) sum += work[j]!;
+  let sum = 1;
+  for (let j = 0; j < lines; j += 1) sum += weight[j]!;
   return Math.log(sum);
 }
 
 /** For each reading the line it is matched with in the single best alignment, or null for a stray. */
-export function bestAlignment(
-  pairings: readonly (readonly Pairing[])[],
-  odds: Readonly<Float64Array>,
-): (number | null)[] {
+export function bestAlignment(pairings: Pairings, odds: Readonly<Float64Array>): (number | null)[] {
   interface Tail {
     readonly log: number;
     readonly line: number;
     readonly picks: readonly (number | null)[];
   }
   let tails: Tail[] = [{ log: 0, line: -1, picks: [] }];
-  for (const pairs of pairings) {
+  for (let i = 0; i < pairings.readings; i += 1) {
     const next = new Map<number, Tail>();
     const offer = (tail: Tail): void => {
       const known = next.get(tail.line);
@@ -65,9 +92,12 @@ export function bestAlignment(
     };
     for (const tail of tails) {
       offer({ ...tail, picks: [...tail.picks, null] });
-      for (const { line, ratio } of pairs) {
-        if (line <= tail.line || !(ratio > 0)) continue;
-        offer({ log: tail.log + Math.log(odds[line]! * ratio), line, picks: [...tail.picks, line] });
+      for (let k = pairings.start[i]!; k < pairings.start[i + 1]!; k += 1) {
+        const line = pairings.touched[pairings.touchedLine[k]!]!;
+        const gain = odds[line]! * pairings.ratio[k]!;
+        if (line > tail.line && gain > 0) {
+          offer({ log: tail.log + Math.log(gain), line, picks: [...tail.picks, line] });
+        }
       }
     }
     tails = [...next.values()];

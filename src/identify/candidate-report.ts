@@ -1,10 +1,9 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve } from '../calibrate/types.ts';
-import { nearestWavelength } from './bench-view.ts';
-import { matchedLines } from './evidence.ts';
+import { matchedLines, placeAt } from './evidence.ts';
 import type { ModelLine } from './model-lines.ts';
+import { densitiesOf } from './passage.ts';
 import type { Row, RowReading } from './rows.ts';
-import { strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
 import type { Candidate, Match, MissingLine } from './types.ts';
 import { readingDensity } from './unknown-reading.ts';
 import { chanceSeen } from './visibility.ts';
@@ -59,17 +58,10 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
 /** ln of how much better the reading fits this row than a line of any wavelength would. */
 function contribution({ evidence, assumption }: RowReading, i: number, line: ModelLine | null): number {
   const reading = evidence.readings[i]!;
-  const { curve } = assumption.view;
-  const nm = nearestWavelength(curve, reading.ordinate - assumption.view.shift);
-  const slope = Math.abs(curve.slopeAt(nm));
-  const anything = visibleDensityPerNm(nm) / slope;
-  if (line === null) {
-    return Math.log(strayDensityPerNm(nm, Math.sqrt(reading.totalVariance) / slope) / slope / anything);
-  }
-  const place = line.modes.reduce((sum, mode, k) => sum + mode * assumption.node[k]!, line.ordinate);
-  return Math.log(
-    Math.max(readingDensity(reading, reading.ordinate - place, line.variance), 1e-12) / anything,
-  );
+  const { stray, anywhere } = densitiesOf(assumption.passage.view, reading);
+  if (line === null) return Math.log(stray / anywhere);
+  const off = reading.ordinate - placeAt(line, assumption.node);
+  return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
 }
 
 /** Chance that a line is seen, averaged over the faintness limits that this row's readings allow. */
@@ -82,13 +74,13 @@ export function averagedChance(reading: RowReading, line: ModelLine): number {
     const weight = Math.exp(log - highest);
     total += weight;
     chance +=
-      weight * chanceSeen(line.prominence, limit, evidence.complete, assumption.shown || line.expected);
+      weight * chanceSeen(line.prominence, limit, evidence.complete, assumption.scene.shown || line.expected);
   }
   return chance / total;
 }
 
 function missingLines(reading: RowReading, matched: readonly (ModelLine | null)[]): MissingLine[] {
-  return reading.assumption.lines
+  return reading.assumption.seen.lines
     .filter((line) => line.expected && !matched.includes(line))
     .map((line) => ({ wavelengthNm: line.wavelengthNm, chanceSeen: averagedChance(reading, line) }))
     .filter(({ chanceSeen: chance }) => chance >= COUNTED_ON)

@@ -18,7 +18,7 @@ export interface CommonError {
 }
 
 /** A mode smaller than this fraction of a reading's own uncertainty is as good as independent. */
-const WORTH_A_MODE = 0.35;
+const WORTH_A_MODE = 0.45;
 const REACH = 2.4;
 const MOST_STEPS = [13, 5] as const;
 
@@ -67,7 +67,7 @@ function axis(
   relativeSize: number,
   most: number,
 ): { places: { z: number; weight: number }[]; cellVariance: number } {
-  const wanted = 1 + 2 * Math.ceil((REACH * relativeSize) / 1.3);
+  const wanted = 1 + 2 * Math.ceil((REACH * relativeSize) / 1.5);
   const count = Math.min(most, Math.max(3, wanted));
   const step = (2 * REACH) / (count - 1);
   const raw = Array.from({ length: count }, (_, i) => -REACH + i * step).map((z) => ({

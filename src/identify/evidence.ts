@@ -1,18 +1,20 @@
 /** The evidence of all readings of a tube for one candidate: averaged over everything that is not known. */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { logSum } from '../numeric/log-sum.ts';
-import { alignmentLogRatio, bestAlignment, type Pairing } from './alignment.ts';
-import { type BenchView, nearestWavelength } from './bench-view.ts';
-import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
 import {
-  brightnessLog,
-  colourLog,
-  logUnlistedCount,
-  strayDensityPerNm,
-  visibleDensityPerNm,
-} from './strays.ts';
-import { readingDensity, readingReach, type UnknownReading } from './unknown-reading.ts';
-import { chanceSeen, chanceSeenLooking, type FaintnessLimit, faintnessLimits } from './visibility.ts';
+  alignmentLogRatio,
+  alignmentWork,
+  bestAlignment,
+  compactPairings,
+  type Pairings,
+} from './alignment.ts';
+import type { BenchView } from './bench-view.ts';
+import { DensityTables } from './density-table.ts';
+import type { ModelLine } from './model-lines.ts';
+import { type Passage, passageOf } from './passage.ts';
+import { type Resolution, type Scene, type SeenThrough, SpectraThrough } from './spectra-through.ts';
+import { brightnessLog, colourLog, logUnlistedCount } from './strays.ts';
+import type { UnknownReading } from './unknown-reading.ts';
 
 /** A place where someone looked and saw nothing, in the ordinate. */
 export interface LookedPlace {
@@ -20,28 +22,50 @@ export interface LookedPlace {
   readonly reach: number;
 }
 
-export interface Resolution {
-  /** Lines closer than this are read as one; unit of the ordinate. */
-  readonly size: number;
-  readonly logWeight: number;
-}
-
 /** Everything about a tube's readings that does not depend on the candidate. */
 export interface Evidence {
+  /** Ascending in ordinate. */
   readonly readings: readonly UnknownReading[];
-  readonly looked: readonly LookedPlace[];
-  readonly complete: boolean;
-  readonly views: readonly BenchView[];
+  /** The readings through each view of the bench, likeliest view first. */
+  readonly passages: readonly Passage[];
   readonly resolutions: readonly Resolution[];
+  readonly complete: boolean;
+  readonly spectra: SpectraThrough;
+  readonly densities: DensityTables;
+}
+
+export function gatherEvidence(
+  readings: readonly UnknownReading[],
+  views: readonly BenchView[],
+  resolutions: readonly Resolution[],
+  looked: readonly LookedPlace[],
+  complete: boolean,
+): Evidence {
+  return {
+    readings,
+    passages: views.map((view) => passageOf(view, readings)),
+    resolutions,
+    complete,
+    spectra: new SpectraThrough(looked, complete),
+    densities: new DensityTables(),
+  };
+}
+
+/** The same evidence with one reading moved to another ordinate (a slip mended). */
+export function withReadingMoved(evidence: Evidence, position: number, correction: number): Evidence {
+  const readings = evidence.readings
+    .map((reading, i) => (i === position ? { ...reading, ordinate: reading.ordinate + correction } : reading))
+    .sort((a, b) => a.ordinate - b.ordinate);
+  const passages = evidence.passages.map(({ view, densities }) => passageOf(view, readings, densities));
+  return { ...evidence, readings, passages };
 }
 
 /** One set of assumptions under which an alignment was summed, and its weight. */
 export interface Assumption {
-  readonly view: BenchView;
-  readonly lines: readonly ModelLine[];
+  readonly passage: Passage;
+  readonly seen: SeenThrough;
   readonly node: readonly number[];
-  readonly limit: FaintnessLimit;
-  readonly shown: boolean;
+  readonly scene: Scene;
   /** ln weight, alignment included. */
   readonly log: number;
 }
@@ -54,95 +78,101 @@ export interface CandidateEvidence {
   readonly limitLogs: ReadonlyMap<number, number>;
 }
 
-/** Chance that a tube shows the lines which an ordinary one may well lack. */
-const SHOWN = 0.35;
+const work = alignmentWork();
 
-/** `readings` in ascending order of ordinate. */
+/** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look. */
 export function candidateEvidence(
   tube: TubeSpectrum,
   evidence: Evidence,
-  views: readonly BenchView[] = evidence.views,
+  passages: readonly Passage[] = evidence.passages,
   resolutions: readonly Resolution[] = evidence.resolutions,
 ): CandidateEvidence {
-  const limits = faintnessLimits(evidence.complete);
-  const logs: number[] = [];
   const limitLogs = new Map<number, number[]>();
   let best: Assumption | null = null;
-  for (const view of views) {
-    const strays = evidence.readings.map((reading) => strayDensity(view, reading));
-    const logAllStray = strays.reduce((sum, density) => sum + Math.log(density), 0);
-    const placed = placedLines(tube, view);
-    const optional = placed.some((line) => !line.expected && line.prominence > -3);
+  for (const passage of passages) {
     for (const resolution of resolutions) {
-      const lines = mergedLines(placed, resolution.size);
-      const scenes = (optional ? [true, false] : [true]).flatMap((shown) =>
-        limits.map((limit) => scene(lines, evidence, limit, shown, optional)),
-      );
-      const work = new Float64Array(lines.length);
-      for (const node of view.common.nodes) {
-        const pairings = pairingsAt(lines, evidence.readings, strays, node.z);
-        for (const { odds, logAllMissed, limit, shown } of scenes) {
-          const log =
-            logAllStray +
-            view.logWeight +
-            resolution.logWeight +
-            node.logWeight +
-            logAllMissed +
-            alignmentLogRatio(pairings, odds, work);
-          logs.push(log);
-          const list = limitLogs.get(limit.prominence);
+      const seen = evidence.spectra.through(tube, passage.view, resolution);
+      for (const node of passage.view.common.nodes) {
+        const pairings = pairingsAt(seen.lines, evidence, passage, node.z);
+        const base = passage.logAllStray + passage.view.logWeight + resolution.logWeight + node.logWeight;
+        for (const scene of seen.scenes) {
+          const log = base + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
+          const list = limitLogs.get(scene.limit.prominence);
           if (list) list.push(log);
-          else limitLogs.set(limit.prominence, [log]);
-          if (best === null || log > best.log) best = { view, lines, node: node.z, limit, shown, log };
+          else limitLogs.set(scene.limit.prominence, [log]);
+          if (best === null || log > best.log) best = { passage, seen, node: node.z, scene, log };
         }
       }
     }
   }
-  return {
-    log: logSum(logs),
-    best,
-    limitLogs: new Map([...limitLogs].map(([limit, list]) => [limit, logSum(list)])),
-  };
+  const sums = new Map([...limitLogs].map(([limit, list]) => [limit, logSum(list)]));
+  return { log: logSum([...sums.values()]), best, limitLogs: sums };
 }
 
-interface Scene {
-  readonly odds: Float64Array;
-  readonly logAllMissed: number;
-  readonly limit: FaintnessLimit;
-  readonly shown: boolean;
+/** The place of a line at a node of the common error. */
+export function placeAt(line: ModelLine, node: readonly number[]): number {
+  let place = line.ordinate;
+  for (let k = 0; k < node.length; k += 1) place += node[k]! * line.modes[k]!;
+  return place;
 }
 
-/** Chances of all lines for one faintness limit; `logAllMissed` carries the prior weight too. */
-function scene(
+/** Buffers of one pass, used again and again: this is the innermost loop of the program. */
+const buffers = { line: new Int32Array(1024), ratio: new Float64Array(1024), place: new Float64Array(256) };
+
+function pairingsAt(
   lines: readonly ModelLine[],
   evidence: Evidence,
-  limit: FaintnessLimit,
-  shown: boolean,
-  optional: boolean,
-): Scene {
-  const odds = new Float64Array(lines.length);
-  let logAllMissed = Math.log(limit.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
-  lines.forEach((line, j) => {
-    const present = shown || line.expected;
-    let seen = chanceSeen(line.prominence, limit.prominence, evidence.complete, present);
-    let missed = 1 - seen;
-    for (const place of evidence.looked) {
-      if (Math.abs(place.ordinate - line.ordinate) > place.reach) continue;
-      // Someone looked here on purpose and saw nothing.
-      missed *= 1 - (present ? chanceSeenLooking(line.prominence, limit.prominence) : 0);
-      seen *= 0.1;
+  passage: Passage,
+  node: readonly number[],
+): Pairings {
+  const { readings, densities, spectra } = evidence;
+  if (buffers.place.length < lines.length) buffers.place = new Float64Array(2 * lines.length);
+  const { place } = buffers;
+  for (let j = 0; j < lines.length; j += 1) place[j] = placeAt(lines[j]!, node);
+  const widest = spectra.widest(lines);
+  const start = new Int32Array(readings.length + 1);
+  let first = 0;
+  let count = 0;
+  for (let i = 0; i < readings.length; i += 1) {
+    const reading = readings[i]!;
+    const stray = passage.densities.get(reading)!;
+    const { reach } = densities.table(reading, widest);
+    while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
+    for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
+      const line = lines[j]!;
+      const density = densities.table(reading, line.variance).at(reading.ordinate - place[j]!);
+      if (density <= 0) continue;
+      if (count === buffers.line.length) growBuffers();
+      buffers.line[count] = j;
+      buffers.ratio[count] = (density * notesFactor(reading, line)) / stray;
+      count += 1;
     }
-    odds[j] = seen / missed;
-    logAllMissed += Math.log(missed);
-  });
-  return { odds, logAllMissed, limit, shown };
+    start[i + 1] = count;
+  }
+  return compactPairings(start, buffers.line.slice(0, count), buffers.ratio.slice(0, count));
 }
 
-function strayDensity(view: BenchView, reading: UnknownReading): number {
-  const nm = nearestWavelength(view.curve, reading.ordinate - view.shift);
-  const slope = Math.abs(view.curve.slopeAt(nm));
-  const uNm = Math.sqrt(reading.totalVariance) / slope;
-  return Math.max((strayDensityPerNm(nm, uNm) / slope) * Math.exp(colourLog(reading.line, nm)), 1e-12);
+function growBuffers(): void {
+  const line = new Int32Array(2 * buffers.line.length);
+  line.set(buffers.line);
+  const ratio = new Float64Array(2 * buffers.ratio.length);
+  ratio.set(buffers.ratio);
+  buffers.line = line;
+  buffers.ratio = ratio;
+}
+
+function notesFactor({ line }: UnknownReading, { wavelengthNm, prominence }: ModelLine): number {
+  if (line.colour === null && line.brightness === null) return 1;
+  return Math.exp(colourLog(line, wavelengthNm) + brightnessLog(line, prominence));
+}
+
+/** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
+export function matchedLines(
+  evidence: Evidence,
+  { passage, seen, node, scene }: Assumption,
+): (ModelLine | null)[] {
+  const pairings = pairingsAt(seen.lines, evidence, passage, node);
+  return bestAlignment(pairings, scene.odds).map((line) => (line === null ? null : seen.lines[line]!));
 }
 
 /** ln evidence of a tube that is not listed: lines anywhere in the visible. */
@@ -151,46 +181,8 @@ export function unlistedEvidence(evidence: Evidence): number {
   let logOrders = 0;
   for (let k = 2; k <= count; k += 1) logOrders += Math.log(k);
   return logSum(
-    evidence.views.map((view) =>
-      evidence.readings.reduce(
-        (sum, reading) => {
-          const nm = nearestWavelength(view.curve, reading.ordinate - view.shift);
-          const density = visibleDensityPerNm(nm) / Math.abs(view.curve.slopeAt(nm));
-          return sum + Math.log(Math.max(density, 1e-12)) + colourLog(reading.line, nm);
-        },
-        view.logWeight + logOrders + logUnlistedCount(count),
-      ),
+    evidence.passages.map(
+      ({ view, logAllAnywhere }) => view.logWeight + logAllAnywhere + logOrders + logUnlistedCount(count),
     ),
   );
-}
-
-function pairingsAt(
-  lines: readonly ModelLine[],
-  readings: readonly UnknownReading[],
-  strays: readonly number[],
-  node: readonly number[],
-): Pairing[][] {
-  return readings.map((reading, i) => {
-    const pairs: Pairing[] = [];
-    for (let j = 0; j < lines.length; j += 1) {
-      const line = lines[j]!;
-      let place = line.ordinate;
-      for (let k = 0; k < node.length; k += 1) place += node[k]! * line.modes[k]!;
-      const off = reading.ordinate - place;
-      if (Math.abs(off) > readingReach(reading, line.variance)) continue;
-      const density = readingDensity(reading, off, line.variance);
-      const notes = colourLog(reading.line, line.wavelengthNm) + brightnessLog(reading.line, line.prominence);
-      pairs.push({ line: j, ratio: (density * Math.exp(notes)) / strays[i]! });
-    }
-    return pairs;
-  });
-}
-
-/** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
-export function matchedLines(evidence: Evidence, assumption: Assumption): (ModelLine | null)[] {
-  const { view, lines, node, limit, shown } = assumption;
-  const strays = evidence.readings.map((reading) => strayDensity(view, reading));
-  const pairings = pairingsAt(lines, evidence.readings, strays, node);
-  const { odds } = scene(lines, evidence, limit, shown, false);
-  return bestAlignment(pairings, odds).map((line) => (line === null ? null : lines[line]!));
 }

@@ -8,10 +8,11 @@ import { tubes } from '../lines/table.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
 import { type BenchView, benchView } from './bench-view.ts';
 import { candidateReport } from './candidate-report.ts';
-import type { Evidence, Resolution } from './evidence.ts';
+import { type Evidence, gatherEvidence } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
+import type { Resolution } from './spectra-through.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
 import { verdict } from './verdict.ts';
@@ -26,8 +27,8 @@ const RESOLUTIONS = [
 const MOVED = { chanceWhenReread: 0.02, chanceWhenShared: 0.006, sdArcmin: 6 };
 /** A central image misread by one of the usual sizes. */
 const CENTRAL_SLIP_CHANCE = 0.004;
-/** A ranking that is less certain than this is tried again with a shift common to all readings. */
-const CERTAIN_ENOUGH = 0.9;
+/** Where "unlisted" is likelier than this, the tube is tried again with a shift common to all readings. */
+const NOTHING_FITS = 0.15;
 
 export function identifyTube(
   bench: Bench,
@@ -96,18 +97,15 @@ function ranking(
   const plain = calibration.hypotheses.map(({ curve, probability }) =>
     view(curve, Math.log(probability), 0, 0),
   );
-  const evidence: Evidence = {
-    readings: sorted,
-    looked: lookedPlaces(bench, tube, readings, calibration.curve!),
-    complete: tube.complete,
-    views: plain,
-    resolutions: resolutions(bench, u),
-  };
+  const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
+  const gathered = (views: readonly BenchView[]): Evidence =>
+    gatherEvidence(sorted, views, resolutions(bench, u), looked, tube.complete);
   const candidates = shelf(tube);
+  const evidence = gathered(plain);
   const rows = rankedRows(candidates, evidence, u);
-  const certain = rows[0]!.tube !== null && rows[0]!.probability > CERTAIN_ENOUGH;
-  if (certain || bench.method === 'scale') return { rows, evidence };
-  const moved = { ...evidence, views: [...plain, ...movedViews(bench, calibration, readings, view)] };
+  const unlisted = rows.find((row) => row.tube === null)?.probability ?? 0;
+  if (unlisted < NOTHING_FITS || bench.method === 'scale') return { rows, evidence };
+  const moved = gathered([...plain, ...movedViews(bench, calibration, readings, view)]);
   return { rows: rankedRows(candidates, moved, u), evidence: moved };
 }
 
@@ -193,7 +191,7 @@ function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row[]): Ma
 function movedDoubts(bench: Bench, tube: UnknownTube, state: BenchState, rows: readonly Row[]): Doubt[] {
   const shift = centralShift(bench, state, tube.central);
   const noticed = shift !== null && Math.abs(shift.shiftArcmin) > 4 * shift.u + bench.leastCount;
-  const misread = rows[0]?.reading?.assumption.view.shift ?? 0;
+  const misread = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
   if (misread !== 0) {
     const message = `${tube.label}: all its readings are off by ${Math.abs(misread)}': its central image is misread by as much. Read the central image again.`;
     return [

@@ -18,11 +18,6 @@ export interface ModelLine {
 /** The head of a band is read a little to its shaded side, nm: mean and scatter (common practice, no source). */
 const HEAD_BIAS = { meanNm: 0.4, sdNm: 0.6 } as const;
 
-/** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */
-export function modelLines(tube: TubeSpectrum, view: BenchView, resolution: number): ModelLine[] {
-  return mergedLines(placedLines(tube, view), resolution);
-}
-
 /** Every line that could ever be seen, ascending in ordinate. */
 export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
   const { curve } = view;
@@ -50,6 +45,7 @@ export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
     .sort((a, b) => a.ordinate - b.ordinate);
 }
 
+/** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */
 export function mergedLines(lines: readonly ModelLine[], resolution: number): ModelLine[] {
   const merged: ModelLine[] = [];
   let group: ModelLine[] = [];

@@ -60,7 +60,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
     .slice(0, MOST_RIVALS)
     .map(({ tube, admixtures, probability, reading }): Rival => {
       const name = [tube!.substance, ...admixtures.map((admixture) => admixture.substance)].join(' with ');
-      const lines = reading!.assumption.lines
+      const lines = reading!.assumption.seen.lines
         .filter((line) => line.expected)
         .map((line) => ({
           wavelengthNm: line.wavelengthNm,
@@ -68,7 +68,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
           chance: Math.max(
             averagedChance(reading!, line),
-            chanceSeenLooking(line.prominence, reading!.assumption.limit.prominence),
+            chanceSeenLooking(line.prominence, reading!.assumption.scene.limit.prominence),
           ),
         }))
         .filter(({ chance }) => chance > 0.1);

@@ -1,7 +1,6 @@
 /** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
-import type { BenchView } from './bench-view.ts';
 import {
   type Assumption,
   type CandidateEvidence,
@@ -12,7 +11,7 @@ import {
 } from './evidence.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
 import { likelyAdmixtures, mixtureOf } from './mixtures.ts';
-import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
+import type { ModelLine } from './model-lines.ts';
 import { type SlipEvidence, slipEvidence } from './slip-evidence.ts';
 
 export interface Row {
@@ -44,7 +43,7 @@ const MOST_ADMIXTURES = 4;
 
 /** All rows with probabilities that sum to 1, likeliest first. `quick`: one view and resolution to begin with. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
-  const first = evidence.views.slice(0, 1);
+  const first = evidence.passages.slice(0, 1);
   const coarse = evidence.resolutions.slice(0, 1);
   const quick = candidates.map((tube) => ({ tube, found: candidateEvidence(tube, evidence, first, coarse) }));
   const lead = Math.max(...quick.map(({ found }) => found.log));
@@ -52,7 +51,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
     if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
     const full = candidateEvidence(tube, evidence);
-    return { tube, found: full, slips: slipEvidence(tube, evidence, full) };
+    return { tube, found: full, slips: slipEvidence(tube, evidence, full, lead) };
   });
   const rows = [
     ...groupedRows(candidates, single, evidence, u),
@@ -80,7 +79,7 @@ function groupedRows(
   u: number,
 ): Unranked[] {
   const byTube = new Map(single.map((weighed) => [weighed.tube, weighed]));
-  const groups = indistinguishableGroups(candidates, evidence.views[0]!, u, evidence.resolutions[0]!.size);
+  const groups = indistinguishableGroups(candidates, (tube) => shownLines(tube, evidence), u);
   return groups.map((group) => {
     const members = group.map((tube) => byTube.get(tube)!);
     const best = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
@@ -111,11 +110,10 @@ function mixtureRows(
   u: number,
 ): Unranked[] {
   if (candidates.length < 2) return [];
-  const view = evidence.views[0]!;
   const leaders = [...single].sort((a, b) => b.slips.log - a.slips.log).slice(0, MOST_MAINS);
   const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
   if (Math.min(...unexplainedBy.map((list) => list.length)) < ENOUGH_UNEXPLAINED) return [];
-  const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, view, evidence) }));
+  const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, evidence) }));
   return leaders.flatMap((leader, i) => {
     const others = placed.filter(({ tube }) => tube !== leader.tube);
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture): Unranked => {
@@ -133,8 +131,8 @@ function mixtureRows(
   });
 }
 
-function shownLines(tube: TubeSpectrum, view: BenchView, evidence: Evidence): ModelLine[] {
-  return mergedLines(placedLines(tube, view), evidence.resolutions[0]!.size);
+function shownLines(tube: TubeSpectrum, evidence: Evidence): readonly ModelLine[] {
+  return evidence.spectra.through(tube, evidence.passages[0]!.view, evidence.resolutions[0]!).lines;
 }
 
 function unexplainedOrdinates(evidence: Evidence, { found, slips }: Weighed): number[] {

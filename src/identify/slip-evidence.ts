@@ -2,8 +2,17 @@
 import type { ReadingAlternative } from '../calibrate/reading-alternatives.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { logAdd } from '../numeric/log-sum.ts';
-import { type CandidateEvidence, candidateEvidence, type Evidence } from './evidence.ts';
-import { readingReach, type UnknownReading } from './unknown-reading.ts';
+import {
+  type Assumption,
+  type CandidateEvidence,
+  candidateEvidence,
+  type Evidence,
+  matchedLines,
+  placeAt,
+  withReadingMoved,
+} from './evidence.ts';
+import { densitiesOf } from './passage.ts';
+import { readingDensity } from './unknown-reading.ts';
 
 /** One or two slips that explain the readings better for a candidate. */
 export interface SlipScene {
@@ -22,82 +31,108 @@ export interface SlipEvidence {
   readonly scenes: readonly SlipScene[];
 }
 
-/** Slips unlikelier than this are not tried on the unknown. */
-const LOWEST_LOG_ODDS = -10;
 /** A scene this far behind the plain reading adds nothing. */
-const NEGLIGIBLE = -7;
-const MOST_FOLLOWED = 3;
+const NEGLIGIBLE = -4.5;
+/** A candidate this far behind the leading one, slips and all, does not matter. */
+const BEATEN = -9;
+const MOST_TRIED = 8;
+const MOST_FOLLOWED = 2;
 const DEEPEST = 2;
 
-export function slipEvidence(tube: TubeSpectrum, evidence: Evidence, plain: CandidateEvidence): SlipEvidence {
+/** `lead`: ln evidence of the leading candidate. */
+export function slipEvidence(
+  tube: TubeSpectrum,
+  evidence: Evidence,
+  plain: CandidateEvidence,
+  lead: number,
+): SlipEvidence {
   if (plain.best === null) return { log: plain.log, scenes: [] };
-  const { view } = plain.best;
+  const passage = [plain.best.passage];
   const resolutions = evidence.resolutions.slice(0, 1);
   // The gain is taken under the likeliest view alone, and applied to the whole.
-  const base = candidateEvidence(tube, evidence, [view], resolutions);
+  let base: CandidateEvidence | null = null;
   let log = plain.log;
   let scenes: SlipScene[] = [];
-  let front: SlipScene[] = [{ slips: new Map(), evidence, found: base, log: plain.log }];
+  let front: SlipScene[] = [{ slips: new Map(), evidence, found: plain, log: plain.log }];
   for (let depth = 0; depth < DEEPEST && front.length > 0; depth += 1) {
-    const next = front
+    const deeper = depth + 1 < DEEPEST ? MOST_GAIN : 0;
+    const tried = front
       .flatMap((scene) => furtherSlips(scene))
-      .map(({ scene, index, alternative, moved }): SlipScene => {
-        const found = candidateEvidence(tube, moved, [view], resolutions);
-        const gain = found.log - base.log;
-        const odds = [...scene.slips.values()].reduce((sum, slip) => sum + slip.logOdds, alternative.logOdds);
-        const slips = new Map([...scene.slips, [index, alternative] as const]);
-        return { slips, evidence: moved, found, log: plain.log + gain + odds };
-      })
-      .filter((scene) => scene.log > log + NEGLIGIBLE);
-    const different = withoutDoubles(next);
+      .filter(({ bound }) => bound > NEGLIGIBLE + plain.log && bound + deeper > lead + BEATEN)
+      .sort((a, b) => b.bound - a.bound)
+      .slice(0, MOST_TRIED);
+    if (tried.length === 0) break;
+    base ??= candidateEvidence(tube, evidence, passage, resolutions);
+    const start = base.log;
+    const next = tried.map(({ scene, position, alternative }): SlipScene => {
+      const { index } = scene.evidence.readings[position]!.line;
+      const moved = withReadingMoved(scene.evidence, position, alternative.correction);
+      const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
+      const found = candidateEvidence(tube, moved, here, resolutions);
+      const odds = [...scene.slips.values()].reduce((sum, slip) => sum + slip.logOdds, alternative.logOdds);
+      const slips = new Map([...scene.slips, [index, alternative] as const]);
+      return { slips, evidence: moved, found, log: plain.log + found.log - start + odds };
+    });
+    const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE);
     for (const scene of different) log = logAdd(log, scene.log);
-    front = different.sort((a, b) => b.log - a.log).slice(0, MOST_FOLLOWED);
-    // A second slip is worth a look only where the first one was worth it.
-    if (front[0] && front[0].log < plain.log - 1) front = [];
+    // A second slip is worth a look only where the first one made the reading likelier.
+    front = different
+      .filter((scene) => scene.log > plain.log)
+      .sort((a, b) => b.log - a.log)
+      .slice(0, MOST_FOLLOWED);
     scenes = [...scenes, ...different];
   }
   return { log, scenes: scenes.sort((a, b) => b.log - a.log) };
 }
 
+/** What a second slip can bring at the most. */
+const MOST_GAIN = 3;
+
 interface Further {
   readonly scene: SlipScene;
-  readonly index: number;
+  readonly position: number;
   readonly alternative: ReadingAlternative;
-  readonly moved: Evidence;
+  /** ln weight of the scene with this slip, estimated from the best alignment alone. */
+  readonly bound: number;
 }
 
-/** Slips that take a reading to the neighbourhood of some line. */
+/** Slips that would take a reading to a line it can be matched with. */
 function furtherSlips(scene: SlipScene): Further[] {
   const assumption = scene.found.best;
   if (assumption === null) return [];
+  const matched = matchedLines(scene.evidence, assumption);
   return scene.evidence.readings.flatMap((reading, position) => {
-    const { index } = reading.line;
-    if (scene.slips.has(index)) return [];
-    return reading.alternatives
-      .filter((alternative) => alternative.logOdds > LOWEST_LOG_ODDS)
-      .filter((alternative) => {
-        const ordinate = reading.ordinate + alternative.correction;
-        return assumption.lines.some(
-          (line) =>
-            line.prominence > -3.2 &&
-            Math.abs(line.ordinate - ordinate) < readingReach(reading, line.variance),
-        );
-      })
-      .map((alternative) => ({
+    if (scene.slips.has(reading.line.index)) return [];
+    const now = matched[position] ? gainOf(assumption, scene.evidence, position, 0) : 0;
+    return reading.alternatives.map((alternative): Further => {
+      const then = gainOf(assumption, scene.evidence, position, alternative.correction);
+      return {
         scene,
-        index,
+        position,
         alternative,
-        moved: withCorrection(scene.evidence, position, alternative),
-      }));
+        bound: scene.log + alternative.logOdds + then - Math.max(0, now),
+      };
+    });
   });
 }
 
-function withCorrection(evidence: Evidence, position: number, alternative: ReadingAlternative): Evidence {
-  const readings = evidence.readings.map(
-    (reading, i): UnknownReading =>
-      i === position ? { ...reading, ordinate: reading.ordinate + alternative.correction } : reading,
-  );
-  return { ...evidence, readings: readings.sort((a, b) => a.ordinate - b.ordinate) };
+/** ln of what a reading, moved by `correction`, gains at the line nearest in likelihood over being a stray where it is. */
+function gainOf(
+  { seen, scene, node, passage }: Assumption,
+  evidence: Evidence,
+  position: number,
+  correction: number,
+): number {
+  const reading = evidence.readings[position]!;
+  const stray = passage.densities.get(reading) ?? densitiesOf(passage.view, reading).stray;
+  let best = Number.NEGATIVE_INFINITY;
+  seen.lines.forEach((line, j) => {
+    const off = reading.ordinate + correction - placeAt(line, node);
+    if (Math.abs(off) > evidence.densities.table(reading, line.variance).reach) return;
+    const density = readingDensity(reading, off, line.variance);
+    best = Math.max(best, Math.log((scene.odds[j]! * density) / stray));
+  });
+  return best;
 }
 
 /** Two slips found in either order are one scene. */

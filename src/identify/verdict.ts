@@ -1,20 +1,9 @@
 /** From the ranking to a verdict and its sentence. */
+import { fitIsAcceptable } from './fit.ts';
 import type { Candidate, NextLook, Verdict } from './types.ts';
 
 const IDENTIFIED = 0.99;
 const UNLISTED = 0.9;
-/** Root mean square of residuals in units of u beyond which a fit is not acceptable however few the rivals. */
-const WORST_FIT = 2.2;
-
-/** Does the row fit the readings by itself, whatever its rivals do? */
-export function fitIsAcceptable(candidate: Candidate): boolean {
-  const { matches, unexplained } = candidate;
-  if (matches.length === 0) return false;
-  const squares = matches.reduce((sum, match) => sum + match.residualSigma ** 2, 0);
-  const allowed = WORST_FIT ** 2 * (1 + 2 / matches.length);
-  return squares / matches.length < allowed && unexplained.length <= Math.max(1, matches.length / 3);
-}
-
 /** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
 export function rowName(candidate: Candidate): string {
   const main =

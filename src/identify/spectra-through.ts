@@ -1,0 +1,117 @@
+/** What each tube shows through each view of the bench, worked out once. */
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import type { BenchView } from './bench-view.ts';
+import type { LookedPlace } from './evidence.ts';
+import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
+import { chanceSeen, chanceSeenLooking, type FaintnessLimit, faintnessLimits } from './visibility.ts';
+
+export interface Resolution {
+  /** Lines closer than this are read as one; unit of the ordinate. */
+  readonly size: number;
+  readonly logWeight: number;
+}
+
+/** Chances of all lines for one faintness limit, with or without the lines that a tube may lack. */
+export interface Scene {
+  /** Chance that a line is seen over the chance that it is missed. */
+  readonly odds: Float64Array;
+  /** ln of the chance that every line is missed, prior weight of the scene included. */
+  readonly logAllMissed: number;
+  readonly limit: FaintnessLimit;
+  readonly shown: boolean;
+}
+
+export interface SeenThrough {
+  /** Ascending in ordinate. */
+  readonly lines: readonly ModelLine[];
+  readonly scenes: readonly Scene[];
+}
+
+/** Chance that a tube shows the lines which an ordinary one may well lack. */
+const SHOWN = 0.35;
+/** Optional lines fainter than this make no scene of their own. */
+const WORTH_A_SCENE = -3;
+
+export class SpectraThrough {
+  readonly #placed = new WeakMap<BenchView, Map<TubeSpectrum, ModelLine[]>>();
+  readonly #seen = new WeakMap<Resolution, WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>>();
+  readonly #widest = new WeakMap<readonly ModelLine[], number>();
+  readonly #looked: readonly LookedPlace[];
+  readonly #complete: boolean;
+
+  constructor(looked: readonly LookedPlace[], complete: boolean) {
+    this.#looked = looked;
+    this.#complete = complete;
+  }
+
+  /** Lines ascending in ordinate, none merged. */
+  placed(tube: TubeSpectrum, view: BenchView): readonly ModelLine[] {
+    return remembered(
+      remembered(this.#placed, view, () => new Map<TubeSpectrum, ModelLine[]>()),
+      tube,
+      () => placedLines(tube, view),
+    );
+  }
+
+  through(tube: TubeSpectrum, view: BenchView, resolution: Resolution): SeenThrough {
+    const views = remembered(
+      this.#seen,
+      resolution,
+      () => new WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>(),
+    );
+    const byTube = remembered(views, view, () => new Map<TubeSpectrum, SeenThrough>());
+    return remembered(byTube, tube, () => {
+      const lines = mergedLines(this.placed(tube, view), resolution.size);
+      return { lines, scenes: this.#scenes(lines) };
+    });
+  }
+
+  /** Largest variance of a line's place. */
+  widest(lines: readonly ModelLine[]): number {
+    return remembered(this.#widest, lines, () =>
+      lines.reduce((most, line) => Math.max(most, line.variance), 0),
+    );
+  }
+
+  #scenes(lines: readonly ModelLine[]): Scene[] {
+    const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
+    const shownOrNot = optional ? [true, false] : [true];
+    return shownOrNot.flatMap((shown) =>
+      faintnessLimits(this.#complete).map((limit): Scene => {
+        const odds = new Float64Array(lines.length);
+        let logAllMissed = Math.log(limit.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
+        lines.forEach((line, j) => {
+          const { seen, missed } = this.#chances(line, limit.prominence, shown || line.expected);
+          odds[j] = seen / missed;
+          logAllMissed += Math.log(missed);
+        });
+        return { odds, logAllMissed, limit, shown };
+      }),
+    );
+  }
+
+  #chances(line: ModelLine, limit: number, present: boolean): { seen: number; missed: number } {
+    let seen = chanceSeen(line.prominence, limit, this.#complete, present);
+    let missed = 1 - seen;
+    for (const place of this.#looked) {
+      if (Math.abs(place.ordinate - line.ordinate) > place.reach) continue;
+      // Someone looked here on purpose and saw nothing.
+      missed *= 1 - (present ? chanceSeenLooking(line.prominence, limit) : 0);
+      seen *= 0.1;
+    }
+    return { seen, missed };
+  }
+}
+
+/** The value kept under a key, made when it is first asked for. */
+function remembered<K extends object, V>(
+  store: { get(key: K): V | undefined; set(key: K, value: V): unknown },
+  key: K,
+  make: () => V,
+): V {
+  const known = store.get(key);
+  if (known !== undefined) return known;
+  const fresh = make();
+  store.set(key, fresh);
+  return fresh;
+}
