@@ -1,17 +1,69 @@
 /** The whole way in one call: readings -> deviations -> calibration -> wavelengths -> ranking. */
-import { calibrate } from '../calibrate/calibrate.ts';
+import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
+import { centralShift } from '../calibrate/central-doubts.ts';
 import { identifyTube } from '../identify/identify.ts';
-import type { Bench } from '../record/bench.ts';
+import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import type { Analysis } from './types.ts';
 
-/** Analyses a bench; its known lamp, its tubes, or both may still be without lines. */
-export function analyseBench(bench: Bench): Analysis {
-  const { calibration, state } = calibrate(bench);
-  const tubes = bench.tubes.map((tube) => identifyTube(bench, tube, calibration, state));
+export interface AnalysisOptions {
+  /** Another bench whose known lamp is to be used: last week's calibration. */
+  readonly calibrationFrom?: Bench;
+}
+
+/**
+ * Analyses a bench; its known lamp, its tubes, or both may still be without lines. With a calibration of another
+ * day the tube's deviations are taken from today's central image, and both central readings are in the budget.
+ * Throws RangeError when the other bench measures something else (a scale instead of angles).
+ */
+export function analyseBench(bench: Bench, options: AnalysisOptions = {}): Analysis {
+  const { calibrationFrom } = options;
+  if (calibrationFrom === undefined) return analysed(bench, bench, bench.tubes, []);
+  if ((calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
+    throw new RangeError('a calibration of a scale cannot be used for angles, nor one of angles for a scale');
+  }
+  const today = { ...bench, known: calibrationFrom.known };
+  const tubes = bench.tubes.map((tube) => ({
+    ...tube,
+    central: tube.central ?? (bench.central.length > 0 ? bench.central : null),
+  }));
+  return analysed(today, calibrationFrom, tubes, [otherDay(bench, calibrationFrom)]);
+}
+
+type Remark = (state: BenchState) => Warning | null;
+
+function analysed(
+  bench: Bench,
+  calibrated: Bench,
+  tubes: readonly UnknownTube[],
+  remarks: readonly Remark[],
+): Analysis {
+  const { calibration, state } = calibrate(calibrated);
+  const results = tubes.map((tube) =>
+    identifyTube(bench, tube, calibration, state, calibrated === bench ? 'same' : 'another'),
+  );
   return {
     bench,
     calibration,
-    tubes,
-    warnings: [...calibration.warnings, ...tubes.flatMap((tube) => tube.warnings)],
+    tubes: results,
+    warnings: [
+      ...calibration.warnings,
+      ...remarks.flatMap((remark) => remark(state) ?? []),
+      ...results.flatMap((tube) => tube.warnings),
+    ],
+  };
+}
+
+/** What the two central readings say of the time between. */
+function otherDay(bench: Bench, calibrated: Bench): Remark {
+  return (state) => {
+    if (bench.method !== 'central') return null;
+    const shift = centralShift(calibrated, state, bench.central.length > 0 ? bench.central : null);
+    if (shift === null) {
+      const message =
+        'This record has no central reading of its own: the one of the calibration serves, and a bench moved since then would go unnoticed.';
+      return { code: 'calibration-central', message };
+    }
+    const message = `The central image stands ${shift.shiftArcmin.toFixed(1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`;
+    return { code: 'calibration-drift', message };
   };
 }

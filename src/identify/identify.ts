@@ -30,11 +30,13 @@ const CENTRAL_SLIP_CHANCE = 0.004;
 /** Where "unlisted" is likelier than this, the tube is tried again with a shift common to all readings. */
 const NOTHING_FITS = 0.15;
 
+/** `day`: was the calibration made on the same day, with the bench as it is? */
 export function identifyTube(
   bench: Bench,
   tube: UnknownTube,
   calibration: Calibration,
   state: BenchState,
+  day: 'same' | 'another' = 'same',
 ): TubeAnalysis {
   const readings = tubeReadings(bench, tube, state);
   const { curve } = calibration;
@@ -72,7 +74,7 @@ export function identifyTube(
     candidates,
     verdict: verdict(candidates, look, evidence.readings.length),
     reasons: reasonsAgainstRunnerUp(candidates, lines),
-    doubts: [...movedDoubts(bench, tube, state, rows), ...slipDoubts.values()],
+    doubts: [...movedDoubts(bench, tube, state, rows, day), ...slipDoubts.values()],
     warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],
   };
 }
@@ -188,7 +190,13 @@ function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row[]): Ma
 }
 
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
-function movedDoubts(bench: Bench, tube: UnknownTube, state: BenchState, rows: readonly Row[]): Doubt[] {
+function movedDoubts(
+  bench: Bench,
+  tube: UnknownTube,
+  state: BenchState,
+  rows: readonly Row[],
+  day: 'same' | 'another',
+): Doubt[] {
   const shift = centralShift(bench, state, tube.central);
   const noticed = shift !== null && Math.abs(shift.shiftArcmin) > 4 * shift.u + bench.leastCount;
   const misread = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
@@ -198,7 +206,8 @@ function movedDoubts(bench: Bench, tube: UnknownTube, state: BenchState, rows: r
       { step: 'central', index: null, kind: 'central-misread', probability: rows[0]!.probability, message },
     ];
   }
-  if (!noticed) return [];
+  // From one day to the next the table is turned; that is no fault.
+  if (!noticed || day === 'another') return [];
   const message = `${tube.label}: its central image differs from the calibration's by ${shift.shiftArcmin.toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
   return [
     {
