@@ -59,26 +59,28 @@ export function wantedLines(substance: string, brightOnly = false): WantedLine[]
     .reverse();
 }
 
-/** Places on a calibrated bench. */
+/** Places on a calibrated bench; without a curve, or beyond it, there are none. */
 export function predictOnCurve(
   bench: Bench,
-  curve: CalibrationCurve,
+  curve: CalibrationCurve | null,
   lines: readonly WantedLine[],
 ): PredictedLine[] {
-  const [from, to] = curve.rangeNm;
-  const [lowest, highest] = curve.domainNm;
-  return lines.map((line) => {
-    const { wavelengthNm } = line;
-    const reached = wavelengthNm >= lowest && wavelengthNm <= highest;
-    const ordinate = reached ? curve.ordinateAt(wavelengthNm) : null;
-    return {
-      ...line,
-      reading: ordinate === null ? null : readingAt(bench, ordinate),
-      deviationDeg: ordinate === null || curve.unit === 'scale' ? null : ordinate / 60,
-      standardUncertainty: reached ? Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) : null,
-      extrapolated: wavelengthNm < from || wavelengthNm > to,
-    };
-  });
+  return lines.map((line) => ({ ...line, ...placeOnCurve(bench, curve, line.wavelengthNm) }));
+}
+
+function placeOnCurve(bench: Bench, curve: CalibrationCurve | null, wavelengthNm: number) {
+  const nowhere = { reading: null, deviationDeg: null, standardUncertainty: null };
+  if (curve === null) return { ...nowhere, extrapolated: false };
+  const extrapolated = wavelengthNm < curve.rangeNm[0] || wavelengthNm > curve.rangeNm[1];
+  if (wavelengthNm < curve.domainNm[0] || wavelengthNm > curve.domainNm[1])
+    return { ...nowhere, extrapolated };
+  const ordinate = curve.ordinateAt(wavelengthNm);
+  return {
+    reading: readingAt(bench, ordinate),
+    deviationDeg: curve.unit === 'scale' ? null : ordinate / 60,
+    standardUncertainty: Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)),
+    extrapolated,
+  };
 }
 
 /** Places by the catalogue alone: minimum deviation of each line, the prism's melt and the setting left out. */

@@ -1,5 +1,6 @@
 /** Converted readings as JSON and as plain text. */
 import type { ConvertedReading, NearLine } from '../analysis/convert.ts';
+import type { Calibration } from '../calibrate/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { deviationText, listedText, wavelengthText } from './quantity-text.ts';
 import { safeShortText } from './safe-text.ts';
@@ -16,18 +17,24 @@ export function convertedObject(converted: ConvertedReading) {
 }
 
 /** Two lines for every reading: what it is, and which listed lines it can be. */
-export function convertedText(readings: readonly ConvertedReading[], bench: Bench): string {
-  return readings.map((reading) => convertedBlock(reading, bench)).join('\n');
+export function convertedText(
+  readings: readonly ConvertedReading[],
+  bench: Bench,
+  { curve }: Pick<Calibration, 'curve'>,
+): string {
+  const without =
+    curve === null ? 'no wavelength without a calibration' : 'beyond what the calibration reaches';
+  return readings.map((reading) => convertedBlock(reading, bench, without)).join('\n');
 }
 
-function convertedBlock(converted: ConvertedReading, bench: Bench): string {
-  const reading = safeShortText(converted.reading, 60);
-  if (converted.wavelengthNm === null) return `${reading}: beyond what the calibration reaches`;
+function convertedBlock(converted: ConvertedReading, bench: Bench, withoutWavelength: string): string {
   const deviation =
     converted.deviationDeg === null ? '' : `deviation ${deviationText(converted.deviationDeg, bench)}, `;
+  const start = `${safeShortText(converted.reading, 60)}: ${deviation}`;
+  if (converted.wavelengthNm === null) return start + withoutWavelength;
   const range = converted.extrapolated ? 'outside the calibrated range' : 'inside the calibrated range';
   const wavelength = wavelengthText(converted.wavelengthNm, converted.standardUncertaintyNm);
-  const measured = `${reading}: ${deviation}${wavelength} nm, ${converted.colour}, ${range}`;
+  const measured = `${start}${wavelength} nm, ${converted.colour}, ${range}`;
   return `${wrapText(measured, '  ')}\n  ${wrapText(possibleLines(converted.near), '    ', pageWidth - 2)}`;
 }
 

@@ -181,3 +181,37 @@ describe('the other commands', () => {
     expect(demo).toMatchObject({ verdict: { kind: 'identified', substance: 'neon' } });
   });
 });
+
+describe('a bench without a calibration', () => {
+  const stdin = JSON.stringify({
+    whichgas: 1,
+    instrument: { method: 'central', leastCount: "1'" },
+    central: ["181°04'"],
+    known: { lamp: 'mercury', lines: [{ wavelengthNm: 546.07, readings: ["229°40'"], use: false }] },
+  });
+
+  it('converts a reading to a deviation, and has null for what it cannot know', () => {
+    const ended = whichgas(['convert', '--json', '-', "229°40'"], { stdin });
+    expect(ended).toMatchObject({ code: 0, err: expect.stringMatching(/too few known lines/) });
+    const [reading] = jsonLines(ended).map((line) => z.parse(converted, line));
+    expect(reading?.deviationDeg).toBeCloseTo(48.6, 9);
+    expect(reading).toMatchObject({ wavelengthNm: null, standardUncertaintyNm: null, color: null, near: [] });
+  });
+
+  it('predicts lines without a place', () => {
+    const ended = whichgas(['predict', '--json', '-', 'helium'], { stdin });
+    expect(ended.code).toBe(0);
+    const lines = jsonLines(ended).map((line) => z.parse(predicted, line));
+    expect(lines.length).toBeGreaterThan(5);
+    for (const line of lines) expect(line).toMatchObject({ reading: null, deviationDeg: null });
+  });
+
+  it('still lists the known line that is left out', () => {
+    const [object] = jsonLines(whichgas(['calibrate', '--json', '-'], { stdin })).map((line) =>
+      z.parse(calibrated, line),
+    );
+    expect(object?.calibration.lines).toMatchObject([
+      { index: 0, statedWavelengthNm: 546.07, status: 'set-aside' },
+    ]);
+  });
+});

@@ -1,7 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
 import { predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
-import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { colourAt } from '../../lines/colour.ts';
 import { tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
@@ -26,12 +25,12 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     );
   }
   const record = await analyseRecord(file, await otherCalibration(call));
-  const { curve } = record.analysis.calibration;
-  if (curve === null)
-    throw new UserError(`${file}: too few known lines for a calibration, so nothing can be converted`);
+  if (record.analysis.calibration.curve === null) {
+    complain(`${file}: too few known lines for a calibration, so no wavelength can be given`);
+  }
 
   const { converted, problems } = convertAll(record, readings);
-  printResults(converted, targets, record, curve, switchOption(call, 'json'));
+  printResults(converted, targets, record, switchOption(call, 'json'));
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
 }
@@ -40,18 +39,18 @@ function printResults(
   converted: readonly ConvertedReading[],
   targets: readonly WantedLine[],
   { analysis }: AnalysedRecord,
-  curve: CalibrationCurve,
   json: boolean,
 ): void {
-  const predicted = predictOnCurve(analysis.bench, curve, targets);
+  const { bench, calibration } = analysis;
+  const predicted = predictOnCurve(bench, calibration.curve, targets);
   if (json) {
     for (const reading of converted) printJson(convertedObject(reading));
     for (const line of predicted) printJson(predictedObject(line));
     return;
   }
   const blocks = [
-    ...(converted.length > 0 ? [convertedText(converted, analysis.bench)] : []),
-    ...(predicted.length > 0 ? [predictedText(predicted, curve.unit)] : []),
+    ...(converted.length > 0 ? [convertedText(converted, bench, calibration)] : []),
+    ...(predicted.length > 0 ? [predictedText(predicted, calibration.unit)] : []),
   ];
   if (blocks.length > 0) print(blocks.join('\n\n'));
 }

@@ -14,7 +14,7 @@ import { predictedObject, predictedText } from '../../present/predict-output.ts'
 import { analyseRecord, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { closestNames } from '../suggest.ts';
-import { print, printJson } from '../terminal.ts';
+import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
@@ -35,10 +35,9 @@ async function onRecord(call: CommandCall) {
   if (file === undefined) throw needsRecord('predict');
   const lines = linesOf(words, switchOption(call, 'bright'));
   const { analysis } = await analyseRecord(file, await otherCalibration(call));
-  const { curve } = analysis.calibration;
-  if (curve === null)
-    throw new UserError(`${file}: too few known lines for a calibration, so nothing can be predicted`);
-  return { lines: predictOnCurve(analysis.bench, curve, lines), unit: curve.unit };
+  const { curve, unit } = analysis.calibration;
+  if (curve === null) complain(`${file}: too few known lines for a calibration, so nothing can be predicted`);
+  return { lines: predictOnCurve(analysis.bench, curve, lines), unit };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
