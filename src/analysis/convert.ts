@@ -1,9 +1,11 @@
 /** The quick check: one reading turned into a wavelength. */
-import { centralImage, observe } from '../calibrate/observation.ts';
+import { benchConstants } from '../calibrate/bench-constants.ts';
+import { centralImage } from '../calibrate/observation.ts';
 import type { Calibration, WavelengthEstimate } from '../calibrate/types.ts';
+import { tubeReadings } from '../identify/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
-import type { Bench, ColourName, Setting } from '../record/bench.ts';
+import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { worthLooking } from './predict.ts';
 
 export interface NearLine {
@@ -24,30 +26,64 @@ export interface ConvertedReading {
   readonly near: readonly NearLine[];
 }
 
-/** Wavelength of one setting on this bench, and the lines of `tubes` that it could be. */
+/**
+ * Wavelength of one setting on this bench, exactly as if it were a line of an unknown tube, and the lines of `tubes`
+ * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another.
+ */
 export function convertReading(
   bench: Bench,
   calibration: Calibration,
-  reading: { readonly text: string; readonly setting: Setting },
+  { text, setting }: { readonly text: string; readonly setting: Setting },
   tubes: readonly TubeSpectrum[],
+  calibrated: Bench = bench,
 ): ConvertedReading {
-  const observation = observe(bench, [reading.setting], centralImage(bench, bench.central));
-  const ordinate = observation?.ordinate ?? null;
-  const estimate =
-    observation === null
-      ? null
-      : (calibration.curve?.wavelengthAt(
-          observation.ordinate,
-          observation.resolutionVariance + observation.settingShare * (calibration.settingScatter ?? 0) ** 2,
-        ) ?? null);
+  const { ordinate, variance } = ordinateOf(bench, calibration, setting, calibrated);
+  const estimate = ordinate === null ? null : (calibration.curve?.wavelengthAt(ordinate, variance) ?? null);
   return {
-    reading: reading.text,
+    reading: text,
     deviationDeg: ordinate === null || calibration.unit === 'scale' ? null : ordinate / 60,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
     extrapolated: estimate?.extrapolated ?? false,
     colour: estimate === null ? null : colourAt(estimate.wavelengthNm),
     near: estimate === null ? [] : linesNear(estimate, tubes),
+  };
+}
+
+function ordinateOf(bench: Bench, calibration: Calibration, setting: Setting, calibrated: Bench) {
+  const state = {
+    central: calibrated.method === 'central' ? centralImage(calibrated, calibrated.central) : null,
+    constants: benchConstants(calibrated),
+    settingVariance: (calibration.settingScatter ?? 0) ** 2,
+  };
+  const otherDay = calibrated !== bench && bench.central.length > 0;
+  const tube = { ...tubeOfOneLine(setting), central: otherDay ? bench.central : null };
+  const { readings, offsetVariance } = tubeReadings({ ...bench, known: calibrated.known }, tube, state);
+  const [reading] = readings;
+  if (reading === undefined) return { ordinate: null, variance: 0 };
+  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance };
+}
+
+function tubeOfOneLine(setting: Setting): UnknownTube {
+  const line = {
+    index: 0,
+    settings: [setting],
+    texts: [],
+    colour: null,
+    brightness: null,
+    note: null,
+    use: true,
+  };
+  return {
+    index: 0,
+    label: '',
+    central: null,
+    lines: [line],
+    notSeen: [],
+    complete: false,
+    shelf: null,
+    answer: null,
+    answerBeforeRanking: null,
   };
 }
 

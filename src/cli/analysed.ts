@@ -25,7 +25,12 @@ export async function analyseRecord(
   calibrationFrom: Bench | null,
   prepare: (bench: Bench) => Bench = (bench) => bench,
 ): Promise<AnalysedRecord> {
-  const { bench, ...loaded } = await loadBench(file);
+  const { bench, ...loaded } = await loadBench(file, calibrationFrom);
+  if (calibrationFrom !== null && (calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
+    throw new UserError(
+      `${file}: cannot use that calibration: one of the two has a divided circle, the other a scale`,
+    );
+  }
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
   return { ...loaded, analysis };
 }

@@ -17,7 +17,8 @@ export interface LoadedBench {
 /** Problems listed for one file; more are only counted. */
 const listedProblems = 12;
 
-export async function loadBench(file: string): Promise<LoadedBench> {
+/** `calibrationFrom`: the bench whose central image serves where this one has none. */
+export async function loadBench(file: string, calibrationFrom: Bench | null = null): Promise<LoadedBench> {
   const result = readRecord(await readTextFile(file));
   const name = file === '-' ? 'standard input' : file;
   if (!result.ok) {
@@ -27,7 +28,7 @@ export async function loadBench(file: string): Promise<LoadedBench> {
     const more = result.problems.length - listed.length;
     throw new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
   }
-  requireCentral(name, result.bench);
+  if ((calibrationFrom?.central.length ?? 0) === 0) requireCentral(name, result.bench);
   return { file, record: result.record, bench: result.bench, warnings: result.warnings };
 }
 

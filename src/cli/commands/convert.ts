@@ -5,6 +5,7 @@ import { colourAt } from '../../lines/colour.ts';
 import { tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
+import type { Bench } from '../../record/bench.ts';
 import { readInstrument } from '../../record/read-instrument.ts';
 import { readSetting } from '../../record/read-setting.ts';
 import { type AnalysedRecord, analyseRecord, needsRecord, otherCalibration } from '../analysed.ts';
@@ -24,12 +25,13 @@ export async function run(call: CommandCall): Promise<ExitCode> {
       'convert needs a reading, or --to with a wavelength or a tube; see whichgas convert --help',
     );
   }
-  const record = await analyseRecord(file, await otherCalibration(call));
+  const calibrationFrom = await otherCalibration(call);
+  const record = await analyseRecord(file, calibrationFrom);
   if (record.analysis.calibration.curve === null) {
     complain(`${file}: too few known lines for a calibration, so no wavelength can be given`);
   }
 
-  const { converted, problems } = convertAll(record, readings);
+  const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
   printResults(converted, targets, record, switchOption(call, 'json'));
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
@@ -56,7 +58,7 @@ function printResults(
 }
 
 /** Readings that mean something on this instrument, and a sentence for each that does not. */
-function convertAll({ record, analysis }: AnalysedRecord, readings: readonly string[]) {
+function convertAll({ record, analysis }: AnalysedRecord, readings: readonly string[], calibrated: Bench) {
   const converted: ConvertedReading[] = [];
   const problems: string[] = [];
   const form = readInstrument(record, { problem: () => {}, warn: () => {} })?.form;
@@ -72,7 +74,7 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
     }
     for (const { message } of read.odd) complain(message);
     const reading = { text, setting: read.setting };
-    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared));
+    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated));
   }
   return { converted, problems };
 }
