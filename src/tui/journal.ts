@@ -9,11 +9,13 @@
  */
 import { randomUUID } from 'node:crypto';
 import * as nodeFiles from 'node:fs';
-import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { readRecord } from '../record/read-record.ts';
 import { benchRecordSchema } from '../record/schema.ts';
+import { sentenceOf } from './disk-fault.ts';
+import { type Files, readText, writeSynced } from './files.ts';
 import { type BenchForm, formOf, formText, isSameForm } from './form.ts';
+import { RecordLock } from './lock.ts';
 import { START_PLACE } from './state.ts';
 import {
   type Change,
@@ -24,21 +26,6 @@ import {
   trailLine,
   writeTrail,
 } from './trail.ts';
-
-/** The file operations used; tests put failing ones in their place. */
-export type Files = Pick<
-  typeof nodeFiles,
-  | 'openSync'
-  | 'writeSync'
-  | 'fsyncSync'
-  | 'closeSync'
-  | 'renameSync'
-  | 'readFileSync'
-  | 'unlinkSync'
-  | 'existsSync'
-  | 'realpathSync'
-  | 'statSync'
->;
 
 export type SaveOutcome =
   | { readonly kind: 'saved'; readonly trailProblem: string | null }
@@ -80,12 +67,15 @@ export class Journal {
   #path: string;
   /** What the record file held when we last read or wrote it; null: it did not exist. */
   #lastText: string | null = null;
+  /** The outside version that a person was told of; only this one may be replaced. */
+  #outsideText: string | null = null;
   #trailStarted = false;
-  #lock: string | null = null;
+  #lock: RecordLock;
 
   constructor(path: string, files: Files = nodeFiles) {
     this.#files = files;
     this.#path = this.#resolved(path);
+    this.#lock = new RecordLock(files, `${this.#path}.lock`);
   }
 
   get path(): string {
@@ -103,7 +93,7 @@ export class Journal {
    */
   open(blank: BenchForm): Opened {
     const text = this.#read(this.#path);
-    const heldBy = this.#takeLock();
+    const heldBy = this.#lock.take();
     this.#lastText = text;
     const trailText = this.#read(this.#trailPath);
     const trail = trailText === null ? null : readTrail(trailText, checkedForm);
@@ -155,16 +145,15 @@ export class Journal {
     }
   }
 
-  /** A person has seen the outside version and decided; the file as it is now may be replaced. */
+  /** A person was told of the outside version and has decided: it may be replaced. */
   acknowledgeOutside(): void {
-    this.#lastText = this.#read(this.#path);
+    this.#lastText = this.#outsideText;
   }
 
   /** Keeps the outside version under another name before it is replaced. @returns that name */
   keepOutside(): string {
-    const text = this.#read(this.#path) ?? '';
     const kept = freePath(`${this.#path}.other`, this.#files);
-    this.#write(kept, 'wx', text);
+    writeSynced(this.#files, kept, 'wx', this.#outsideText ?? '');
     this.acknowledgeOutside();
     return kept;
   }
@@ -179,38 +168,30 @@ export class Journal {
           problem: `${elsewhere} exists already; nothing is overwritten. Choose another name.`,
         };
       }
-      this.#write(elsewhere, 'wx', formText(history.record));
+      writeSynced(this.#files, elsewhere, 'wx', formText(history.record));
     } catch (error) {
       return { kind: 'failed', problem: sentenceOf(error, elsewhere) };
     }
-    this.#releaseLock();
+    this.#lock.release();
     this.#path = elsewhere;
+    this.#lock = new RecordLock(this.#files, `${elsewhere}.lock`);
     this.#trailStarted = false;
-    this.#takeLock();
+    this.#lock.take();
     this.#lastText = this.#read(elsewhere);
     return { kind: 'saved', trailProblem: this.#appendTrail(history, { kind: 'go' }) };
   }
 
   /** Takes the record over from another bench screen. */
   takeOver(): void {
-    try {
-      this.#files.unlinkSync(this.#lockPath);
-    } catch {
-      // Gone already, or not ours to remove: the next save will say so.
-    }
-    this.#takeLock();
+    this.#lock.takeOver();
   }
 
   close(): void {
-    this.#releaseLock();
+    this.#lock.release();
   }
 
   get #trailPath(): string {
     return `${this.#path}.trail`;
-  }
-
-  get #lockPath(): string {
-    return `${this.#path}.lock`;
   }
 
   #resolved(path: string): string {
@@ -222,19 +203,14 @@ export class Journal {
   }
 
   #read(path: string): string | null {
-    try {
-      return this.#files.readFileSync(path, 'utf8');
-    } catch (error) {
-      if (codeOf(error) === 'ENOENT' || codeOf(error) === 'ENOTDIR') return null;
-      throw error;
-    }
+    return readText(this.#files, path);
   }
 
   /** @returns null, or one sentence when the undo history could not be kept */
   #appendTrail(history: History, change: Change): string | null {
     try {
       if (this.#trailStarted && change.kind !== 'again')
-        this.#write(this.#trailPath, 'a', trailLine(history, change));
+        writeSynced(this.#files, this.#trailPath, 'a', trailLine(history, change));
       else this.#replace(this.#trailPath, writeTrail(history));
       this.#trailStarted = true;
       return null;
@@ -245,23 +221,10 @@ export class Journal {
     }
   }
 
-  #write(path: string, flags: string, text: string, mode = 0o666): void {
-    const file = this.#files.openSync(path, flags, mode);
-    try {
-      const bytes = Buffer.from(text, 'utf8');
-      for (let written = 0; written < bytes.length; ) {
-        written += this.#files.writeSync(file, bytes, written);
-      }
-      this.#files.fsyncSync(file);
-    } finally {
-      this.#files.closeSync(file);
-    }
-  }
-
   #replace(path: string, text: string): void {
     const temporary = join(dirname(path), `.${basename(path)}.${randomUUID().slice(0, 8)}.part`);
     try {
-      this.#write(temporary, 'wx', text, this.#modeOf(path));
+      writeSynced(this.#files, temporary, 'wx', text, this.#modeOf(path));
       this.#files.renameSync(temporary, path);
     } catch (error) {
       try {
@@ -295,44 +258,9 @@ export class Journal {
   }
 
   #changedOutside(text: string): SaveOutcome {
+    this.#outsideText = text;
     const read = readRecord(text);
     return { kind: 'changed-outside', theirs: read.ok ? formOf(read.record) : null };
-  }
-
-  /** @returns who holds the lock, or null when it is ours now (or the folder takes no lock at all) */
-  #takeLock(): string | null {
-    const mine = JSON.stringify({
-      pid: process.pid,
-      host: hostname(),
-      started: startedAt(process.pid, this.#files),
-    });
-    for (let attempt = 0; attempt < 2; attempt += 1) {
-      try {
-        this.#write(this.#lockPath, 'wx', mine);
-        this.#lock = mine;
-        return null;
-      } catch (error) {
-        if (codeOf(error) !== 'EEXIST') return null;
-      }
-      const holder = holderOf(this.#read(this.#lockPath) ?? '', this.#files);
-      if (holder !== null) return holder;
-      try {
-        this.#files.unlinkSync(this.#lockPath);
-      } catch {
-        return null;
-      }
-    }
-    return null;
-  }
-
-  #releaseLock(): void {
-    try {
-      if (this.#lock !== null && this.#read(this.#lockPath) === this.#lock)
-        this.#files.unlinkSync(this.#lockPath);
-    } catch {
-      // A lock left behind is recognised as stale by the next start.
-    }
-    this.#lock = null;
   }
 }
 
@@ -343,50 +271,4 @@ export function freePath(wanted: string, files: Pick<Files, 'existsSync'> = node
     const path = count === 1 ? wanted : `${stem}-${count}${ending ?? ''}`;
     if (!files.existsSync(path)) return path;
   }
-}
-
-/** The holder of a lock in words; null when the program that wrote it no longer runs. */
-function holderOf(text: string, files: Files): string | null {
-  try {
-    const { pid, host, started } = JSON.parse(text) as { pid: number; host: string; started: string | null };
-    if (host !== hostname()) return `a bench screen on ${host}`;
-    process.kill(pid, 0);
-    return startedAt(pid, files) === started && pid !== process.pid
-      ? `another bench screen (process ${pid})`
-      : null;
-  } catch (error) {
-    return codeOf(error) === 'EPERM' ? 'a bench screen of another user' : null;
-  }
-}
-
-/** When a process began, as the system counts it; tells a running program from a later one with its number. */
-function startedAt(pid: number, files: Files): string | null {
-  try {
-    const afterName = files.readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ').at(-1)!;
-    return afterName.split(' ')[19] ?? null;
-  } catch {
-    return null;
-  }
-}
-
-const REASONS: Readonly<Record<string, string>> = {
-  EACCES: 'no permission to write there',
-  EPERM: 'no permission to write there',
-  EROFS: 'the disk is read-only',
-  ENOSPC: 'the disk is full',
-  EDQUOT: 'your share of the disk is full',
-  ENOENT: 'the folder is gone',
-  ENOTDIR: 'the folder is gone',
-  EISDIR: 'that is a folder',
-  EIO: 'the disk reports a fault',
-};
-
-function sentenceOf(error: unknown, path: string): string {
-  const code = codeOf(error);
-  return `${basename(path)} cannot be written: ${(code && REASONS[code]) ?? code ?? 'unknown fault'}.`;
-}
-
-function codeOf(error: unknown): string | undefined {
-  const code = (error as { code?: unknown } | null)?.code;
-  return typeof code === 'string' ? code : undefined;
 }

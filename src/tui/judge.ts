@@ -141,9 +141,9 @@ function offTheCurve(setting: Setting, wavelengthNm: number | null, analysis: An
   ];
 }
 
-/** Five standard uncertainties of the curve and a few steps of the vernier. */
+/** Three standard uncertainties of the curve and a few steps of the vernier. */
 function tolerance(curve: CalibrationCurve, wavelengthNm: number, analysis: Analysis): number {
-  return 5 * Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) + 4 * analysis.bench.leastCount;
+  return 3 * Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) + 4 * analysis.bench.leastCount;
 }
 
 function slipText(offArcmin: number, { bench }: Analysis): string {

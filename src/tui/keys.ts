@@ -40,6 +40,9 @@ export const KEY_READER_START: KeyReaderState = { pasted: null };
 const PASTE_BEGINS = '\u001b[200~';
 const PASTE_ENDS = '\u001b[201~';
 
+/** So many filled lines in one chunk are not typed, even with the carriage returns that the Enter key sends. */
+const NEVER_TYPED = 6;
+
 /** Longest paste kept; a whole file pasted by mistake must not stall the bench. */
 const LONGEST_PASTE = 65_536;
 
@@ -82,8 +85,8 @@ const ESCAPE_SEQUENCE = /^\u001b(?:\[\[?[0-?]*[ -/]*[@-~]|O[@-~])/;
 
 /**
  * Reads one chunk.
- * A chunk of three or more filled lines without paste marks (or two with line feeds, which no Enter key sends) is
- * taken as a paste from a terminal that does not mark them; fewer are keys typed ahead.
+ * Two filled lines parted by a line feed, which no Enter key sends, are a paste from a terminal that does not mark
+ * its pastes; a few lines with carriage returns are keys typed ahead.
  */
 export function readKeys(
   state: KeyReaderState,
@@ -115,7 +118,7 @@ export function readKeys(
 function looksPasted(chunk: string): boolean {
   if (chunk.includes('\u001b')) return false;
   const filled = chunk.split(/\r\n|\r|\n/).filter((line) => line.trim() !== '').length;
-  return filled >= 3 || (filled === 2 && chunk.includes('\n'));
+  return filled >= NEVER_TYPED || (filled >= 2 && /[^\r]\n/.test(chunk));
 }
 
 function pasteOf(text: string): KeyEvent {
@@ -146,11 +149,9 @@ function keysOf(chunk: string): readonly KeyEvent[] {
         at += 1;
         continue;
       }
-      flush();
       const key = SEQUENCES[sequence.slice(1)];
-      const keypad = KEYPAD[sequence.slice(1)];
       if (key !== undefined) name(key);
-      else if (keypad !== undefined) text += keypad;
+      else text += KEYPAD[sequence.slice(1)] ?? '';
       at += sequence.length;
       continue;
     }

@@ -5,7 +5,7 @@ import { addCentral, addLine } from './edits.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
-import { analysisNow, insertText } from './reduce-entry.ts';
+import { analysisNow, insertText, wavelengthRefusal } from './reduce-entry.ts';
 import { listHere } from './reduce-lines.ts';
 import type { Overlay, ScreenState } from './state.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
@@ -63,6 +63,8 @@ export function readPaste(
 function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape): PastedLine {
   const isCircleStage = state.history.place.stage === 'circle';
   const typed = readTypedLine(text);
+  const wrongWavelength = wavelengthRefusal(state, typed.wavelengthNm);
+  if (wrongWavelength !== null) return { ok: false, text, problem: wrongWavelength };
   const reading = readingOf(typed.parts, shape, isCircleStage);
   if (reading === null) return { ok: false, text, problem: 'not a whole reading of this instrument' };
   const meaning: Meaning = isCircleStage

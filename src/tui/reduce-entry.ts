@@ -18,7 +18,7 @@ import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
-import { type Row, rowAtCursor, rowsAt } from './rows.ts';
+import { type Row, rowAtCursor, rowsAt, writingRow } from './rows.ts';
 import { EMPTY_ENTRY, type Entry, type Place, type ScreenState } from './state.ts';
 import { readingOf, readingText, readTypedLine, type TypedLine } from './typed.ts';
 
@@ -73,8 +73,13 @@ export function targetOf(state: ScreenState): Target | null {
   const line = purpose.kind === 'edit' ? purpose.line : row?.kind === 'line' ? row.line : null;
   const stated = line === null ? undefined : linesOf(record, list)[line]?.wavelengthNm;
   const wavelengthNm =
-    row?.kind === 'expected' && line === null ? row.expected.wavelengthNm : (stated ?? null);
+    row?.kind === 'expected' && line === null ? roundedNm(row.expected.wavelengthNm) : (stated ?? null);
   return { list, line, wavelengthNm };
+}
+
+/** Two decimals, as tables for the bench have them. */
+function roundedNm(wavelengthNm: number): number {
+  return Number(wavelengthNm.toFixed(2));
 }
 
 export function analysisNow(state: ScreenState): Analysis | null {
@@ -146,6 +151,8 @@ export function isCentral(state: ScreenState): boolean {
 function enterReading(state: ScreenState, text: string): ScreenState {
   const shape = instrumentShape(state.history.record);
   const typed = readTypedLine(text);
+  const wrongWavelength = wavelengthRefusal(state, typed.wavelengthNm);
+  if (wrongWavelength !== null) return refuse(state, wrongWavelength);
   const parts = [...state.entry.parts, ...typed.parts];
   const wanted = readingParts(shape, isCentral(state));
   const refusal = partsRefusal(typed.parts, parts.length, wanted, shape);
@@ -168,6 +175,18 @@ function enterReading(state: ScreenState, text: string): ScreenState {
     return { ...state, entry: { ...state.entry, query: judged.odd, suggestion: judged.suggestion } };
   }
   return takeReading(state, reading, typed);
+}
+
+/** The wavelengths that a record may state, nm. */
+const STATED_NM: readonly [number, number] = [200, 1200];
+
+/** Why the wavelength typed before the reading cannot be; null where it can. */
+export function wavelengthRefusal(state: ScreenState, wavelengthNm: number | null): string | null {
+  if (wavelengthNm === null) return null;
+  if (state.history.place.stage !== 'lamp')
+    return 'A wavelength is typed for a known lamp only; here just the reading.';
+  if (wavelengthNm >= STATED_NM[0] && wavelengthNm <= STATED_NM[1]) return null;
+  return `${wavelengthNm} nm cannot be: wavelengths go from ${STATED_NM[0]} to ${STATED_NM[1]} nm here.`;
 }
 
 function partsRefusal(
@@ -240,7 +259,7 @@ function takeReading(state: ScreenState, reading: ReadingForm, typed: TypedLine)
   }
   if (place.stage === 'circle') {
     const form = addCentral(record, reading as CentralForm);
-    return commit(state, form, `central image ${said}`, { ...place, row: Number.MAX_SAFE_INTEGER });
+    return commit(state, form, `central image ${said}`, { ...place, row: writingRow(form, place) });
   }
   if (purpose.kind === 'not-seen') {
     return commit(

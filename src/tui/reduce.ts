@@ -20,8 +20,8 @@ import {
   toggleComplete,
 } from './reduce-lines.ts';
 import { choosePick, insertHere, moveInPick, openPick, typeInPick } from './reduce-pick.ts';
-import { rowsAt } from './rows.ts';
-import { EMPTY_ENTRY, type PaletteName, PICTURES, type Place, type ScreenState, STAGES } from './state.ts';
+import { writingRow } from './rows.ts';
+import { EMPTY_ENTRY, type PaletteName, PICTURES, type ScreenState, STAGES } from './state.ts';
 import { historyRedone, historyUndone } from './trail.ts';
 
 const PALETTES: readonly PaletteName[] = ['evening', 'dim-red', 'plain'];
@@ -165,10 +165,7 @@ function move(state: ScreenState, by: number): ScreenState {
 function toStage(state: ScreenState, by: number): ScreenState {
   const at = STAGES.indexOf(state.history.place.stage);
   const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
-  const there: Place = { ...state.history.place, stage, row: Number.MAX_SAFE_INTEGER };
-  const rows = rowsAt(state.history.record, there, 0);
-  const expected = rows.findIndex(({ kind }) => kind === 'expected');
-  const row = stage === 'answer' ? 0 : stage === 'lamp' && expected >= 0 ? expected : Number.MAX_SAFE_INTEGER;
+  const row = writingRow(state.history.record, { ...state.history.place, stage });
   const next = goTo(
     { ...state, notice: null, moving: false, looking: false, entry: EMPTY_ENTRY },
     { stage, row },

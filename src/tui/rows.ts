@@ -5,18 +5,11 @@ import { lampSpectrum } from '../lines/table.ts';
 import type { BenchForm, LampForm } from './form.ts';
 import type { Place, ScreenState } from './state.ts';
 
-export const CIRCLE_FIELDS = [
-  'method',
-  'leastCount',
-  'scaleDivision',
-  'windows',
-  'prism',
-  'apexAngle',
-  'title',
-  'station',
-  'observers',
-] as const;
-export type CircleField = (typeof CIRCLE_FIELDS)[number];
+/** What must be right before the first reading is typed, and what can wait. */
+const NEEDED_FIELDS = ['method', 'leastCount', 'windows', 'prism'] as const;
+const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'observers'] as const;
+export type CircleField = (typeof NEEDED_FIELDS)[number] | (typeof OPTIONAL_FIELDS)[number];
+const ONLY_ON_CIRCLES: readonly CircleField[] = ['windows', 'scaleDivision', 'apexAngle'];
 
 export type Row =
   | { readonly kind: 'field'; readonly field: CircleField }
@@ -39,9 +32,10 @@ export function rowsAt(form: BenchForm, place: Place, candidates: number): reado
   switch (place.stage) {
     case 'circle':
       return [
-        ...circleFields(form).map((field): Row => ({ kind: 'field', field })),
+        ...fieldRows(form, NEEDED_FIELDS),
         ...(form.central ?? []).map((_, reading): Row => ({ kind: 'central', reading })),
         ...(form.instrument.method === 'scale' ? [] : [{ kind: 'new-central' } as const]),
+        ...fieldRows(form, OPTIONAL_FIELDS),
       ];
     case 'lamp':
       return lampRows(form.known[place.lamp]);
@@ -71,9 +65,20 @@ function candidateCount(state: ScreenState): number {
   return state.result?.analysis?.tubes[state.history.place.tube]?.candidates.length ?? 0;
 }
 
-function circleFields(form: BenchForm): readonly CircleField[] {
-  if (form.instrument.method !== 'scale') return CIRCLE_FIELDS;
-  return CIRCLE_FIELDS.filter((field) => !['scaleDivision', 'windows', 'apexAngle'].includes(field));
+function fieldRows(form: BenchForm, fields: readonly CircleField[]): readonly Row[] {
+  const isScale = form.instrument.method === 'scale';
+  return fields
+    .filter((field) => !isScale || !ONLY_ON_CIRCLES.includes(field))
+    .map((field): Row => ({ kind: 'field', field }));
+}
+
+/** The row on which one goes on writing at a stage: the next line to be found, or the free one. */
+export function writingRow(form: BenchForm, place: Place): number {
+  const rows = rowsAt(form, place, 0);
+  const expected = rows.findIndex(({ kind }) => kind === 'expected');
+  if (expected >= 0) return expected;
+  const free = rows.findIndex(({ kind }) => kind === 'new-central' || kind === 'new-line');
+  return Math.max(0, free);
 }
 
 /** From red to violet, as they pass when the telescope is turned away from the central image. */

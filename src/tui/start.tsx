@@ -58,7 +58,8 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   try {
     const app = render(<BenchApp store={store} ascii={options.ascii} />, {
       exitOnCtrlC: false,
-      incrementalRendering: true,
+      // Ink 6.8 miscounts by one line with it, and leaves stale lines on the screen.
+      incrementalRendering: false,
       patchConsole: false,
     });
     leave = () => app.unmount();

@@ -96,6 +96,7 @@ export class BenchStore {
   #apply(action: Action | null): void {
     if (action === null) return;
     const before = this.#state;
+    if (action.type === 'take-theirs') this.#journal.acknowledgeOutside();
     this.#state = reduce(before, action);
     if (this.#state.changeCount !== before.changeCount) this.#save();
     if (this.#state.request !== null) this.#serve();

@@ -29,7 +29,7 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
     line(` ${calibration.model}, scatter ${rmsText(analysis)}`, 'strong'),
     ...plotLines({
       width,
-      height: Math.max(4, height - 2),
+      height: Math.max(3, height - 2),
       xRange,
       yRange: [Math.min(...ends), Math.max(...ends)],
       points: points.filter(({ x }) => x >= xRange[0] && x <= xRange[1]),
@@ -62,7 +62,7 @@ export function residualLines({ analysis, width, height, look }: CurveProps): re
     line(` off the curve, ${unit === "'" ? 'arc-minutes' : 'divisions'} (read - calculated)`, 'strong'),
     ...plotLines({
       width,
-      height: Math.max(4, height - 2),
+      height: Math.max(3, height - 2),
       xRange: visibleRange(curve.domainNm, curve.rangeNm),
       yRange: [-largest, largest],
       points,

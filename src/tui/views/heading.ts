@@ -36,19 +36,27 @@ export function keepingText(
 
 /** The stages with what each holds; the one where one is stands in brackets. */
 export function stageLine(state: ScreenState, width: number, look: Look): Line {
-  const spans = STAGES.flatMap((stage, at): Span[] => {
-    const isHere = stage === state.history.place.stage;
-    const text = `${at + 1} ${stageText(stage, state, look)}`;
-    return [{ text: isHere ? `[${text}]` : ` ${text} `, tone: isHere ? 'accent' : 'faint' }, { text: ' ' }];
-  });
-  const used = widthOf(spans);
-  return used > width
-    ? spans.map((span) => ({ ...span, text: span.text.replace(/\s+/g, ' ') }))
-    : [{ text: ' ' }, ...spans];
+  const full = stageSpans(state, look, false);
+  return widthOf(full) <= width ? full : stageSpans(state, look, true);
 }
 
-function stageText(stage: Stage, state: ScreenState, look: Look): string {
+function stageSpans(state: ScreenState, look: Look, isShort: boolean): Line {
+  return [
+    { text: ' ' },
+    ...STAGES.flatMap((stage, at): Span[] => {
+      const isHere = stage === state.history.place.stage;
+      const text = `${at + 1} ${stageText(stage, state, look, isShort)}`;
+      return [
+        { text: isHere ? `[${text}]` : ` ${text} `, tone: isHere ? 'accent' : 'faint' },
+        { text: isShort ? '' : ' ' },
+      ];
+    }),
+  ];
+}
+
+function stageText(stage: Stage, state: ScreenState, look: Look, isShort: boolean): string {
   const { record, place } = state.history;
+  const tube = record.unknown[place.tube];
   switch (stage) {
     case 'circle': {
       const isReady = record.instrument.method !== 'central' || (record.central?.length ?? 0) > 0;
@@ -56,20 +64,27 @@ function stageText(stage: Stage, state: ScreenState, look: Look): string {
     }
     case 'lamp': {
       const lamp = record.known[place.lamp];
-      const others = record.known.length > 1 ? ` (${place.lamp + 1} of ${record.known.length})` : '';
-      return `Known lamp${lamp?.lamp === undefined ? '' : `: ${toWidth(lamp.lamp, Math.min(lamp.lamp.length, 16))}`}${others}, ${count(lamp?.lines.length ?? 0)}`;
+      const name =
+        lamp?.lamp === undefined ? '' : isShort ? ` ${cut(lamp.lamp, 12)}` : `: ${cut(lamp.lamp, 16)}`;
+      const which = numbered(place.lamp, record.known.length);
+      return `${isShort && name !== '' ? 'Lamp' : 'Known lamp'}${name}${which}, ${count(lamp?.lines.length ?? 0)}`;
     }
-    case 'tube': {
-      const tube = record.unknown[place.tube];
-      const others = record.unknown.length > 1 ? ` (${place.tube + 1} of ${record.unknown.length})` : '';
-      const label = tube?.label ?? 'Unknown tube';
-      return `${toWidth(label, Math.min(label.length, 14))}${others}, ${count(tube?.lines.length ?? 0)}`;
-    }
+    case 'tube':
+      return `${cut(tube?.label ?? 'Unknown tube', 14)}${numbered(place.tube, record.unknown.length)}, ${count(tube?.lines.length ?? 0)}`;
     case 'answer': {
-      const answer = record.unknown[place.tube]?.answer ?? record.answer;
-      return answer === undefined ? 'Answer' : `Answer: ${toWidth(answer, Math.min(answer.length, 12))}`;
+      const answer = tube?.answer ?? record.answer;
+      if (answer === undefined) return 'Answer';
+      return isShort ? `Answer ${look.glyphs.done}` : `Answer: ${cut(answer, 12)}`;
     }
   }
+}
+
+function numbered(at: number, count: number): string {
+  return count > 1 ? ` (${at + 1} of ${count})` : '';
+}
+
+function cut(text: string, most: number): string {
+  return toWidth(text, most).trimEnd();
 }
 
 function count(lines: number): string {

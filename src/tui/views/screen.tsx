@@ -3,6 +3,7 @@ import { Box, Text } from 'ink';
 import { commandsAt } from '../commands.ts';
 import { caution, guidance } from '../guidance.ts';
 import type { Picture, ScreenState } from '../state.ts';
+import { doubtLines, residualLines } from './curve.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
 import { Lines } from './lines.tsx';
@@ -41,13 +42,13 @@ export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
   const isWide = columns >= WIDE.columns && rows >= WIDE.rows;
   return (
     <Box flexDirection="column" height={rows - 1} width={columns}>
-      <Lines lines={top} look={look} />
+      <Lines lines={top} look={look} width={width} />
       {isWide ? (
         <WideMiddle {...size} />
       ) : (
-        <Lines lines={exactly(stageLines(size), size.height)} look={look} />
+        <Lines lines={exactly(stageLines(size), size.height)} look={look} width={width} />
       )}
-      <Lines lines={bottom} look={look} />
+      <Lines lines={bottom} look={look} width={width} />
     </Box>
   );
 }
@@ -107,11 +108,19 @@ function panelLines(state: ScreenState, width: number, height: number, look: Loo
   const typed = vernierLines(state, width, look);
   if (typed !== null) return typed;
   const { stage } = state.history.place;
-  const warned = cautionLines(state, width, look);
-  if (stage === 'circle') return [EMPTY, ...warned];
-  if (stage === 'lamp')
-    return [...pictureLines('residuals', state, width, height - warned.length, look), ...warned];
+  if (stage === 'circle') return [EMPTY, ...cautionLines(state, width, look)];
+  if (stage === 'lamp') return lampPanel(state, width, height, look);
   return [...stripWithKey(state, width, look)];
+}
+
+/** What is doubtful comes first; else the residuals and a caution. */
+function lampPanel(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const analysis = state.result?.analysis ?? null;
+  const doubts = analysis === null ? [] : doubtLines(analysis, width, height, look);
+  if (doubts.length > 0) return doubts;
+  const warned = cautionLines(state, width, look);
+  if (analysis?.calibration.curve == null) return [EMPTY, ...warned];
+  return [...residualLines({ analysis, width, height: height - warned.length, look }), ...warned];
 }
 
 function cautionLines(state: ScreenState, width: number, look: Look): readonly Line[] {
@@ -134,16 +143,17 @@ function WideMiddle({ state, width, height, look }: PartProps) {
           line(look.glyphs.rule.repeat(width), 'faint'),
         ]}
         look={look}
+        width={width}
       />
       <Box>
         <Box width={leftWidth} flexShrink={0}>
-          <Lines lines={left} look={look} />
+          <Lines lines={left} look={look} width={leftWidth} />
         </Box>
         <Box width={2} flexShrink={0}>
-          <Lines lines={left.map(() => line(look.glyphs.upright, 'faint'))} look={look} />
+          <Lines lines={left.map(() => line(look.glyphs.upright, 'faint'))} look={look} width={2} />
         </Box>
         <Box width={rightWidth} flexShrink={0}>
-          <Lines lines={wideRight(state, rightWidth, rows, look)} look={look} />
+          <Lines lines={wideRight(state, rightWidth, rows, look)} look={look} width={rightWidth} />
         </Box>
       </Box>
     </Box>

@@ -40,6 +40,22 @@ export function toWidth(text: string, columns: number, toTheRight = false): stri
   return toWidth(`${cut}~`, columns);
 }
 
+/** A line cut to a number of columns, with a mark where something is cut off. */
+export function clip(spans: Line, columns: number): Line {
+  if (widthOf(spans) <= columns) return spans;
+  let room = columns;
+  return spans.flatMap((span) => {
+    const width = stringWidth(span.text);
+    const text = room <= 0 ? '' : toWidth(span.text, Math.min(width, room));
+    const isLast = width >= room;
+    room -= width;
+    if (text === '') return [];
+    return [
+      { ...span, text: isLast && width <= columns && !text.endsWith('~') ? `${text.slice(0, -1)}~` : text },
+    ];
+  });
+}
+
 /** Words broken into lines of at most so many columns; what exceeds `most` lines is cut with a mark. */
 export function wrap(text: string, columns: number, most = Number.POSITIVE_INFINITY): readonly string[] {
   const lines: string[] = [];

@@ -1,0 +1,172 @@
+import { renderToString } from 'ink';
+import { cleanup, render } from 'ink-testing-library';
+import stringWidth from 'string-width';
+import { afterEach, describe, expect, it } from 'vitest';
+import { BenchApp } from '../../src/tui/app.tsx';
+import type { BenchForm } from '../../src/tui/form.ts';
+import type { ScreenState } from '../../src/tui/state.ts';
+import { linearSentences } from '../../src/tui/views/linear.tsx';
+import { BenchScreen } from '../../src/tui/views/screen.tsx';
+import { BLANK_FORM, FILLED } from './fixture.ts';
+import { KEYS, openBench } from './harness.ts';
+
+afterEach(cleanup);
+
+interface Size {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+const SIZES: readonly Size[] = [
+  { columns: 60, rows: 20 },
+  { columns: 80, rows: 24 },
+  { columns: 120, rows: 33 },
+  { columns: 140, rows: 40 },
+];
+
+function frame(state: ScreenState, { columns, rows }: Size, ascii = false): string {
+  return renderToString(<BenchScreen state={state} columns={columns} rows={rows} ascii={ascii} />, {
+    columns,
+  });
+}
+
+/** Every place of the screen that a person can get to with few keys. */
+const PLACES: readonly (readonly [string, BenchForm, readonly string[]])[] = [
+  ['a new bench', BLANK_FORM, []],
+  ['the circle', FILLED, []],
+  [
+    'a central reading being typed',
+    FILLED,
+    [KEYS.down, KEYS.down, KEYS.down, KEYS.down, KEYS.down, KEYS.down, "181°04'"],
+  ],
+  ['the lamp list', BLANK_FORM, [KEYS.tab]],
+  ['the known lamp', FILLED, [KEYS.tab]],
+  ['a known line being typed', FILLED, [KEYS.tab, "229°22'"]],
+  ['a reading asked about', FILLED, [KEYS.tab, "228°52'\r"]],
+  ['a reading refused', FILLED, [KEYS.tab, '229 75\r']],
+  ['the tube', FILLED, [KEYS.tab, KEYS.tab]],
+  ['looking', FILLED, [KEYS.tab, KEYS.tab, 'n']],
+  ['nothing there', FILLED, [KEYS.tab, KEYS.tab, 'n', 'x']],
+  ['the paste preview', FILLED, [KEYS.tab, KEYS.tab, '\x1b[200~229 39\n231 26 blue\nrubbish\x1b[201~']],
+  ['the answer', FILLED, [KEYS.tab, KEYS.tab, KEYS.tab]],
+  ['the answer list', FILLED, [KEYS.tab, KEYS.tab, KEYS.tab, KEYS.enter, 'ne']],
+  ['the ranking kept back', { ...FILLED, ranking: 'after-answer' }, [KEYS.tab, KEYS.tab, KEYS.tab]],
+  ['the keys', FILLED, [KEYS.tab, KEYS.tab, '?']],
+  ['the strip', FILLED, [KEYS.tab, KEYS.tab, ' ']],
+  ['the curve', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ']],
+  ['the residuals', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ']],
+  ['the possible tubes', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ']],
+  ['the quick check', FILLED, [KEYS.tab, KEYS.tab, "c229°40'\r"]],
+  ['the question before leaving', FILLED, [KEYS.tab, '229', '\x03']],
+];
+
+describe.each(SIZES)('at $columns x $rows', (size) => {
+  it.each(PLACES)('%s fills the frame and breaks no line', (_, form, keys) => {
+    const bench = openBench(form);
+    bench.type(...keys);
+    for (const ascii of [false, true]) {
+      const lines = frame(bench.state(), size, ascii).split('\n');
+      expect(lines.length).toBe(size.rows - 1);
+      for (const line of lines) expect(stringWidth(line)).toBeLessThan(size.columns);
+      expect(lines.join('\n')).not.toMatch(/undefined|NaN|\[object|ERROR/);
+      if (ascii) expect(lines.join('')).toMatch(/^[\x20-\x7e]*$/);
+    }
+  });
+});
+
+describe('what the screen says', () => {
+  const at80 = (form: BenchForm, ...keys: readonly string[]): string => {
+    const bench = openBench(form);
+    bench.type(...keys);
+    return frame(bench.state(), SIZES[1]!);
+  };
+
+  it('shows where the known lines still to be found are expected', () => {
+    expect(at80(FILLED, KEYS.tab)).toMatch(/576\.96 {2}yellow +expected near 229°2\d'/);
+  });
+
+  it('draws the vernier as the reading was understood', () => {
+    const drawn = at80(FILLED, KEYS.tab, "229°22'");
+    expect(drawn).toContain("understood: main scale 229°00', vernier tick 22 of 30 (22'): 229°22'");
+    expect(drawn).toContain("▲ 22'");
+  });
+
+  it('writes the difference between each pointer and its line in arc-minutes', () => {
+    const strip = at80(FILLED, KEYS.tab, KEYS.tab);
+    expect(strip).toContain('┼229°00');
+    expect(strip).toMatch(/▼.*▼/);
+    expect(strip).toMatch(/[+-]\d\.\d/);
+  });
+
+  it('keeps the ranking and every candidate name back until an answer is written', () => {
+    const exercise: BenchForm = { ...FILLED, ranking: 'after-answer' };
+    for (const keys of [[], ['n'], [' '], [' ', ' ', ' '], [' ', ' ', ' ', ' '], [KEYS.tab]]) {
+      const bench = openBench(exercise);
+      bench.type(KEYS.tab, KEYS.tab, ...keys);
+      for (const size of SIZES) expect(frame(bench.state(), size)).not.toMatch(/neon|argon/);
+    }
+    expect(at80(exercise, KEYS.tab, KEYS.tab, KEYS.tab, KEYS.enter, 'argon', KEYS.enter)).toContain('neon');
+  });
+
+  it('says a plain sentence in a window that is too small', () => {
+    const bench = openBench(FILLED);
+    expect(frame(bench.state(), { columns: 50, rows: 24 })).toContain('needs a window of at least 60 x 20');
+  });
+
+  it('warns of the supply before the first line', () => {
+    const bench = openBench({ ...BLANK_FORM, central: ["181°04'"], known: [{ lamp: 'mercury', lines: [] }] });
+    bench.type(KEYS.tab);
+    expect(frame(bench.state(), SIZES[1]!)).toContain('Supply off and unplugged');
+  });
+
+  it('reads linearly for a screen reader, the plots in words', () => {
+    const bench = openBench(FILLED);
+    bench.type(KEYS.tab, KEYS.tab);
+    const said = linearSentences(bench.state(), false).join('\n');
+    expect(said).toContain('Possible tubes: neon 97.0 %; argon 2.0 %');
+    expect(said).not.toMatch(/[│┃▼●█─]/);
+  });
+});
+
+/** Waits until the frame holds what is expected; fails with the frame when it does not come. */
+async function waitFor(lastFrame: () => string | undefined, content: string | RegExp): Promise<string> {
+  for (let turn = 0; turn < 400; turn += 1) {
+    const now = lastFrame() ?? '';
+    if (typeof content === 'string' ? now.includes(content) : content.test(now)) return now;
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
+  throw new Error(`"${content}" did not come; the frame is\n${lastFrame()}`);
+}
+
+describe('the app in Ink', () => {
+  it('takes two chunks that come before a frame, and Backspace sent as DEL', async () => {
+    const bench = openBench(BLANK_FORM);
+    const app = render(<BenchApp store={bench.store} ascii={false} />);
+    await waitFor(app.lastFrame, 'What is read');
+    app.stdin.write('\r\r');
+    app.stdin.write('\r\r');
+    app.stdin.write('181 045');
+    app.stdin.write('\x7f\r');
+    const shown = await waitFor(app.lastFrame, /Central image 1 +181 04/);
+    expect(shown).not.toContain('ERROR');
+  });
+
+  it('lives on after a key nobody has a name for', async () => {
+    const bench = openBench(BLANK_FORM);
+    const app = render(<BenchApp store={bench.store} ascii={false} />);
+    await waitFor(app.lastFrame, 'What is read');
+    app.stdin.write('\x1b[1;5P');
+    app.stdin.write('?');
+    await waitFor(app.lastFrame, 'Keys here');
+  });
+
+  it('marks the ranking as seen only once it has been shown', async () => {
+    const bench = openBench(FILLED);
+    const app = render(<BenchApp store={bench.store} ascii={false} />);
+    await waitFor(app.lastFrame, 'Circle');
+    expect(bench.state().history.rankingSeen).toEqual([]);
+    app.stdin.write('\t\t');
+    await waitFor(app.lastFrame, 'neon');
+    await waitFor(() => JSON.stringify(bench.state().history.rankingSeen), '[0]');
+  });
+});

@@ -1,0 +1,71 @@
+/** The bench screen without a terminal: keys in, state out. */
+
+import type { BenchForm } from '../../src/tui/form.ts';
+import type { Journal } from '../../src/tui/journal.ts';
+import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
+import { BenchStore } from '../../src/tui/store.ts';
+import { analyseFixture } from './fixture.ts';
+
+export const KEYS = {
+  enter: '\r',
+  escape: '\x1b',
+  tab: '\t',
+  backTab: '\x1b[Z',
+  up: '\x1b[A',
+  down: '\x1b[B',
+  left: '\x1b[D',
+  right: '\x1b[C',
+  backspace: '\x7f',
+} as const;
+
+export interface Bench {
+  /** Types chunks; the computation runs after each. */
+  type(...chunks: readonly string[]): ScreenState;
+  state(): ScreenState;
+  readonly store: BenchStore;
+  hasQuit(): boolean;
+}
+
+const KEEPS_NOTHING = {
+  path: 'bench.json',
+  save: () => ({ kind: 'saved', trailProblem: null }),
+  look: () => null,
+  close: () => {},
+} as unknown as Journal;
+
+export function openBench(form: BenchForm, journal: Journal = KEEPS_NOTHING): Bench {
+  let waiting: (() => void) | null = null;
+  let quit = false;
+  const store = new BenchStore(startStateOf(form), {
+    journal,
+    analyse: analyseFixture,
+    ringBell: () => {},
+    quit: () => {
+      quit = true;
+    },
+    later: (run) => {
+      waiting = run;
+      return () => {
+        waiting = null;
+      };
+    },
+  });
+  const compute = (): void => {
+    const run = waiting;
+    waiting = null;
+    run?.();
+  };
+  compute();
+  return {
+    store,
+    state: store.getState,
+    hasQuit: () => quit,
+    type: (...chunks) => {
+      for (const chunk of chunks) {
+        store.input(chunk);
+        compute();
+      }
+      return store.getState();
+    },
+  };
+}

@@ -1,0 +1,267 @@
+import * as files from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { hostname, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { readRecord } from '../../src/record/read-record.ts';
+import type { Files } from '../../src/tui/files.ts';
+import { type BenchForm, formText, isSameForm } from '../../src/tui/form.ts';
+import { freePath, Journal, RecordUnusable } from '../../src/tui/journal.ts';
+import { START_PLACE } from '../../src/tui/state.ts';
+import {
+  type History,
+  historyEdited,
+  historyUndone,
+  readTrail,
+  startHistory,
+  writeTrail,
+} from '../../src/tui/trail.ts';
+import { BLANK_FORM, FILLED } from './fixture.ts';
+import { KEYS, openBench } from './harness.ts';
+
+let folder: string;
+let path: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  path = join(folder, 'bench.json');
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A history of central readings, one edit each. */
+function historyOf(count: number): History {
+  let history = startHistory(BLANK_FORM, START_PLACE);
+  for (let at = 0; at < count; at += 1) history = edited(history, at);
+  return history;
+}
+
+function edited(history: History, at: number): History {
+  const central = [...(history.record.central ?? []), `181°0${at % 10}'`];
+  return historyEdited(history, { ...history.record, central }, START_PLACE, `reading ${at}`);
+}
+
+const edit = { kind: 'edit', what: 'reading' } as const;
+
+const real: Files = { ...files };
+
+function fault(code: string): Error {
+  return Object.assign(new Error(code), { code });
+}
+
+/** The real file operations, but the ones named fail. */
+function failing(code: string, names: readonly (keyof Files)[], isOn: () => boolean): Files {
+  const broken = Object.fromEntries(
+    names.map((name) => [
+      name,
+      (...args: never[]) => {
+        if (isOn()) throw fault(code);
+        return (real[name] as (...given: never[]) => unknown)(...args);
+      },
+    ]),
+  );
+  return { ...files, ...broken } as Files;
+}
+
+function formOnDisk(): BenchForm {
+  const read = readRecord(readFileSync(path, 'utf8'));
+  if (!read.ok) throw new Error('the record on disk is not readable');
+  return read.record as BenchForm;
+}
+
+describe('the journal', () => {
+  it('has a readable record on disk after every save, and leaves no temporary file', () => {
+    const journal = new Journal(path);
+    journal.open(BLANK_FORM);
+    let history = startHistory(BLANK_FORM, START_PLACE);
+    for (let at = 0; at < 5; at += 1) {
+      history = edited(history, at);
+      expect(journal.save(history, edit)).toEqual({ kind: 'saved', trailProblem: null });
+      expect(isSameForm(formOnDisk(), history.record)).toBe(true);
+    }
+    journal.close();
+    expect(readdirSync(folder).sort()).toEqual(['bench.json', 'bench.json.trail']);
+  });
+
+  it('opens again with its place, undo and redo', () => {
+    const journal = new Journal(path);
+    journal.open(BLANK_FORM);
+    let history = startHistory(BLANK_FORM, START_PLACE);
+    for (let at = 0; at < 4; at += 1) {
+      history = edited(history, at);
+      journal.save(history, { kind: 'edit', what: `reading ${at}` });
+    }
+    history = historyUndone(history);
+    journal.save(history, { kind: 'undo' });
+    history = { ...history, place: { stage: 'tube', lamp: 0, tube: 0, row: 2 }, rankingSeen: [0] };
+    journal.save(history, { kind: 'go' });
+    journal.close();
+    const { history: again, notice } = new Journal(path).open(BLANK_FORM);
+    expect(notice).toBeNull();
+    expect(again).toEqual(history);
+  });
+
+  it('notices a record changed while it was closed, and keeps the old one an undo away', () => {
+    const journal = new Journal(path);
+    journal.open(BLANK_FORM);
+    const history = historyOf(2);
+    journal.save(history, edit);
+    journal.close();
+    writeFileSync(path, formText(FILLED));
+    const { history: again, notice } = new Journal(path).open(BLANK_FORM);
+    expect(notice).toContain('changed by another program');
+    expect(isSameForm(again.record, FILLED)).toBe(true);
+    expect(isSameForm(historyUndone(again).record, history.record)).toBe(true);
+  });
+
+  it('notices a record changed while it is open, and overwrites nothing', () => {
+    const journal = new Journal(path);
+    journal.open(BLANK_FORM);
+    journal.save(historyOf(1), edit);
+    writeFileSync(path, formText(FILLED));
+    expect(journal.look()).toMatchObject({ kind: 'changed-outside' });
+    expect(journal.save(historyOf(2), edit)).toMatchObject({ kind: 'changed-outside' });
+    expect(readFileSync(path, 'utf8')).toBe(formText(FILLED));
+    const kept = journal.keepOutside();
+    expect(readFileSync(kept, 'utf8')).toBe(formText(FILLED));
+    expect(journal.save(historyOf(2), { kind: 'again' })).toMatchObject({ kind: 'saved' });
+    expect(isSameForm(formOnDisk(), historyOf(2).record)).toBe(true);
+  });
+
+  it('tells the second bench screen on one record, and recognises a lock left by a crash', () => {
+    writeFileSync(
+      `${path}.lock`,
+      JSON.stringify({ pid: process.ppid, host: hostname(), started: startOf(process.ppid) }),
+    );
+    expect(new Journal(path).open(BLANK_FORM).heldBy).toContain(`process ${process.ppid}`);
+    writeFileSync(
+      `${path}.lock`,
+      JSON.stringify({ pid: process.ppid, host: hostname(), started: 'long ago' }),
+    );
+    expect(new Journal(path).open(BLANK_FORM).heldBy).toBeNull();
+    writeFileSync(`${path}.lock`, 'half a li');
+    expect(new Journal(path).open(BLANK_FORM).heldBy).toBeNull();
+  });
+
+  it('refuses a file that is no record with sentences', () => {
+    writeFileSync(path, '{ "whichgas": 1, "instrumnt": {} }');
+    expect(() => new Journal(path).open(BLANK_FORM)).toThrow(RecordUnusable);
+  });
+
+  it('never takes a name that exists', () => {
+    writeFileSync(path, '');
+    writeFileSync(join(folder, 'bench-2.json'), '');
+    expect(freePath(path)).toBe(join(folder, 'bench-3.json'));
+    const journal = new Journal(join(folder, 'new.json'));
+    journal.open(BLANK_FORM);
+    expect(journal.moveTo(path, historyOf(1))).toMatchObject({ kind: 'failed' });
+    expect(readFileSync(path, 'utf8')).toBe('');
+  });
+});
+
+function startOf(pid: number): string | null {
+  return existsSync(`/proc/${pid}/stat`)
+    ? (readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ').at(-1)?.split(' ')[19] ?? null)
+    : null;
+}
+
+describe('a disk that fails', () => {
+  const faults: readonly (readonly [string, readonly (keyof Files)[], string])[] = [
+    ['ENOSPC', ['writeSync'], 'the disk is full'],
+    ['EACCES', ['openSync'], 'no permission'],
+    ['EROFS', ['openSync'], 'read-only'],
+    ['EIO', ['fsyncSync'], 'fault'],
+    ['ENOENT', ['renameSync'], 'the folder is gone'],
+  ];
+  it.each(faults)(
+    '%s in %j: says so, keeps the old record, and saves again when it can',
+    (code, names, words) => {
+      let isOn = false;
+      const journal = new Journal(
+        path,
+        failing(code, names, () => isOn),
+      );
+      journal.open(BLANK_FORM);
+      journal.save(historyOf(1), edit);
+      isOn = true;
+      const outcome = journal.save(historyOf(2), edit);
+      expect(outcome).toMatchObject({ kind: 'failed' });
+      expect(outcome.kind === 'failed' && outcome.problem).toContain(words);
+      expect(isSameForm(formOnDisk(), historyOf(1).record)).toBe(true);
+      isOn = false;
+      expect(journal.save(historyOf(3), edit)).toMatchObject({ kind: 'saved' });
+      journal.close();
+      expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+      expect(isSameForm(new Journal(path).open(BLANK_FORM).history.record, historyOf(3).record)).toBe(true);
+    },
+  );
+
+  it('is told on the screen; typing goes on in memory, and another place can be chosen', () => {
+    let isOn = true;
+    const journal = new Journal(
+      path,
+      failing('ENOSPC', ['writeSync'], () => isOn),
+    );
+    const bench = openBench(BLANK_FORM, journal);
+    bench.type(KEYS.enter, KEYS.enter, KEYS.enter, KEYS.enter, '181 04\r');
+    expect(bench.state().keeping).toMatchObject({ kind: 'memory-only' });
+    expect(bench.state().notice?.text).toContain('the disk is full');
+    bench.type('\x03');
+    expect(bench.hasQuit()).toBe(false);
+    bench.type(KEYS.escape);
+    isOn = false;
+    const elsewhere = join(folder, 'elsewhere.json');
+    bench.type('w', ...Array<string>(60).fill(KEYS.backspace), elsewhere, KEYS.enter);
+    expect(bench.state().keeping).toEqual({ kind: 'saved' });
+    expect(readFileSync(elsewhere, 'utf8')).toBe(formText(bench.state().history.record));
+  });
+
+  it('killed before any single operation, loses at most the edit being saved', () => {
+    for (let last = 0; ; last += 1) {
+      rmSync(folder, { recursive: true });
+      files.mkdirSync(folder);
+      let operations = 0;
+      const counted =
+        (name: keyof Files) =>
+        (...args: never[]) => {
+          operations += 1;
+          if (operations > last) throw fault('EKILLED');
+          return (real[name] as (...given: never[]) => unknown)(...args);
+        };
+      const names = ['openSync', 'writeSync', 'fsyncSync', 'closeSync', 'renameSync', 'unlinkSync'] as const;
+      const killed = { ...files, ...Object.fromEntries(names.map((name) => [name, counted(name)])) } as Files;
+      const journal = new Journal(path, killed);
+      let saved = 0;
+      try {
+        journal.open(BLANK_FORM);
+        for (let count = 1; count <= 3; count += 1) {
+          if (journal.save(historyOf(count), edit).kind === 'saved') saved = count;
+          if (operations > last) break;
+        }
+      } catch {
+        // Killed while opening: nothing was saved yet.
+      }
+      const reopened = new Journal(path).open(BLANK_FORM).history;
+      const present = reopened.record.central?.length ?? 0;
+      expect(present).toBeGreaterThanOrEqual(saved);
+      expect(present).toBeLessThanOrEqual(3);
+      if (existsSync(path)) expect(readRecord(readFileSync(path, 'utf8')).ok).toBe(true);
+      if (operations <= last) break;
+    }
+  });
+});
+
+describe('a trail cut at any byte', () => {
+  it('gives a state that was, and never an error', () => {
+    const history = historyUndone(historyOf(6));
+    const text = writeTrail(history);
+    const states = [
+      ...history.past.map(({ record }) => record),
+      history.record,
+      ...history.future.map(({ record }) => record),
+    ];
+    for (let bytes = 0; bytes <= text.length; bytes += 1) {
+      const read = readTrail(text.slice(0, bytes), (value) => value as BenchForm);
+      if (read !== null) expect(states.some((state) => isSameForm(state, read.record))).toBe(true);
+    }
+    expect(readTrail(text, (value) => value as BenchForm)).toEqual(history);
+  });
+});

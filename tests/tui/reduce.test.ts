@@ -1,0 +1,257 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { BenchRecord } from '../../src/record/schema.ts';
+import { benchRecordSchema } from '../../src/record/schema.ts';
+import { checkedBench } from '../../src/record/to-bench.ts';
+import { formText } from '../../src/tui/form.ts';
+import { rowsOf } from '../../src/tui/rows.ts';
+import { BLANK_FORM, FILLED } from './fixture.ts';
+import { KEYS, openBench } from './harness.ts';
+
+const { enter, tab, up, down, left, right, backspace } = KEYS;
+
+/** At the lamp of a new bench, central image read, mercury chosen. */
+function benchAtLamp() {
+  const bench = openBench(BLANK_FORM);
+  bench.type(enter, enter, enter, enter, '181 04\r', tab, 'merc', enter);
+  return bench;
+}
+
+describe('typing a bench', () => {
+  it('takes numbers as fast as they come: type, Enter, next line', () => {
+    const { history } = benchAtLamp().type('229 21\r229 22\r229 40\r231 26\r');
+    expect(history.record.central).toEqual(['181 04']);
+    expect(history.record.known[0]).toEqual({
+      lamp: 'mercury',
+      lines: [
+        { wavelengthNm: 579.07, readings: ['229 21'] },
+        { wavelengthNm: 576.96, readings: ['229 22'] },
+        { wavelengthNm: 546.07, readings: ['229 40'] },
+        { wavelengthNm: 435.83, readings: ['231 26'] },
+      ],
+    });
+  });
+
+  it('takes a wavelength typed before the reading, and a line left to the program', () => {
+    const bench = benchAtLamp();
+    bench.type('546.07 = 229 40\r', '\x1b[F', '231 26\r');
+    expect(bench.state().history.record.known[0]?.lines).toEqual([
+      { wavelengthNm: 546.07, readings: ['229 40'] },
+      { readings: ['231 26'] },
+    ]);
+  });
+
+  it('keeps colour and brightness typed after the reading', () => {
+    const bench = benchAtLamp();
+    bench.type(tab, '228 52 red strong\r229 17 y\r229 44 blue-green weak\r');
+    expect(bench.state().history.record.unknown[0]?.lines).toEqual([
+      { readings: ['228 52'], color: 'red', brightness: 'strong' },
+      { readings: ['229 17'], color: 'yellow' },
+      { readings: ['229 44'], color: 'blue green', brightness: 'weak' },
+    ]);
+  });
+
+  it('repeats the line just read with one key', () => {
+    const bench = benchAtLamp();
+    bench.type('229 21\r', '+', '229 22\r', '229 23\r');
+    expect(bench.state().history.record.known[0]?.lines).toEqual([
+      { wavelengthNm: 579.07, readings: ['229 21', '229 22'] },
+      { wavelengthNm: 576.96, readings: ['229 23'] },
+    ]);
+  });
+
+  it('edits, deletes, moves, undoes and does again', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab);
+    bench.type(up, 'e', backspace, backspace, backspace, "18'\r");
+    const lines = () => bench.state().history.record.unknown[0]?.lines.map(({ readings }) => readings[0]);
+    expect(lines()).toEqual(["228°49'", "228°53'", "229°03'", "229°18'"]);
+    bench.type('m', up, up, enter);
+    expect(lines()).toEqual(["228°49'", "229°18'", "228°53'", "229°03'"]);
+    bench.type('d');
+    expect(lines()).toEqual(["228°49'", "228°53'", "229°03'"]);
+    bench.type('u', 'u', 'u', 'u');
+    expect(lines()).toEqual(["228°49'", "228°53'", "229°03'", "229°17'"]);
+    bench.type('y', 'y', 'y', 'y');
+    expect(lines()).toEqual(["228°49'", "228°53'", "229°03'"]);
+  });
+
+  it('measures several tubes on one calibration', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, 't', down, enter, '230 00\r');
+    expect(bench.state().history.record.unknown[1]).toEqual({
+      label: 'tube 2',
+      lines: [{ readings: ['230 00'] }],
+    });
+    bench.type(left);
+    expect(bench.state().history.place.tube).toBe(0);
+    bench.type(right);
+    expect(bench.state().history.place.tube).toBe(1);
+  });
+
+  it('asks for both windows one after the other, and takes them in one line', () => {
+    const bench = openBench({
+      ...BLANK_FORM,
+      instrument: { method: 'central', leastCount: "1'", windows: 2 },
+    });
+    bench.type(enter, enter, enter, enter, '181 04\r');
+    expect(bench.state().entry.parts).toEqual(['181 04']);
+    bench.type('1 05\r', '181 05 / 1 05\r');
+    expect(bench.state().history.record.central).toEqual([
+      ['181 04', '1 05'],
+      ['181 05', '1 05'],
+    ]);
+  });
+
+  it('asks for left and right on a bench that reads both sides', () => {
+    const bench = openBench({ ...BLANK_FORM, instrument: { method: 'both-sides', leastCount: "1'" } });
+    bench.type(tab, 'mercury\r', '229 21\r132 47\r');
+    expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual([
+      { left: '229 21', right: '132 47' },
+    ]);
+  });
+
+  it('takes plain numbers on a scale', () => {
+    const bench = openBench({ ...BLANK_FORM, instrument: { method: 'scale', leastCount: 0.1 } });
+    bench.type(tab, 'mercury\r', '12,3\r', 'abc\r');
+    expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual([12.3]);
+  });
+});
+
+describe('odd and impossible readings', () => {
+  it('refuses what cannot be, with a sentence, and keeps the text', () => {
+    const bench = benchAtLamp();
+    bench.type('229 75\r');
+    expect(bench.state().entry.refusal).toContain('75 minutes');
+    expect(bench.state().entry.text).toBe('229 75');
+    expect(bench.state().history.record.known[0]?.lines).toEqual([]);
+  });
+
+  it('asks once about what is odd and takes it on the second Enter', () => {
+    const bench = benchAtLamp();
+    bench.type('229°21\'30"\r');
+    expect(bench.state().entry.query?.join()).toContain('finer');
+    bench.type(enter);
+    expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual(['229°21\'30"']);
+  });
+
+  it('offers what was probably meant', () => {
+    const bench = benchAtLamp();
+    bench.type('229°21"\r');
+    expect(bench.state().entry.suggestion).toBe("229°21'");
+    bench.type(tab, enter);
+    expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual(["229°21'"]);
+  });
+
+  it('asks about a reading half a degree off the curve, and names the missed mark', () => {
+    const bench = benchAtLamp();
+    bench.type('229 21\r229 22\r229 40\r', '230 56\r');
+    expect(bench.state().entry.query?.join()).toMatch(
+      /from where 435\.8 nm should be: one mark of the main scale missed/,
+    );
+    bench.type(KEYS.escape, KEYS.escape, '231 26\r');
+    expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['231 26']);
+  });
+
+  it('asks about a place no eye can see, and about the same place twice', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, '260 00\r');
+    expect(bench.state().entry.query?.join()).toMatch(/no eye sees|No visible light/);
+    bench.type(KEYS.escape, KEYS.escape, "228°53'\r");
+    expect(bench.state().entry.query?.join()).toContain('line 2 again');
+  });
+});
+
+describe('looking', () => {
+  it('writes down "looked, nothing there" at the place where the program sent one', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, 'n', 'x');
+    expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
+  });
+
+  it('takes what was seen there as a reading', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, 'n', '229 42\r');
+    expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
+  });
+});
+
+describe('an answer before the ranking', () => {
+  const exercise = { ...FILLED, ranking: 'after-answer' as const };
+
+  it('is marked as such, and a change after the ranking was seen is not', () => {
+    const bench = openBench(exercise);
+    bench.type(tab, tab, tab, enter, 'neo', enter);
+    expect(bench.state().history.record.unknown[0]).toMatchObject({
+      answer: 'neon',
+      answerBeforeRanking: true,
+    });
+    bench.store.dispatch({ type: 'ranking-seen', tube: 0 });
+    bench.type('a', 'argon', enter);
+    expect(bench.state().history.record.unknown[0]).toMatchObject({
+      answer: 'argon',
+      answerBeforeRanking: false,
+    });
+  });
+});
+
+describe('leaving', () => {
+  it('does not ask when nothing would be lost', () => {
+    const bench = openBench(FILLED);
+    bench.type('\x03');
+    expect(bench.hasQuit()).toBe(true);
+  });
+
+  it('asks when a reading is being typed', () => {
+    const bench = benchAtLamp();
+    bench.type('229 2', '\x03');
+    expect(bench.hasQuit()).toBe(false);
+    bench.type(KEYS.escape);
+    expect(bench.state().entry.text).toBe('229 2');
+    bench.type('\x03', '\x03');
+    expect(bench.hasQuit()).toBe(true);
+  });
+});
+
+const anyKey = fc.oneof(
+  fc.constantFrom(...Object.values(KEYS)),
+  fc.constantFrom(...'+edmikbohlnxfztsapc uyvj?0123456789.'),
+  fc.constantFrom(
+    '229 40',
+    '231 26\r',
+    "228°52' red\r",
+    '546.07 = 229 40\r',
+    '230 15\r230 16\r',
+    '\x1b[3~',
+    '\x1b[200~229 39\n231 26\x1b[201~',
+  ),
+);
+
+describe('any keys at all', () => {
+  it('keep the record valid, the cursor on a row, and undo leads back to the start', () => {
+    fc.assert(
+      fc.property(fc.array(anyKey, { maxLength: 40 }), fc.boolean(), (chunks, isBlank) => {
+        const start = isBlank ? BLANK_FORM : FILLED;
+        const bench = openBench(start);
+        for (const chunk of chunks) {
+          bench.store.input(chunk);
+          const { history } = bench.state();
+          expect(benchRecordSchema.safeParse(history.record).success).toBe(true);
+          expect(checkedBench(history.record as BenchRecord).ok).toBe(true);
+          expect(history.place.row).toBeGreaterThanOrEqual(0);
+          expect(history.place.row).toBeLessThan(Math.max(1, rowsOf(bench.state()).length));
+        }
+        const end = formText(bench.state().history.record);
+        let undone = 0;
+        while (bench.state().history.past.length > 0) {
+          bench.store.dispatch({ type: 'undo' });
+          undone += 1;
+        }
+        expect(formText(bench.state().history.record)).toBe(formText(start));
+        for (; undone > 0; undone -= 1) bench.store.dispatch({ type: 'redo' });
+        expect(formText(bench.state().history.record)).toBe(end);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
