@@ -64,17 +64,16 @@ function contribution({ evidence, assumption }: RowReading, i: number, line: Mod
   return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
 }
 
-/** Chance that a line is seen, averaged over the faintness limits that this row's readings allow. */
+/** Chance that a line is seen, averaged over the ways of looking that this row's readings allow. */
 export function averagedChance(reading: RowReading, line: ModelLine): number {
-  const { found, assumption, evidence } = reading;
-  const highest = Math.max(...found.limitLogs.values());
+  const { found, assumption } = reading;
+  const highest = Math.max(...found.lookingLogs.values());
   let total = 0;
   let chance = 0;
-  for (const [limit, log] of found.limitLogs) {
+  for (const [looking, log] of found.lookingLogs) {
     const weight = Math.exp(log - highest);
     total += weight;
-    chance +=
-      weight * chanceSeen(line.prominence, limit, evidence.complete, assumption.scene.shown || line.expected);
+    chance += weight * chanceSeen(line.prominence, looking, assumption.scene.shown || line.expected);
   }
   return chance / total;
 }

@@ -15,6 +15,7 @@ import { type Passage, passageOf } from './passage.ts';
 import { type Resolution, type Scene, type SeenThrough, SpectraThrough } from './spectra-through.ts';
 import { brightnessLog, colourLog, logUnlistedCount } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
+import type { Looking } from './visibility.ts';
 
 /** A place where someone looked and saw nothing, in the ordinate. */
 export interface LookedPlace {
@@ -29,7 +30,6 @@ export interface Evidence {
   /** The readings through each view of the bench, likeliest view first. */
   readonly passages: readonly Passage[];
   readonly resolutions: readonly Resolution[];
-  readonly complete: boolean;
   readonly spectra: SpectraThrough;
   readonly densities: DensityTables;
 }
@@ -45,7 +45,6 @@ export function gatherEvidence(
     readings,
     passages: views.map((view) => passageOf(view, readings)),
     resolutions,
-    complete,
     spectra: new SpectraThrough(looked, complete),
     densities: new DensityTables(),
   };
@@ -74,8 +73,8 @@ export interface CandidateEvidence {
   /** ln of the evidence: density of all readings in the ordinate's unit. */
   readonly log: number;
   readonly best: Assumption | null;
-  /** ln weights of the faintness limits, for chances averaged over them. */
-  readonly limitLogs: ReadonlyMap<number, number>;
+  /** ln weights of the ways of looking, for chances averaged over them. */
+  readonly lookingLogs: ReadonlyMap<Looking, number>;
 }
 
 const work = alignmentWork();
@@ -87,7 +86,7 @@ export function candidateEvidence(
   passages: readonly Passage[] = evidence.passages,
   resolutions: readonly Resolution[] = evidence.resolutions,
 ): CandidateEvidence {
-  const limitLogs = new Map<number, number[]>();
+  const lookingLogs = new Map<Looking, number[]>();
   let best: Assumption | null = null;
   for (const passage of passages) {
     for (const resolution of resolutions) {
@@ -97,16 +96,16 @@ export function candidateEvidence(
         const base = passage.logAllStray + passage.view.logWeight + resolution.logWeight + node.logWeight;
         for (const scene of seen.scenes) {
           const log = base + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
-          const list = limitLogs.get(scene.limit.prominence);
+          const list = lookingLogs.get(scene.looking);
           if (list) list.push(log);
-          else limitLogs.set(scene.limit.prominence, [log]);
+          else lookingLogs.set(scene.looking, [log]);
           if (best === null || log > best.log) best = { passage, seen, node: node.z, scene, log };
         }
       }
     }
   }
-  const sums = new Map([...limitLogs].map(([limit, list]) => [limit, logSum(list)]));
-  return { log: logSum([...sums.values()]), best, limitLogs: sums };
+  const sums = new Map([...lookingLogs].map(([looking, list]) => [looking, logSum(list)]));
+  return { log: logSum([...sums.values()]), best, lookingLogs: sums };
 }
 
 /** The place of a line at a node of the common error. */

@@ -15,6 +15,7 @@ import { type Row, rankedRows } from './rows.ts';
 import type { Resolution } from './spectra-through.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
+import type { UnknownReading } from './unknown-reading.ts';
 import { verdict } from './verdict.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
@@ -23,10 +24,10 @@ const RESOLUTIONS = [
   { size: 0.8, weight: 0.3 },
   { size: 3.5, weight: 0.25 },
 ];
-/** A bench moved between lamp and tube, its central image read anew or not: how often, and by how much. */
-const MOVED = { chanceWhenReread: 0.02, chanceWhenShared: 0.006, sdArcmin: 6 };
-/** A central image misread by one of the usual sizes. */
-const CENTRAL_SLIP_CHANCE = 0.004;
+/** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
+const MOVED = { chance: 0.006, sdArcmin: 6 };
+/** Where the two central readings disagree: the chance that one is misread, not that the bench was moved. */
+const CENTRAL_MISREAD_CHANCE = 0.6;
 /** Where "unlisted" is likelier than this, the tube is tried again with a shift common to all readings. */
 const NOTHING_FITS = 0.15;
 
@@ -62,7 +63,7 @@ export function identifyTube(
     });
   }
 
-  const { rows, evidence } = ranking(bench, tube, calibration, readings);
+  const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
   const slipDoubts = unknownSlips(bench, tube, rows);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, slipDoubts));
   const candidates = rows.map((row) => candidateReport(row, curve, readings.offsetVariance));
@@ -91,14 +92,22 @@ function ranking(
   tube: UnknownTube,
   calibration: Calibration,
   readings: TubeReadings,
+  state: BenchState,
+  day: 'same' | 'another',
 ): { rows: Row[]; evidence: Evidence } {
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const view = (curve: CalibrationCurve, log: number, shift: number, furtherSd: number): BenchView =>
     benchView(curve, sorted, log, shift, readings.offsetVariance + furtherSd ** 2);
-  const plain = calibration.hypotheses.map(({ curve, probability }) =>
-    view(curve, Math.log(probability), 0, 0),
-  );
+  const misread = centralMisread(bench, tube, state, sorted, day);
+  const plain = calibration.hypotheses.flatMap(({ curve, probability }) => {
+    const log = Math.log(probability);
+    if (misread === null) return [view(curve, log, 0, 0)];
+    return [
+      view(curve, log + Math.log(CENTRAL_MISREAD_CHANCE), misread, 0),
+      view(curve, log + Math.log(1 - CENTRAL_MISREAD_CHANCE), 0, 0),
+    ];
+  });
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
   const gathered = (views: readonly BenchView[]): Evidence =>
     gatherEvidence(sorted, views, resolutions(bench, u), looked, tube.complete);
@@ -107,25 +116,29 @@ function ranking(
   const rows = rankedRows(candidates, evidence, u);
   const unlisted = rows.find((row) => row.tube === null)?.probability ?? 0;
   if (unlisted < NOTHING_FITS || bench.method === 'scale') return { rows, evidence };
-  const moved = gathered([...plain, ...movedViews(bench, calibration, readings, view)]);
+  const moved = gathered([...plain, view(calibration.curve!, Math.log(MOVED.chance), 0, MOVED.sdArcmin)]);
   return { rows: rankedRows(candidates, moved, u), evidence: moved };
 }
 
-function movedViews(
+/**
+ * Two central readings of one bench that disagree by more than their uncertainty: if one of them is misread, all
+ * readings of the tube are off by the difference. That shift of the ordinate, or null where they agree.
+ */
+function centralMisread(
   bench: Bench,
-  calibration: Calibration,
-  { reread }: TubeReadings,
-  view: (curve: CalibrationCurve, log: number, shift: number, furtherSd: number) => BenchView,
-): BenchView[] {
-  const curve = calibration.curve!;
-  const chance = reread ? MOVED.chanceWhenReread : MOVED.chanceWhenShared;
-  const drifted = view(curve, Math.log(chance), 0, MOVED.sdArcmin);
-  if (!reread) return [drifted];
-  const sizes = new Set([bench.scaleDivisionArcmin ?? 60, 30, 60]);
-  const misread = [...sizes]
-    .flatMap((size) => [size, -size])
-    .map((size) => view(curve, Math.log(CENTRAL_SLIP_CHANCE), size, 0));
-  return [drifted, ...misread];
+  tube: UnknownTube,
+  state: BenchState,
+  readings: readonly UnknownReading[],
+  day: 'same' | 'another',
+): number | null {
+  const shift = day === 'same' ? centralShift(bench, state, tube.central) : null;
+  if (shift === null || !centralsDisagree(bench, shift)) return null;
+  const side = readings[0]?.observation.side ?? 1;
+  return -side * shift.shiftArcmin;
+}
+
+function centralsDisagree(bench: Bench, { shiftArcmin, u }: { shiftArcmin: number; u: number }): boolean {
+  return Math.abs(shiftArcmin) > 4 * u + bench.leastCount;
 }
 
 function resolutions(bench: Bench, u: number): Resolution[] {
@@ -198,16 +211,15 @@ function movedDoubts(
   day: 'same' | 'another',
 ): Doubt[] {
   const shift = centralShift(bench, state, tube.central);
-  const noticed = shift !== null && Math.abs(shift.shiftArcmin) > 4 * shift.u + bench.leastCount;
   const misread = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
   if (misread !== 0) {
-    const message = `${tube.label}: all its readings are off by ${Math.abs(misread)}': its central image is misread by as much. Read the central image again.`;
+    const message = `${tube.label}: its central image and the calibration's differ by ${Math.abs(misread).toFixed(1)}', and the readings fit better as if they were the same: one of the two is misread. Read the central image again.`;
     return [
       { step: 'central', index: null, kind: 'central-misread', probability: rows[0]!.probability, message },
     ];
   }
   // From one day to the next the table is turned; that is no fault.
-  if (!noticed || day === 'another') return [];
+  if (shift === null || !centralsDisagree(bench, shift) || day === 'another') return [];
   const message = `${tube.label}: its central image differs from the calibration's by ${shift.shiftArcmin.toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
   return [
     {

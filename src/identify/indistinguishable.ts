@@ -1,6 +1,6 @@
 /** Tubes that this bench cannot tell apart, because what they show coincides within what it resolves. */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
-import type { ModelLine } from './model-lines.ts';
+import { type ModelLine, mergedLines } from './model-lines.ts';
 
 /** Lines down to this prominence make the look of a tube. */
 const FAINTEST = -2;
@@ -9,14 +9,18 @@ const ALIKE_PROMINENCE = 1.6;
 /** How many standard uncertainties apart two lines may lie and still be one to the eye. */
 const ALIKE_PLACE = 1.2;
 
-/** Groups of tubes in the order given; a tube unlike all others is a group of its own. `linesOf`: as this bench shows them; `u`: of one reading. */
+/** Groups of tubes in the order given; a tube unlike all others is a group of its own. `linesOf`: as this bench shows them, none merged; `u`: of one reading. */
 export function indistinguishableGroups(
   candidates: readonly TubeSpectrum[],
   linesOf: (tube: TubeSpectrum) => readonly ModelLine[],
   u: number,
+  resolution: number,
 ): TubeSpectrum[][] {
   const looks = candidates.map((tube) =>
-    linesOf(tube).filter((line) => line.prominence > FAINTEST && line.expected),
+    mergedLines(
+      linesOf(tube).filter((line) => line.prominence > FAINTEST && line.expected),
+      resolution,
+    ),
   );
   const groups: number[][] = [];
   candidates.forEach((_, i) => {

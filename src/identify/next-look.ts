@@ -68,7 +68,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
           chance: Math.max(
             averagedChance(reading!, line),
-            chanceSeenLooking(line.prominence, reading!.assumption.scene.limit.prominence),
+            chanceSeenLooking(line.prominence, reading!.assumption.scene.looking.limit),
           ),
         }))
         .filter(({ chance }) => chance > 0.1);

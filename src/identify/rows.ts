@@ -79,7 +79,12 @@ function groupedRows(
   u: number,
 ): Unranked[] {
   const byTube = new Map(single.map((weighed) => [weighed.tube, weighed]));
-  const groups = indistinguishableGroups(candidates, (tube) => shownLines(tube, evidence), u);
+  const groups = indistinguishableGroups(
+    candidates,
+    (tube) => evidence.spectra.placed(tube, evidence.passages[0]!.view),
+    u,
+    evidence.resolutions[0]!.size,
+  );
   return groups.map((group) => {
     const members = group.map((tube) => byTube.get(tube)!);
     const best = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));

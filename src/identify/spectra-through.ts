@@ -3,7 +3,7 @@ import type { TubeSpectrum } from '../lines/spectrum.ts';
 import type { BenchView } from './bench-view.ts';
 import type { LookedPlace } from './evidence.ts';
 import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
-import { chanceSeen, chanceSeenLooking, type FaintnessLimit, faintnessLimits } from './visibility.ts';
+import { chanceSeen, chanceSeenLooking, type Looking, waysOfLooking } from './visibility.ts';
 
 export interface Resolution {
   /** Lines closer than this are read as one; unit of the ordinate. */
@@ -11,13 +11,13 @@ export interface Resolution {
   readonly logWeight: number;
 }
 
-/** Chances of all lines for one faintness limit, with or without the lines that a tube may lack. */
+/** Chances of all lines for one way of looking, with or without the lines that a tube may lack. */
 export interface Scene {
   /** Chance that a line is seen over the chance that it is missed. */
   readonly odds: Float64Array;
   /** ln of the chance that every line is missed, prior weight of the scene included. */
   readonly logAllMissed: number;
-  readonly limit: FaintnessLimit;
+  readonly looking: Looking;
   readonly shown: boolean;
 }
 
@@ -37,11 +37,11 @@ export class SpectraThrough {
   readonly #seen = new WeakMap<Resolution, WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>>();
   readonly #widest = new WeakMap<readonly ModelLine[], number>();
   readonly #looked: readonly LookedPlace[];
-  readonly #complete: boolean;
+  readonly #ways: readonly Looking[];
 
   constructor(looked: readonly LookedPlace[], complete: boolean) {
     this.#looked = looked;
-    this.#complete = complete;
+    this.#ways = waysOfLooking(complete);
   }
 
   /** Lines ascending in ordinate, none merged. */
@@ -77,26 +77,26 @@ export class SpectraThrough {
     const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
     const shownOrNot = optional ? [true, false] : [true];
     return shownOrNot.flatMap((shown) =>
-      faintnessLimits(this.#complete).map((limit): Scene => {
+      this.#ways.map((looking): Scene => {
         const odds = new Float64Array(lines.length);
-        let logAllMissed = Math.log(limit.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
+        let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
         lines.forEach((line, j) => {
-          const { seen, missed } = this.#chances(line, limit.prominence, shown || line.expected);
+          const { seen, missed } = this.#chances(line, looking, shown || line.expected);
           odds[j] = seen / missed;
           logAllMissed += Math.log(missed);
         });
-        return { odds, logAllMissed, limit, shown };
+        return { odds, logAllMissed, looking, shown };
       }),
     );
   }
 
-  #chances(line: ModelLine, limit: number, present: boolean): { seen: number; missed: number } {
-    let seen = chanceSeen(line.prominence, limit, this.#complete, present);
+  #chances(line: ModelLine, looking: Looking, present: boolean): { seen: number; missed: number } {
+    let seen = chanceSeen(line.prominence, looking, present);
     let missed = 1 - seen;
     for (const place of this.#looked) {
       if (Math.abs(place.ordinate - line.ordinate) > place.reach) continue;
       // Someone looked here on purpose and saw nothing.
-      missed *= 1 - (present ? chanceSeenLooking(line.prominence, limit) : 0);
+      missed *= 1 - (present ? chanceSeenLooking(line.prominence, looking.limit) : 0);
       seen *= 0.1;
     }
     return { seen, missed };

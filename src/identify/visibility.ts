@@ -1,47 +1,104 @@
 /** How likely a line is seen and written down, given how prominent it is and how faint a line may be. */
 import { normalCdf } from '../numeric/normal.ts';
 
-/**
- * Tubes of one gas differ: ln scatter of a line's prominence from tube to tube (common practice, no source;
- * with the scatter of the line table's own grades).
- */
-const TUBE_SCATTER = 0.9;
-/** Even the brightest line is passed over now and then, and a faint one is seen in an odd tube. */
-const OVERLOOKED = 0.06;
-const OVERLOOKED_WHEN_COMPLETE = 0.03;
-const SEEN_ALL_THE_SAME = 0.008;
 /** Lines below this prominence are never counted on. */
 export const FAINTEST_PROMINENCE = -5;
 /** A line that an ordinary tube may lack, where it is lacking. */
 const LACKING = 0.03;
+/** Someone who looks for a line at its place sees somewhat fainter ones. */
+const LOOKING_GAIN = 0.8;
+const LOOKING_SCATTER = 0.9;
 
-/** One possible faintness limit with its prior weight. */
-export interface FaintnessLimit {
-  readonly prominence: number;
+/**
+ * One way in which a pair of students may have come by their list of lines (common practice, no source; the
+ * figures are checked by `npm run score:identification`, its stress column included).
+ */
+export interface Looking {
+  /** Prominence of a line that is seen every other time. */
+  readonly limit: number;
+  /** Scatter (ln) of a line's prominence from tube to tube. */
+  readonly scatter: number;
+  /** Chance that even the brightest line is not written down. */
+  readonly overlooked: number;
+  /** Chance that a line far below the limit is. */
+  readonly surprise: number;
   readonly weight: number;
 }
 
-/**
- * Prior of the faintest line a pair of students writes down: anywhere from the bright lines only to well into the
- * faint ones. Above 0 they stopped before the bright lines were all written down.
- */
-export function faintnessLimits(complete: boolean): FaintnessLimit[] {
-  const steps = [-4, -3.2, -2.5, -1.8, -1.1, -0.4, 0.4];
-  const weights = complete ? [1.5, 2, 2, 1.5, 1, 0.5, 0.1] : [0.7, 1.6, 2, 2, 2, 1.3, 0.7];
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  return steps.map((prominence, i) => ({ prominence, weight: weights[i]! / total }));
+type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
+  readonly limits: readonly (readonly [limit: number, weight: number])[];
+};
+
+/** A limit above 0: they stopped before all of the bright lines were written down. */
+const ORDINARY: LookingKind = {
+  scatter: 0.9,
+  overlooked: 0.06,
+  surprise: 0.008,
+  limits: [
+    [-4, 0.05],
+    [-3.2, 0.1],
+    [-2.5, 0.13],
+    [-1.8, 0.13],
+    [-1.1, 0.13],
+    [-0.4, 0.09],
+    [0.4, 0.05],
+  ],
+};
+/** A tube that looks unlike the line table: other pressure, age, current. */
+const UNUSUAL: LookingKind = {
+  scatter: 2,
+  overlooked: 0.15,
+  surprise: 0.03,
+  limits: [
+    [-3.4, 0.03],
+    [-2.2, 0.05],
+    [-1, 0.06],
+    [0.4, 0.06],
+  ],
+};
+/** Some of the lines they saw, bright or not. */
+const ANY_OF_THEM: LookingKind = {
+  scatter: 0.9,
+  overlooked: 0.6,
+  surprise: 0.006,
+  limits: [
+    [-3.6, 0.05],
+    [-2.4, 0.07],
+  ],
+};
+const COMPLETE: LookingKind = {
+  scatter: 0.9,
+  overlooked: 0.03,
+  surprise: 0.008,
+  limits: [
+    [-4, 0.12],
+    [-3.2, 0.18],
+    [-2.5, 0.2],
+    [-1.8, 0.17],
+    [-1.1, 0.1],
+    [-0.4, 0.05],
+  ],
+};
+
+/** Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down. */
+export function waysOfLooking(complete: boolean): Looking[] {
+  const kinds = complete ? [COMPLETE, UNUSUAL] : [ORDINARY, UNUSUAL, ANY_OF_THEM];
+  const ways = kinds.flatMap(({ limits, ...kind }) =>
+    limits.map(([limit, weight]) => ({ ...kind, limit, weight })),
+  );
+  const total = ways.reduce((sum, { weight }) => sum + weight, 0);
+  return ways.map((way) => ({ ...way, weight: way.weight / total }));
 }
 
 /** Chance that a line of this prominence is seen and written down. `shown`: does this tube have such lines at all? */
-export function chanceSeen(prominence: number, limit: number, complete: boolean, shown: boolean): number {
-  const overlooked = complete ? OVERLOOKED_WHEN_COMPLETE : OVERLOOKED;
-  const bright = normalCdf((prominence - limit) / TUBE_SCATTER);
-  const floor = prominence > FAINTEST_PROMINENCE + 1 ? SEEN_ALL_THE_SAME : SEEN_ALL_THE_SAME / 4;
-  const chance = floor + (1 - overlooked - floor) * bright;
+export function chanceSeen(prominence: number, looking: Looking, shown: boolean): number {
+  const { limit, scatter, overlooked, surprise } = looking;
+  const floor = prominence > FAINTEST_PROMINENCE + 1 ? surprise : surprise / 4;
+  const chance = floor + (1 - overlooked - floor) * normalCdf((prominence - limit) / scatter);
   return shown ? chance : chance * LACKING;
 }
 
 /** Chance that a line is seen by someone who looks for it at its place. */
 export function chanceSeenLooking(prominence: number, limit: number): number {
-  return 0.9 * normalCdf((prominence - limit + 0.8) / TUBE_SCATTER);
+  return 0.9 * normalCdf((prominence - limit + LOOKING_GAIN) / LOOKING_SCATTER);
 }
