@@ -31,10 +31,12 @@ export interface WeighedExplanation {
 }
 
 /** Explanations followed at once: enough that the first two lines, which any curve fits, lose none worth having. */
-const BEAM_WIDTH = 140;
+const BEAM_WIDTH = 100;
 const BEAM_WIDTH_OTHER_LAMP = 20;
 /** Explanations whose curve is computed in full. */
-const COMPUTED = 40;
+const COMPUTED = 30;
+/** Those this far behind, in ln, are not. */
+const NOT_COMPUTED = 12;
 const COMPUTED_OTHER_LAMP = 3;
 /** Prior that a lamp is not what it is said to be, shared by all other lamps. */
 const WRONG_LAMP_CHANCE = 0.004;
@@ -53,6 +55,11 @@ export function explainKnownLines(
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
   );
+  const common = {
+    prior: widePrior(bench, readings),
+    settingVariance,
+    logStray: -Math.log(strayRange(bench, readings)),
+  };
   const run = (takenFor: readonly (TubeSpectrum | null)[], width: number): Weighable[] => {
     const lamps = bench.known.map((lamp, i) => lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)));
     const items = readings.map(({ line, observation }, i): KnownItem => {
@@ -68,17 +75,14 @@ export function explainKnownLines(
     const lampPrior =
       takenFor.filter((lamp) => lamp !== null).length * Math.log(WRONG_LAMP_CHANCE / tubes.length);
     const names = takenFor.map((lamp) => lamp?.substance ?? null);
-    return orientations(bench, readings).flatMap((wavelengthFalls) =>
-      searchExplanations(items, {
-        prior: widePrior(bench, readings),
-        settingVariance,
-        wavelengthFalls,
-        logStray: -Math.log(strayRange(bench, readings)),
-        width,
-      })
-        .slice(0, takenFor.every((lamp) => lamp === null) ? COMPUTED : COMPUTED_OTHER_LAMP)
-        .flatMap((explanation) => weighable(bench, readings, explanation, names, lampPrior, scatter) ?? []),
-    );
+    const most = takenFor.every((lamp) => lamp === null) ? COMPUTED : COMPUTED_OTHER_LAMP;
+    return orientations(bench, readings).flatMap((wavelengthFalls) => {
+      const found = searchExplanations(items, { ...common, wavelengthFalls, width });
+      return found
+        .slice(0, most)
+        .filter(({ log }) => log > found[0]!.log - NOT_COMPUTED)
+        .flatMap((explanation) => weighable(bench, readings, explanation, names, lampPrior, scatter) ?? []);
+    });
   };
 
   const believed = bench.known.map(() => null);

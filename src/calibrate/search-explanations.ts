@@ -23,6 +23,8 @@ export interface Explanation {
   readonly choices: readonly LineChoice[];
   /** ln prior of these choices together. */
   readonly logPrior: number;
+  /** ln weight, the readings included, at the usual scatter and with a wide prior of the curve. */
+  readonly log: number;
 }
 
 export interface SearchOptions {
@@ -53,7 +55,7 @@ const SAME_AGAIN = Math.log(0.5 / 0.015);
 const SWAPPED = Math.log(0.3 / 0.015);
 const BACK_IN_STEP = Math.log(0.5);
 /** An explanation this far behind, in ln, does not come back. */
-const HOPELESS = 30;
+const HOPELESS = 24;
 /** A pair read as one line and a line of its own cannot be closer than this. */
 const PAIR_APART_NM = 1.6;
 /** A stated wavelength is the rounded one of the table. */
@@ -83,7 +85,11 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
     ).map((step) => step.follow());
   }
   const inItemOrder = (picks: readonly LineChoice[]) => items.map((_, i) => picks[order.indexOf(i)]!);
-  return trails.map((trail) => ({ choices: inItemOrder(trail.picks), logPrior: trail.logPrior }));
+  return trails.map((trail) => ({
+    choices: inItemOrder(trail.picks),
+    logPrior: trail.logPrior,
+    log: trail.log,
+  }));
 }
 
 interface Step {

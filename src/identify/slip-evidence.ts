@@ -35,6 +35,8 @@ export interface SlipEvidence {
 const NEGLIGIBLE = -4.5;
 /** A candidate this far behind the leading one, slips and all, does not matter. */
 const BEATEN = -9;
+/** Not even two slips make up for this. */
+const BEYOND_SLIPS = -13;
 const MOST_TRIED = 8;
 const MOST_FOLLOWED = 2;
 const DEEPEST = 2;
@@ -46,7 +48,7 @@ export function slipEvidence(
   plain: CandidateEvidence,
   lead: number,
 ): SlipEvidence {
-  if (plain.best === null) return { log: plain.log, scenes: [] };
+  if (plain.best === null || plain.log < lead + BEYOND_SLIPS) return { log: plain.log, scenes: [] };
   const passage = [plain.best.passage];
   const resolutions = evidence.resolutions.slice(0, 1);
   // The gain is taken under the likeliest view alone, and applied to the whole.
