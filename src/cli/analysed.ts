@@ -5,7 +5,7 @@ import type { Bench } from '../record/bench.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { recordFiles } from './files.ts';
 import { type LoadedBench, loadBench } from './load-bench.ts';
-import { complain, progress } from './terminal.ts';
+import { complain, hideProgress, showProgress } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
 export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
@@ -67,11 +67,10 @@ export async function forEachRecord(
   };
   const files: string[] = [];
   for (const word of call.words) files.push(...((await attempt(() => recordFiles(word))) ?? []));
-  const counter = progress(files.length);
   for (const [done, file] of files.entries()) {
-    counter.at(done, file);
+    showProgress(done, files.length, file);
     await attempt(() => work(file));
   }
-  counter.end();
+  hideProgress();
   return code;
 }

@@ -2,8 +2,12 @@
 import { type Emphasis, plain, terminalEmphasis } from '../present/emphasis.ts';
 import { jsonLine, safeText } from '../present/safe-text.ts';
 
+const eraseLine = '\r\x1b[2K';
+let progressShown = false;
+
 /** One line, or a block of lines, of results. */
 export function print(text: string): void {
+  hideProgress();
   process.stdout.write(`${text}\n`);
 }
 
@@ -13,6 +17,7 @@ export function printJson(value: unknown): void {
 
 /** One sentence on standard error. It may quote a file or an argument, so it is cleaned first. */
 export function complain(sentence: string): void {
+  hideProgress();
   process.stderr.write(`whichgas: ${safeText(sentence)}\n`);
 }
 
@@ -30,11 +35,14 @@ export function emphasis(): Emphasis {
 }
 
 /** A counter on standard error for long lists; silent where standard error is not a terminal. */
-export function progress(total: number): { at(done: number, name: string): void; end(): void } {
-  if (process.stderr.isTTY !== true || total < 10) return { at: () => {}, end: () => {} };
-  const eraseLine = '\r\x1b[2K';
-  return {
-    at: (done, name) => process.stderr.write(`${eraseLine}${done}/${total} ${safeText(name).slice(0, 60)}`),
-    end: () => process.stderr.write(eraseLine),
-  };
+export function showProgress(done: number, total: number, name: string): void {
+  if (process.stderr.isTTY !== true || total < 10) return;
+  process.stderr.write(`${eraseLine}${done}/${total} ${safeText(name).slice(0, 60)}`);
+  progressShown = true;
+}
+
+/** Takes the counter off the screen; everything that is printed does so first. */
+export function hideProgress(): void {
+  if (progressShown) process.stderr.write(eraseLine);
+  progressShown = false;
 }
