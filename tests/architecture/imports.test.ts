@@ -1,0 +1,116 @@
+import { describe, expect, test } from 'vitest';
+import { code, loadedWith, type SourceFile, sources } from './imports.ts';
+
+/** Which folders each folder may read: the table of DEVELOPERS.md. */
+const mayRead: Readonly<Record<string, readonly string[]>> = {
+  angle: [],
+  numeric: [],
+  lines: [],
+  record: ['angle', 'lines'],
+  calibrate: ['angle', 'numeric', 'lines'],
+  identify: ['angle', 'calibrate', 'numeric', 'lines'],
+  analysis: ['angle', 'record', 'lines', 'numeric', 'calibrate', 'identify'],
+  present: ['angle', 'record', 'lines', 'numeric', 'calibrate', 'identify', 'analysis'],
+};
+const pureFolders = Object.keys(mayRead);
+const pure = sources.filter(({ folder }) => pureFolders.includes(folder));
+
+/** What describes a bench is read by every folder that computes with it, as a type only. */
+const isRecordType = (target: string, how: string): boolean => target === 'record/bench.ts' && how === 'type';
+
+const offences = (files: readonly SourceFile[], what: (file: SourceFile) => readonly string[]): string[] =>
+  files.flatMap((file) => what(file).map((offence) => `${file.path}: ${offence}`));
+
+describe('the reading of import lines', () => {
+  test('finds the sources and what each of them imports', () => {
+    expect(sources.length).toBeGreaterThan(100);
+    const analyse = sources.find(({ path }) => path === 'analysis/analyse.ts')!;
+    expect(analyse.imports).toContainEqual({ target: 'calibrate/calibrate.ts', how: 'value' });
+    expect(analyse.imports).toContainEqual({ target: 'record/bench.ts', how: 'type' });
+    const command = sources.find(({ path }) => path === 'cli/command-list.ts')!;
+    expect(command.imports).toContainEqual({ target: 'cli/commands/identify.ts', how: 'on-demand' });
+    const screen = sources.filter(({ imports }) => imports.some(({ target }) => target === 'ink'));
+    expect(screen.length).toBeGreaterThan(0);
+  });
+
+  test('knows every folder of src', () => {
+    const folders = new Set(sources.map(({ folder }) => folder));
+    expect([...folders].sort()).toEqual([...pureFolders, 'cli', 'tui'].sort());
+  });
+});
+
+describe('the pure folders', () => {
+  test('import no module of the platform and nothing of the screen', () => {
+    const forbidden = /^node:|^ink\b|^react\b|^(cli|tui)\//;
+    expect(
+      offences(pure, ({ imports }) =>
+        imports.map(({ target }) => target).filter((target) => forbidden.test(target)),
+      ),
+    ).toEqual([]);
+  });
+
+  test('know no process, clock, console, timer or chance', () => {
+    const forbidden =
+      /\bprocess\.|\bDate\b|\bperformance\b|\bconsole\b|\bset(?:Timeout|Interval)\b|\bMath\.random\b/g;
+    expect(offences(pure, (file) => [...code(file).matchAll(forbidden)].map(([found]) => found))).toEqual([]);
+  });
+
+  test('import in the direction of the data only', () => {
+    const away = ({ folder, imports }: SourceFile): string[] =>
+      imports
+        .filter(({ target, how }) => /^[a-z]+\//.test(target) && !isRecordType(target, how))
+        .map(({ target }) => target)
+        .filter((target) => {
+          const other = target.split('/')[0]!;
+          return other !== folder && pureFolders.includes(other) && !mayRead[folder]!.includes(other);
+        });
+    expect(offences(pure, away)).toEqual([]);
+  });
+
+  test('read data as imported JSON with its type stated', () => {
+    const json = pure.flatMap(({ path, text, imports }) =>
+      imports.filter(({ target }) => target.endsWith('.json')).map(({ target }) => ({ path, text, target })),
+    );
+    expect(json.length).toBeGreaterThan(0);
+    for (const { text, target } of json) {
+      expect(target).toMatch(/^\.\.\/data\//);
+      expect(text).toContain("with { type: 'json' }");
+    }
+  });
+});
+
+describe('what the program loads at once', () => {
+  const commands = sources.filter(({ path }) => path.startsWith('cli/commands/'));
+  const external = (path: string): string[] =>
+    loadedWith(path).flatMap(({ imports }) =>
+      imports.filter(({ how }) => how === 'value').map(({ target }) => target),
+    );
+
+  test.each(['cli/main.ts', 'cli/run.ts'])(
+    '%s: neither bench screen, nor report, nor computation',
+    (path) => {
+      const loaded = loadedWith(path).map((source) => source.path);
+      expect(loaded.length).toBeGreaterThan(0);
+      expect(
+        loaded.filter((each) => /^(tui|analysis|identify|calibrate|lines|present\/report)\//.test(each)),
+      ).toEqual([]);
+      expect(external(path).filter((each) => /^(ink|react|@observablehq|linkedom)/.test(each))).toEqual([]);
+    },
+  );
+
+  test('no command loads the bench screen, and only `report` the report', () => {
+    expect(commands.length).toBeGreaterThan(5);
+    for (const { path } of commands) {
+      const loaded = loadedWith(path).map((source) => source.path);
+      expect(
+        offences(
+          sources.filter((each) => each.path === path),
+          () => loaded.filter((each) => each.startsWith('tui/')),
+        ),
+      ).toEqual([]);
+      expect(external(path).filter((each) => /^(ink|react)\b/.test(each))).toEqual([]);
+      if (path === 'cli/commands/report.ts') continue;
+      expect(loaded.filter((each) => each.startsWith('present/report/'))).toEqual([]);
+    }
+  });
+});
