@@ -1,24 +1,4 @@
-/** Small symmetric positive definite matrices, row-major, for covariances of a handful of constants. */
-
-/**
- * Lower Cholesky factor of an n x n matrix. Throws RangeError when the matrix is not positive definite.
- */
-export function choleskyFactor(matrix: Readonly<Float64Array>, n: number): Float64Array {
-  const lower = new Float64Array(n * n);
-  for (let row = 0; row < n; row += 1) {
-    for (let column = 0; column <= row; column += 1) {
-      let sum = matrix[row * n + column]!;
-      for (let k = 0; k < column; k += 1) sum -= lower[row * n + k]! * lower[column * n + k]!;
-      if (row === column) {
-        if (!(sum > 0)) throw new RangeError('the matrix is not positive definite');
-        lower[row * n + row] = Math.sqrt(sum);
-      } else {
-        lower[row * n + column] = sum / lower[column * n + column]!;
-      }
-    }
-  }
-  return lower;
-}
+/** Small symmetric matrices, row-major, for covariances of a handful of constants. */
 
 /** f' M g for vectors f and g. */
 export function bilinear(
