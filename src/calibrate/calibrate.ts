@@ -2,13 +2,15 @@
 import type { Bench, Warning } from '../record/bench.ts';
 import type { CurveBasis } from './basis.ts';
 import { type BenchConstants, benchConstants } from './bench-constants.ts';
+import { benchPosterior } from './bench-prior.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralDoubts } from './central-doubts.ts';
 import { chooseCurve } from './choose-curve.ts';
 import { calibrationCurve } from './curve.ts';
-import { explainKnownLines, type KnownReading, localPosterior, type WeighedExplanation } from './explain.ts';
+import { explainKnownLines } from './explain.ts';
 import type { GaussianConstants } from './gaussian-curve.ts';
 import { knownLineReport } from './known-line-report.ts';
+import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import { type CurvePosterior, mixedConstants } from './posterior.ts';
 import { scatterPrior, usualScatter } from './setting-scatter.ts';
@@ -47,7 +49,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const warnings = knownLineWarnings(bench, central, readings, best);
   if (!best) return withoutCurve(bench, central, constants, readings, unit, warnings);
 
-  const learn = (points: WeighedExplanation['points']) => localPosterior(bench, readings, points, scatter);
+  const learn = (points: WeighedExplanation['points']) => benchPosterior(bench, readings, points, scatter);
   const chosen = chooseCurve(best.points, best.posterior, learn, scatter, unit);
   const replaced = chosen.posterior.basis !== best.posterior.basis;
   const hypotheses = replaced

@@ -1,47 +1,22 @@
 /** All explanations of a bench's known lines, each with its curve and its probability. */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
-import { normalised } from '../numeric/log-sum.ts';
-import type { Bench, KnownBenchLine } from '../record/bench.ts';
-import { prismBasis } from './basis.ts';
+import type { Bench } from '../record/bench.ts';
 import type { BenchConstants } from './bench-constants.ts';
-import { predicted } from './gaussian-curve.ts';
-import { type LineChoice, lampLines, openChoices, statedChoices } from './line-choices.ts';
-import type { Observation } from './observation.ts';
-import { type CurvePoint, type CurvePosterior, curvePosterior } from './posterior.ts';
-import { type CurvePrior, prismPrior, scalePrior } from './prism-prior.ts';
+import { benchPrior, strayRange } from './bench-prior.ts';
+import type { KnownReading, WeighedExplanation } from './known-reading.ts';
+import { lampLines, openChoices, statedChoices } from './line-choices.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
-import { type Explanation, type KnownItem, searchExplanations } from './search-explanations.ts';
+import { type KnownItem, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
-
-/** A known line that can be computed with. */
-export interface KnownReading {
-  readonly line: KnownBenchLine;
-  readonly observation: Observation;
-}
-
-export interface WeighedExplanation {
-  /** One choice for each reading, in order. */
-  readonly choices: readonly LineChoice[];
-  /** For each lamp of the record: the lamp it is taken for, or null where its name is believed. */
-  readonly lampTakenFor: readonly (string | null)[];
-  readonly points: readonly CurvePoint[];
-  readonly posterior: CurvePosterior;
-  readonly probability: number;
-}
+import { type Explained, everythingFits, explained, weighed } from './weigh-explanation.ts';
 
 /** Explanations followed at once: enough that the first two lines, which any curve fits, lose none worth having. */
-const BEAM_WIDTH = 100;
-const BEAM_WIDTH_OTHER_LAMP = 20;
-/** Explanations whose curve is computed in full. */
-const COMPUTED = 30;
-/** Those this far behind, in ln, are not. */
-const NOT_COMPUTED = 12;
-const COMPUTED_OTHER_LAMP = 3;
+const FOLLOWED = { believed: 100, otherLamp: 20 } as const;
+/** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
+const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** Prior that a lamp is not what it is said to be, shared by all other lamps. */
 const WRONG_LAMP_CHANCE = 0.004;
-/** Explanations less likely than this, against the best, are dropped. */
-const NEGLIGIBLE = 1e-5;
 
 /** Best first, probabilities summing to 1; empty when there are fewer than two readings to learn from. */
 export function explainKnownLines(
@@ -52,73 +27,90 @@ export function explainKnownLines(
 ): WeighedExplanation[] {
   if (readings.length < 2) return [];
   const settingVariance = usualScatter(bench) ** 2;
+  const believed = bench.known.map(() => null);
+  const plain = takenAsStated(bench, readings, scatter);
+  if (plain && everythingFits(readings, plain, settingVariance)) return weighed([plain]);
+
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
   );
-  const common = {
-    prior: widePrior(bench, readings),
-    settingVariance,
-    logStray: -Math.log(strayRange(bench, readings)),
-  };
-  const run = (takenFor: readonly (TubeSpectrum | null)[], width: number): Weighable[] => {
-    const lamps = bench.known.map((lamp, i) => lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)));
-    const items = readings.map(({ line, observation }, i): KnownItem => {
-      const lamp = lamps[line.lampIndex]!;
-      const believed = takenFor[line.lampIndex] === null && line.statedWavelengthNm !== null;
-      // A lamp mistaken for another is one fault; slips on top of it are not looked for.
-      const slipsOfLine = takenFor[line.lampIndex] === null ? slips[i]! : [];
-      const choices = believed
-        ? statedChoices(line, line.statedWavelengthNm!, lamp, slipsOfLine)
-        : openChoices(line, lamp, slipsOfLine);
-      return { observation, choices, lamp };
-    });
-    const lampPrior =
-      takenFor.filter((lamp) => lamp !== null).length * Math.log(WRONG_LAMP_CHANCE / tubes.length);
-    const names = takenFor.map((lamp) => lamp?.substance ?? null);
-    const most = takenFor.every((lamp) => lamp === null) ? COMPUTED : COMPUTED_OTHER_LAMP;
+  const search = (takenFor: readonly (TubeSpectrum | null)[]): Explained[] => {
+    const items = knownItems(bench, readings, takenFor, slips);
+    const taken = takenFor.filter((lamp) => lamp !== null).length;
+    const kind = taken > 0 ? 'otherLamp' : 'believed';
+    const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
+    const lampPrior = taken * Math.log(WRONG_LAMP_CHANCE / tubes.length);
     return orientations(bench, readings).flatMap((wavelengthFalls) => {
-      const found = searchExplanations(items, { ...common, wavelengthFalls, width });
+      const found = searchExplanations(items, {
+        prior: benchPrior(bench, readings, null),
+        settingVariance,
+        wavelengthFalls,
+        logStray: -Math.log(strayRange(bench, readings)),
+        width: FOLLOWED[kind],
+      });
       return found
-        .slice(0, most)
-        .filter(({ log }) => log > found[0]!.log - NOT_COMPUTED)
-        .flatMap((explanation) => weighable(bench, readings, explanation, names, lampPrior, scatter) ?? []);
+        .slice(0, COMPUTED[kind])
+        .filter(({ log }) => log > found[0]!.log - COMPUTED.farBehind)
+        .flatMap(({ choices, logPrior }) => {
+          const proposed = { choices, logPrior: logPrior + lampPrior, lampTakenFor };
+          return explained(bench, readings, proposed, scatter) ?? [];
+        });
     });
   };
 
-  const believed = bench.known.map(() => null);
-  let found = run(believed, BEAM_WIDTH);
-  const suspicious = bench.known.map((_, lampIndex) => lampIsSuspicious(bench, readings, found, lampIndex));
-  suspicious.forEach((suspect, lampIndex) => {
-    if (!suspect) return;
-    for (const tube of tubes) {
-      if (bench.known[lampIndex]!.substances.includes(tube.substance)) continue;
-      found = [
-        ...found,
-        ...run(
-          believed.map((_, i) => (i === lampIndex ? tube : null)),
-          BEAM_WIDTH_OTHER_LAMP,
-        ),
-      ];
-    }
+  const found = search(believed);
+  const others = bench.known.flatMap((lamp, lampIndex) => {
+    if (!lampIsSuspicious(bench, readings, found, lampIndex)) return [];
+    return tubes
+      .filter((tube) => !lamp.substances.includes(tube.substance))
+      .flatMap((tube) => search(believed.map((_, i) => (i === lampIndex ? tube : null))));
   });
-  return weighed(found);
+  return weighed([...found, ...others]);
 }
 
-type Weighable = Omit<WeighedExplanation, 'probability'> & { readonly log: number };
+/** `takenFor`: for each lamp the tube it is taken for instead, or null; `slips`: of each reading. */
+function knownItems(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  takenFor: readonly (TubeSpectrum | null)[],
+  slips: readonly ReturnType<typeof readingAlternatives>[],
+): KnownItem[] {
+  const lamps = bench.known.map((lamp, i) => lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)));
+  return readings.map(({ line, observation }, i) => {
+    const lamp = lamps[line.lampIndex]!;
+    // A lamp mistaken for another is one fault; slips on top of it are not looked for.
+    if (takenFor[line.lampIndex]) return { observation, lamp, choices: openChoices(line, lamp, []) };
+    const { statedWavelengthNm } = line;
+    const choices =
+      statedWavelengthNm === null
+        ? openChoices(line, lamp, slips[i]!)
+        : statedChoices(line, statedWavelengthNm, lamp, slips[i]!);
+    return { observation, lamp, choices };
+  });
+}
 
-function weighed(found: readonly Weighable[]): WeighedExplanation[] {
-  if (found.length === 0) return [];
-  const sorted = [...found].sort((a, b) => b.log - a.log);
-  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE));
-  const weights = normalised(kept.map((entry) => entry.log));
-  return kept.map(({ log: _, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
+/** Every line as the record states it; null where a wavelength is not stated. */
+function takenAsStated(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  scatter: ScatterPrior,
+): Explained | null {
+  const lamps = bench.known.map((lamp) => lampLines(lampSpectrum(lamp.substances)));
+  const choices = readings.flatMap(({ line }) =>
+    line.statedWavelengthNm === null
+      ? []
+      : statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, []).slice(0, 1),
+  );
+  if (choices.length < readings.length) return null;
+  const lampTakenFor = bench.known.map(() => null);
+  return explained(bench, readings, { choices, logPrior: 0, lampTakenFor }, scatter);
 }
 
 /** Too many faults for one lamp, or no name at all: perhaps it is another lamp. */
 function lampIsSuspicious(
   bench: Bench,
   readings: readonly KnownReading[],
-  found: readonly Weighable[],
+  found: readonly Explained[],
   lampIndex: number,
 ): boolean {
   const own = readings.map(({ line }, i) => ({ line, i })).filter(({ line }) => line.lampIndex === lampIndex);
@@ -129,108 +121,20 @@ function lampIsSuspicious(
   ) {
     return true;
   }
-  const best = [...found].sort((a, b) => b.log - a.log)[0];
-  if (!best) return true;
+  if (found.length === 0) return true;
+  const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
   const faults = own.filter(({ i }) => !['as-stated', 'assigned'].includes(best.choices[i]!.kind)).length;
   return faults >= Math.max(2, own.length / 3);
 }
 
+/** Does the wavelength fall as the ordinate rises? On a scale whose lines have no wavelengths it may be either. */
 function orientations(bench: Bench, readings: readonly KnownReading[]): boolean[] {
   if (bench.method !== 'scale') return [true];
-  const stated = readings.filter(({ line }) => line.statedWavelengthNm !== null);
-  if (stated.length < 2) return [true, false];
-  const meanNm = stated.reduce((sum, { line }) => sum + line.statedWavelengthNm!, 0) / stated.length;
-  const meanY = stated.reduce((sum, { observation }) => sum + observation.ordinate, 0) / stated.length;
-  const together = stated.reduce(
-    (sum, { line, observation }) =>
-      sum + (line.statedWavelengthNm! - meanNm) * (observation.ordinate - meanY),
-    0,
+  const stated = readings.flatMap(({ line, observation }) =>
+    line.statedWavelengthNm === null ? [] : [{ nm: line.statedWavelengthNm, y: observation.ordinate }],
   );
-  return [together < 0];
-}
-
-function spreadOf(readings: readonly KnownReading[]): { low: number; high: number } {
-  const ordinates = readings.map(({ observation }) => observation.ordinate);
-  return { low: Math.min(...ordinates), high: Math.max(...ordinates) };
-}
-
-/** A reading that has nothing to do with its line may lie anywhere over this range of ordinates. */
-function strayRange(bench: Bench, readings: readonly KnownReading[]): number {
-  if (bench.method !== 'scale') return 600;
-  const { low, high } = spreadOf(readings);
-  return 1.5 * (high - low) + 20 * bench.leastCount;
-}
-
-function widePrior(bench: Bench, readings: readonly KnownReading[]): CurvePrior {
-  if (bench.method !== 'scale') return prismPrior(bench.prism, null);
-  const { low, high } = spreadOf(readings);
-  return scalePrior((low + high) / 2, high - low + 10 * bench.leastCount, null);
-}
-
-function weighable(
-  bench: Bench,
-  readings: readonly KnownReading[],
-  explanation: Explanation,
-  lampTakenFor: readonly (string | null)[],
-  lampPrior: number,
-  scatter: ScatterPrior,
-): Weighable | null {
-  const points = explanation.choices.flatMap((choice, i): CurvePoint[] => {
-    const { observation } = readings[i]!;
-    if (choice.wavelengthNm === null) return [];
-    return [
-      {
-        wavelengthNm: choice.wavelengthNm,
-        wavelengthVariance: choice.wavelengthVariance,
-        ordinate: observation.ordinate + (choice.slip?.correction ?? 0),
-        resolutionVariance: observation.resolutionVariance,
-        settingShare: observation.settingShare,
-      },
-    ];
-  });
-  if (new Set(points.map((point) => point.wavelengthNm)).size < 2) return null;
-  const posterior = localPosterior(bench, readings, points, scatter);
-  if (accusesForNothing(readings, explanation.choices, posterior)) return null;
-  const aside = explanation.choices.length - points.length;
-  const logStray = -aside * Math.log(strayRange(bench, readings));
-  const log = explanation.logPrior + lampPrior + logStray + posterior.logEvidence;
-  return { choices: explanation.choices, lampTakenFor, points, posterior, log };
-}
-
-/** First with a wide prior; then with the one that belongs to the dispersion found, if that is known by then. */
-export function localPosterior(
-  bench: Bench,
-  readings: readonly KnownReading[],
-  points: readonly CurvePoint[],
-  scatter: ScatterPrior,
-): CurvePosterior {
-  const first = curvePosterior(prismBasis, widePrior(bench, readings), points, scatter);
-  const dispersion = first.constants.mean[1]!;
-  const uncertain = Math.sqrt(first.constants.covariance[prismBasis.size + 1]!) > 0.3 * Math.abs(dispersion);
-  if (uncertain) return first;
-  if (bench.method !== 'scale') {
-    return curvePosterior(prismBasis, prismPrior(bench.prism, dispersion), points, scatter);
-  }
-  const { low, high } = spreadOf(readings);
-  const prior = scalePrior((low + high) / 2, high - low + 10 * bench.leastCount, dispersion);
-  return curvePosterior(prismBasis, prior, points, scatter);
-}
-
-/** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
-const WORTH_A_DOUBT = 4;
-
-/** A neighbour that the bench cannot tell from the stated line (577 for 579 on a crown prism) is no fault. */
-function accusesForNothing(
-  readings: readonly KnownReading[],
-  choices: readonly LineChoice[],
-  { basis, constants, settingVariance }: CurvePosterior,
-): boolean {
-  return choices.some((choice, i) => {
-    const { line, observation } = readings[i]!;
-    if (choice.kind !== 'neighbour' || line.statedWavelengthNm === null) return false;
-    const stated = predicted(constants, basis.at(line.statedWavelengthNm)).ordinate;
-    const other = predicted(constants, basis.at(choice.wavelengthNm!)).ordinate;
-    const u = Math.sqrt(observation.resolutionVariance + observation.settingShare * settingVariance);
-    return Math.abs(stated - other) < WORTH_A_DOUBT * u;
-  });
+  if (stated.length < 2) return [true, false];
+  const meanNm = stated.reduce((sum, { nm }) => sum + nm, 0) / stated.length;
+  const meanY = stated.reduce((sum, { y }) => sum + y, 0) / stated.length;
+  return [stated.reduce((sum, { nm, y }) => sum + (nm - meanNm) * (y - meanY), 0) < 0];
 }

@@ -1,7 +1,7 @@
 /** What the calibration says of each known line, and the sentences for what looks wrong. */
 import { formatAngle } from '../angle/format-angle.ts';
 import type { Bench } from '../record/bench.ts';
-import type { KnownReading, WeighedExplanation } from './explain.ts';
+import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import type { LineChoice } from './line-choices.ts';
 import type { ReadingAlternative } from './reading-alternatives.ts';
 import type { CalibrationCurve, CalibrationLine, Doubt, KnownLineStatus } from './types.ts';

@@ -26,7 +26,7 @@ interface CatalogueTrend {
 
 let cached: CatalogueTrend | null = null;
 
-/** Computed once: 8 glasses, halves and quarters of each pair, three apex angles. */
+/** Computed once: eight glasses and the middle of each pair, at three apex angles. */
 function catalogueTrend(): CatalogueTrend {
   cached ??= trendOf(catalogueConstants());
   return cached;
@@ -36,14 +36,10 @@ function catalogueConstants(): number[][] {
   const wavelengthsNm = Array.from({ length: 23 }, (_, i) => VISIBLE_NM.shortest + 15 * i);
   const design = wavelengthsNm.map((nm) => [...prismBasis.at(nm)]);
   const indices = glasses.map((glass) => wavelengthsNm.map((nm) => refractiveIndex(glass, nm)));
-  const blends: number[][] = [...indices];
-  for (let a = 0; a < indices.length; a += 1) {
-    for (let b = 0; b < a; b += 1) {
-      for (const share of [0.25, 0.5, 0.75]) {
-        blends.push(indices[a]!.map((n, i) => share * n + (1 - share) * indices[b]![i]!));
-      }
-    }
-  }
+  const blends = indices.flatMap((first, a) => [
+    first,
+    ...indices.slice(0, a).map((second) => first.map((n, i) => (n + second[i]!) / 2)),
+  ]);
   const deviations = blends.flatMap((blend) =>
     [59, 60, 61].map((apexDeg) => {
       const half = (apexDeg * Math.PI) / 360;

@@ -1,0 +1,47 @@
+/** What is expected of a bench's curve before its known lines are looked at one by one. */
+import type { Bench } from '../record/bench.ts';
+import { prismBasis } from './basis.ts';
+import type { KnownReading } from './known-reading.ts';
+import { type CurvePoint, type CurvePosterior, curvePosterior } from './posterior.ts';
+import { type CurvePrior, prismPrior, scalePrior } from './prism-prior.ts';
+import type { ScatterPrior } from './setting-scatter.ts';
+
+/** The curve's dispersion is known well enough for its own prior from this relative uncertainty on. */
+const KNOWN_DISPERSION = 0.3;
+
+function span(readings: readonly KnownReading[]): { low: number; high: number } {
+  const ordinates = readings.map(({ observation }) => observation.ordinate);
+  return { low: Math.min(...ordinates), high: Math.max(...ordinates) };
+}
+
+/** Prior of the curve's constants; `dispersion`: a first estimate of c1, or null before there is one. */
+export function benchPrior(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  dispersion: number | null,
+): CurvePrior {
+  if (bench.method !== 'scale') return prismPrior(bench.prism, dispersion);
+  const { low, high } = span(readings);
+  return scalePrior((low + high) / 2, high - low + 10 * bench.leastCount, dispersion);
+}
+
+/** A reading that has nothing to do with its line may lie anywhere over this range of ordinates. */
+export function strayRange(bench: Bench, readings: readonly KnownReading[]): number {
+  if (bench.method !== 'scale') return 600;
+  const { low, high } = span(readings);
+  return 1.5 * (high - low) + 20 * bench.leastCount;
+}
+
+/** First with a wide prior; then with the one that belongs to the dispersion found, if that is known by then. */
+export function benchPosterior(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  points: readonly CurvePoint[],
+  scatter: ScatterPrior,
+): CurvePosterior {
+  const first = curvePosterior(prismBasis, benchPrior(bench, readings, null), points, scatter);
+  const dispersion = first.constants.mean[1]!;
+  const u = Math.sqrt(first.constants.covariance[prismBasis.size + 1]!);
+  if (u > KNOWN_DISPERSION * Math.abs(dispersion)) return first;
+  return curvePosterior(prismBasis, benchPrior(bench, readings, dispersion), points, scatter);
+}

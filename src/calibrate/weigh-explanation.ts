@@ -1,0 +1,96 @@
+/** The curve and the weight of one explanation of the known lines. */
+import { normalised } from '../numeric/log-sum.ts';
+import type { Bench } from '../record/bench.ts';
+import { benchPosterior, strayRange } from './bench-prior.ts';
+import { predicted } from './gaussian-curve.ts';
+import type { KnownReading, WeighedExplanation } from './known-reading.ts';
+import type { LineChoice } from './line-choices.ts';
+import type { CurvePoint, CurvePosterior } from './posterior.ts';
+import type { ScatterPrior } from './setting-scatter.ts';
+
+export interface ProposedExplanation {
+  readonly choices: readonly LineChoice[];
+  readonly logPrior: number;
+  readonly lampTakenFor: readonly (string | null)[];
+}
+
+/** An explanation with its curve, before it is set against the others. */
+export type Explained = Omit<WeighedExplanation, 'probability'> & { readonly log: number };
+
+/** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
+const WORTH_A_DOUBT = 4;
+/** Explanations less likely than this, against the best, are dropped. */
+const NEGLIGIBLE = 1e-5;
+
+/** Null for an explanation that leaves no curve, or that doubts a line for nothing. */
+export function explained(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  { choices, logPrior, lampTakenFor }: ProposedExplanation,
+  scatter: ScatterPrior,
+): Explained | null {
+  const points = choices.flatMap((choice, i): CurvePoint[] => {
+    const { observation } = readings[i]!;
+    if (choice.wavelengthNm === null) return [];
+    return [
+      {
+        wavelengthNm: choice.wavelengthNm,
+        wavelengthVariance: choice.wavelengthVariance,
+        ordinate: observation.ordinate + (choice.slip?.correction ?? 0),
+        resolutionVariance: observation.resolutionVariance,
+        settingShare: observation.settingShare,
+      },
+    ];
+  });
+  if (new Set(points.map((point) => point.wavelengthNm)).size < 2) return null;
+  const posterior = benchPosterior(bench, readings, points, scatter);
+  if (accusesForNothing(readings, choices, posterior)) return null;
+  const aside = choices.length - points.length;
+  const log = logPrior - aside * Math.log(strayRange(bench, readings)) + posterior.logEvidence;
+  return { choices, lampTakenFor, points, posterior, log };
+}
+
+/** A neighbour that the bench cannot tell from the stated line (577 for 579 on a crown prism) is no fault. */
+function accusesForNothing(
+  readings: readonly KnownReading[],
+  choices: readonly LineChoice[],
+  { basis, constants, settingVariance }: CurvePosterior,
+): boolean {
+  return choices.some((choice, i) => {
+    const { line, observation } = readings[i]!;
+    if (choice.kind !== 'neighbour' || line.statedWavelengthNm === null) return false;
+    const stated = predicted(constants, basis.at(line.statedWavelengthNm)).ordinate;
+    const other = predicted(constants, basis.at(choice.wavelengthNm!)).ordinate;
+    const u = Math.sqrt(observation.resolutionVariance + observation.settingShare * settingVariance);
+    return Math.abs(stated - other) < WORTH_A_DOUBT * u;
+  });
+}
+
+/** Probabilities of explanations against each other, best first; the negligible are left out. */
+export function weighed(found: readonly Explained[]): WeighedExplanation[] {
+  if (found.length === 0) return [];
+  const sorted = [...found].sort((a, b) => b.log - a.log);
+  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE));
+  const weights = normalised(kept.map((entry) => entry.log));
+  return kept.map(({ log: _, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
+}
+
+/** From this many lines on a fault shows in the fit of the others. */
+const ENOUGH_TO_SHOW = 5;
+const FITS = 2.2;
+
+/** Nothing to explain: every line lies within the usual scatter of the curve through the others. */
+export function everythingFits(
+  readings: readonly KnownReading[],
+  { points, posterior: { basis, constants } }: Explained,
+  settingVariance: number,
+): boolean {
+  if (points.length < Math.max(ENOUGH_TO_SHOW, readings.length)) return false;
+  return points.every((point) => {
+    const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
+    const own = point.resolutionVariance + point.settingShare * settingVariance;
+    // What is left of a reading's variance once it has drawn the curve to itself.
+    const left = Math.max(own - variance, 0.1 * own);
+    return Math.abs(point.ordinate - ordinate) < FITS * Math.sqrt(left);
+  });
+}
