@@ -181,6 +181,11 @@ export class Journal {
     return { kind: 'saved', trailProblem: this.#appendTrail(history, { kind: 'go' }) };
   }
 
+  /** Takes the lock if the bench screen that held it has gone. @returns whether it is ours now */
+  lockIsFree(): boolean {
+    return this.#lock.take() === null;
+  }
+
   /** Takes the record over from another bench screen. */
   takeOver(): void {
     this.#lock.takeOver();

@@ -69,7 +69,7 @@ function holderOf(text: string, files: Files): string | null {
     const { pid, host, started } = JSON.parse(text) as { pid: number; host: string; started: string | null };
     if (host !== hostname()) return `a bench screen on ${host}`;
     process.kill(pid, 0);
-    return startedAt(pid, files) === started && pid !== process.pid
+    return isSameProcess(startedAt(pid, files), started) && pid !== process.pid
       ? `another bench screen (process ${pid})`
       : null;
   } catch (error) {
@@ -77,11 +77,18 @@ function holderOf(text: string, files: Files): string | null {
   }
 }
 
+/** Where the system does not say when a process began, its number has to do. */
+function isSameProcess(now: string | null, then: string | null): boolean {
+  return now === then && (now !== null || process.platform !== 'linux');
+}
+
 /** When a process began, as the system counts it; tells a running program from a later one with its number. */
 function startedAt(pid: number, files: Files): string | null {
   try {
     const afterName = files.readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ').at(-1)!;
-    return afterName.split(' ')[19] ?? null;
+    const [state, ...rest] = afterName.split(' ');
+    // A process that was killed may linger until its parent takes note; it writes no more.
+    return state === 'Z' || state === 'X' ? null : (rest[18] ?? null);
   } catch {
     return null;
   }

@@ -106,6 +106,7 @@ export class BenchStore {
     const { history, lastChange } = this.#state;
     if (lastChange === null) return;
     if (lastChange.kind === 'go' && this.#state.keeping.kind !== 'saved') return;
+    if (this.#notWriting?.isHeld === true && this.#journal.lockIsFree()) this.#notWriting = null;
     if (this.#notWriting !== null) this.#kept({ kind: 'memory-only', why: this.#notWriting.why }, null);
     else this.#tell(this.#journal.save(history, lastChange));
     if (this.#state.bell && lastChange.kind === 'edit' && this.#state.keeping.kind === 'saved')

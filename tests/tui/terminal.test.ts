@@ -1,0 +1,221 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { readRecord } from '../../src/record/read-record.ts';
+import { formText } from '../../src/tui/form.ts';
+import { FILLED } from './fixture.ts';
+import { hasTmux, key, Terminal, type TerminalOptions } from './terminal.ts';
+
+let folder: string;
+let terminals: Terminal[];
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  terminals = [];
+});
+afterEach(() => {
+  for (const terminal of terminals) terminal.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+function open(options: Partial<TerminalOptions> = {}): Terminal {
+  const terminal = new Terminal({ folder, ...options });
+  terminals.push(terminal);
+  return terminal;
+}
+
+const enter = key('Enter');
+
+function readRecordFile(name = 'bench.json') {
+  const read = readRecord(readFileSync(join(folder, name), 'utf8'));
+  if (!read.ok) throw new Error(`${name}: ${JSON.stringify(read.problems)}`);
+  return read.record;
+}
+
+/** A new bench up to the known lamp. */
+async function toLamp(terminal: Terminal): Promise<void> {
+  await terminal.waitFor('What is read');
+  terminal.type(enter, enter, enter, enter);
+  await terminal.waitFor('central image ›');
+  terminal.type('181 04', enter);
+  await terminal.waitFor(/Central image 1 +181 04/);
+  terminal.type(key('Tab'));
+  await terminal.waitFor('Which known lamp?');
+  terminal.type('merc', enter);
+  await terminal.waitFor('579.07');
+}
+
+describe.skipIf(!hasTmux)('in a real terminal', () => {
+  it('a whole bench, with a slip queried and corrected, undo, a paste and a resize', async () => {
+    const terminal = open();
+    await toLamp(terminal);
+    terminal.type('229 21', enter, '229 22', enter, '229 40', enter);
+    await terminal.waitFor(/435\.83 +blue-violet +expected near 231°2\d'/);
+    terminal.type('230 56', enter);
+    await terminal.waitFor('one mark of the main scale missed?');
+    terminal.type(key('BSpace'), key('BSpace'), key('BSpace'), key('BSpace'), '1 26', enter);
+    await terminal.waitFor(/435\.83 +231 26/);
+    terminal.type('232 18', enter);
+    await terminal.waitFor(/404\.66 +232 18/);
+    terminal.type(key('Tab'));
+    await terminal.waitFor('next line ›');
+    terminal.paste('228 44 red\n228 49 red strong\n228 53\trubbish\n229 03 orange\n');
+    await terminal.waitFor('Pasted: 4 lines, 3 can be taken');
+    terminal.type(enter);
+    await terminal.waitFor('3 pasted readings taken');
+    terminal.type('u');
+    await terminal.waitFor('Undone: 3 pasted readings');
+    terminal.type('y');
+    await terminal.waitFor(/3 +229 03/);
+    terminal.resize(140, 40);
+    await terminal.waitFor('readings against');
+    terminal.resize(50, 15);
+    await terminal.waitFor('needs a window of at least');
+    terminal.resize(80, 24);
+    await terminal.waitFor('next line ›');
+    terminal.type('q');
+    await terminal.ended();
+    const record = readRecordFile();
+    expect(record.known[0]?.lines.map(({ readings }) => readings[0])).toEqual([
+      '229 21',
+      '229 22',
+      '229 40',
+      '231 26',
+      '232 18',
+    ]);
+    expect(record.unknown[0]?.lines.map(({ readings }) => readings[0])).toEqual([
+      '228 44',
+      '228 49',
+      '229 03',
+    ]);
+    expect(readdirSync(folder).sort()).toEqual(['bench.json', 'bench.json.trail']);
+  });
+
+  it('loses nothing that was shown as taken when it is killed, and opens where one was', async () => {
+    for (let round = 0; round < 3; round += 1) {
+      const terminal = open(round === 0 ? {} : { args: ['bench.json'] });
+      if (round === 0) {
+        await toLamp(terminal);
+        terminal.type(key('Tab'));
+      }
+      await terminal.waitFor('next line ›');
+      const typed = `229 ${20 + round}`;
+      terminal.type(typed, enter);
+      await terminal.waitFor(new RegExp(`${round + 1} +${typed}`));
+      terminal.type('228 1');
+      await terminal.kill();
+      expect(readRecordFile().unknown[0]?.lines.map(({ readings }) => readings[0])).toEqual(
+        Array.from({ length: round + 1 }, (_, at) => `229 ${20 + at}`),
+      );
+    }
+    const terminal = open({ args: ['bench.json'] });
+    await terminal.waitFor(/3 +229 22/);
+    terminal.type('u');
+    await terminal.waitFor('Undone: 229 22');
+  });
+
+  it('lives through Ctrl+F1, and asks at Ctrl+C only when something would be lost', async () => {
+    const terminal = open();
+    await toLamp(terminal);
+    terminal.type(key('C-F1'), '229 2');
+    await terminal.waitFor('› 229 2');
+    terminal.type(key('C-c'));
+    await terminal.waitFor('Leave now?');
+    terminal.type(key('Escape'));
+    await terminal.waitFor('› 229 2');
+    terminal.type('1', enter);
+    await terminal.waitFor(/579\.07 +229 21/);
+    terminal.type(key('C-c'));
+    await terminal.ended();
+  });
+
+  it('gives the terminal back at SIGTERM and SIGHUP', async () => {
+    for (const signal of ['SIGTERM', 'SIGHUP'] as const) {
+      const terminal = open({ args: [`${signal}.json`] });
+      await terminal.waitFor('What is read');
+      process.kill(terminal.pid(), signal);
+      expect(await terminal.ended()).toBe(signal === 'SIGTERM' ? '143' : '129');
+      expect(existsSync(join(folder, `${signal}.json.lock`))).toBe(false);
+    }
+  });
+
+  it('tells the second program on one record, which can keep its readings elsewhere', async () => {
+    writeFileSync(join(folder, 'bench.json'), formText(FILLED));
+    const first = open({ args: ['bench.json'] });
+    await first.waitFor('saved');
+    const second = open({ args: ['bench.json'] });
+    await second.waitFor('has this record open');
+    second.type(key('Tab'), key('Tab'));
+    await second.waitFor('next line ›');
+    second.type('229 42', enter);
+    await second.waitFor('NOT SAVED');
+    second.type('w');
+    await second.waitFor('keep the record in');
+    second.type(key('C-e'), ...Array.from({ length: 200 }, () => key('BSpace')), 'mine.json', enter);
+    await second.waitFor('Kept in mine.json');
+    expect(readRecordFile('mine.json').unknown[0]?.lines).toHaveLength(5);
+    expect(readRecordFile().unknown[0]?.lines).toHaveLength(4);
+  });
+
+  it('notices a record changed on disk, and takes it on request', async () => {
+    writeFileSync(join(folder, 'bench.json'), formText(FILLED));
+    const terminal = open({ args: ['bench.json'] });
+    await terminal.waitFor('saved');
+    writeFileSync(join(folder, 'bench.json'), formText({ ...FILLED, title: 'Changed elsewhere' }));
+    await terminal.waitFor('Another program has changed');
+    terminal.type('t');
+    await terminal.waitFor('whichgas  Changed elsewhere');
+    expect(readRecordFile().title).toBe('Changed elsewhere');
+  });
+
+  it.skipIf(process.getuid?.() === 0)('goes on in memory in a folder that cannot be written', async () => {
+    chmodSync(folder, 0o555);
+    const terminal = open();
+    await toLamp(terminal);
+    await terminal.waitFor('NOT SAVED');
+    chmodSync(folder, 0o755);
+  });
+
+  it('goes on in memory when the folder vanishes, and saves in another place', async () => {
+    const gone = mkdtempSync(join(tmpdir(), 'gone-'));
+    const terminal = open({ args: [join(gone, 'bench.json')] });
+    await terminal.waitFor('What is read');
+    rmSync(gone, { recursive: true });
+    terminal.type(enter, enter, enter, enter, '181 04', enter);
+    await terminal.waitFor('the folder is gone');
+    terminal.type('w', ...Array.from({ length: 100 }, () => key('BSpace')), 'saved.json', enter);
+    await terminal.waitFor('Kept in saved.json');
+    expect(readRecordFile('saved.json').central).toEqual(['181 04']);
+  });
+
+  it('draws no colour under NO_COLOR and truecolour otherwise', async () => {
+    writeFileSync(join(folder, 'bench.json'), formText(FILLED));
+    const plain = open({ args: ['bench.json'], env: { NO_COLOR: '1' } });
+    await plain.waitFor('saved');
+    expect(plain.colours()).toEqual([]);
+    plain.type('q');
+    await plain.ended();
+    const coloured = open({ args: ['bench.json'], env: { COLORTERM: 'truecolor' } });
+    await coloured.waitFor('saved');
+    expect(coloured.colours().length).toBeGreaterThan(2);
+  });
+
+  it('never wipes what stands above it in the terminal', async () => {
+    const terminal = open({ args: ['demo'] });
+    await terminal.waitFor('nothing is written');
+    terminal.type(key('Down'), key('Space'), key('Space'));
+    await terminal.waitFor('scatter');
+    terminal.type('q');
+    await terminal.ended();
+    expect(terminal.written()).not.toContain('\u001b[3J');
+    expect(terminal.written()).toContain('\u001b[?2004l');
+  });
+});

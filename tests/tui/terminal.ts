@@ -1,0 +1,145 @@
+/** A real terminal for tests: the built program inside tmux, with waiting for content instead of sleeping. */
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** The program under test: the built one, or an installed one named in the environment. */
+export const PROGRAM =
+  process.env.WHICHGAS_PROGRAM ?? fileURLToPath(new URL('../../dist/whichgas.js', import.meta.url));
+
+export const hasTmux = spawnSync('tmux', ['-V']).status === 0;
+if (!hasTmux) console.warn('tmux is not installed: the tests in a real terminal are skipped.');
+
+export interface TerminalOptions {
+  readonly columns?: number;
+  readonly rows?: number;
+  readonly folder: string;
+  readonly args?: readonly string[];
+  readonly env?: Readonly<Record<string, string>>;
+}
+
+const GIVE_UP_MS = 20_000;
+const LOOK_EVERY_MS = 40;
+
+/** Names of keys go to tmux as they are; text goes literally. */
+export type Key = { readonly key: string };
+export const key = (name: string): Key => ({ key: name });
+
+export class Terminal {
+  readonly #socket: string;
+  readonly #socketFolder: string;
+  readonly #log: string;
+
+  constructor({ columns = 80, rows = 24, folder, args = [], env = {} }: TerminalOptions) {
+    this.#socketFolder = mkdtempSync(join(tmpdir(), 'tmux-'));
+    this.#socket = join(this.#socketFolder, 's');
+    const settings = Object.entries(env).map(([name, value]) => `${name}=${value}`);
+    // exec: the shell becomes the program, so that the pane's process is the program itself.
+    const command = `cd ${quoted(folder)} && exec env -u CI -u NO_COLOR -u FORCE_COLOR ${settings.map(quoted).join(' ')} ${quoted(process.execPath)} ${quoted(PROGRAM)} ${args.map(quoted).join(' ')}`;
+    this.#tmux(
+      '-f',
+      '/dev/null',
+      'new-session',
+      '-d',
+      '-s',
+      'bench',
+      '-x',
+      String(columns),
+      '-y',
+      String(rows),
+      'sh',
+    );
+    this.#tmux('set-option', '-g', 'status', 'off');
+    this.#tmux('set-option', '-g', 'remain-on-exit', 'on');
+    this.#log = join(this.#socketFolder, 'log');
+    this.#tmux('pipe-pane', '-t', 'bench', `cat > ${this.#log}`);
+    this.#tmux('respawn-pane', '-k', '-t', 'bench', command);
+  }
+
+  type(...parts: readonly (string | Key)[]): void {
+    for (const part of parts) {
+      if (typeof part === 'string') this.#tmux('send-keys', '-t', 'bench', '-l', part);
+      else this.#tmux('send-keys', '-t', 'bench', part.key);
+    }
+  }
+
+  /** Pastes as a terminal does, with the marks the program has asked for. */
+  paste(text: string): void {
+    this.#tmux('set-buffer', text);
+    this.#tmux('paste-buffer', '-p', '-r', '-t', 'bench');
+  }
+
+  resize(columns: number, rows: number): void {
+    this.#tmux('resize-window', '-t', 'bench', '-x', String(columns), '-y', String(rows));
+  }
+
+  screen(): string {
+    return this.#tmux('capture-pane', '-p', '-t', 'bench');
+  }
+
+  /** Everything the program has written to the terminal. */
+  written(): string {
+    return readFileSync(this.#log, 'utf8');
+  }
+
+  /** The different colour settings on the screen. */
+  colours(): readonly string[] {
+    const codes = this.#tmux('capture-pane', '-p', '-e', '-t', 'bench').match(
+      /\u001b\[[0-9;]*(?:3[0-8]|9[0-7])[0-9;]*m/g,
+    );
+    return [...new Set(codes ?? [])];
+  }
+
+  pid(): number {
+    return Number(this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_pid}'));
+  }
+
+  /** Waits until the screen holds the content; fails with the screen when it does not come. */
+  async waitFor(content: string | RegExp): Promise<string> {
+    const deadline = Date.now() + GIVE_UP_MS;
+    for (;;) {
+      const screen = this.screen();
+      // A sentence may be broken over two lines of the screen.
+      const flowing = screen.replace(/\s*\n\s*/g, ' ');
+      const isThere = (text: string): boolean =>
+        typeof content === 'string' ? text.includes(content) : content.test(text);
+      if (isThere(screen) || isThere(flowing)) return screen;
+      if (Date.now() > deadline) throw new Error(`"${content}" did not come; the screen is\n${screen}`);
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    }
+  }
+
+  /** Ends the program without a chance to tidy up. */
+  async kill(): Promise<void> {
+    process.kill(this.pid(), 'SIGKILL');
+    await this.ended();
+  }
+
+  /** Waits for the end of the program. @returns its exit status, empty when it was killed */
+  async ended(): Promise<string> {
+    const deadline = Date.now() + GIVE_UP_MS;
+    while (this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_dead}').trim() !== '1') {
+      if (Date.now() > deadline) throw new Error(`the program did not end; the screen is\n${this.screen()}`);
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    }
+    return this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_dead_status}').trim();
+  }
+
+  close(): void {
+    spawnSync('tmux', ['-S', this.#socket, 'kill-server']);
+    rmSync(this.#socketFolder, { recursive: true, force: true });
+  }
+
+  #tmux(...args: readonly string[]): string {
+    return execFileSync('tmux', ['-S', this.#socket, ...args], {
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+  }
+}
+
+function quoted(text: string): string {
+  return `'${text.replaceAll("'", "'\\''")}'`;
+}

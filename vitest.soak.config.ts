@@ -1,0 +1,5 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: { include: ['tests/soak/**/*.test.ts'], env: { FORCE_COLOR: '0' } },
+});
