@@ -73,10 +73,10 @@ function misfit(points: readonly CurvePoint[], posterior: CurvePosterior): numbe
   return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / points.length);
 }
 
-/** Knows nothing but the order of magnitude of the readings. */
+/** Knows nothing but the order of magnitude of the readings; a wider prior would cost digits in learning them. */
 function flatPrior(basis: CurveBasis, points: readonly CurvePoint[]): CurvePrior {
   const ordinates = points.map((point) => Math.abs(point.ordinate));
-  const size = 100 * Math.max(...ordinates, 1);
+  const size = 10 * Math.max(...ordinates, 1);
   const covariance = new Float64Array(basis.size * basis.size);
   for (let k = 0; k < basis.size; k += 1) {
     const largest = Math.max(...points.map((point) => Math.abs(basis.at(point.wavelengthNm)[k]!)));
