@@ -5,7 +5,7 @@ import type { Bench } from '../record/bench.ts';
 import type { BenchConstants } from './bench-constants.ts';
 import { benchPrior, strayRange } from './bench-prior.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import { lampLines, openChoices, statedChoices } from './line-choices.ts';
+import { isFault, lampLines, openChoices, statedChoices } from './line-choices.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
 import { type KnownItem, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
@@ -123,7 +123,7 @@ function lampIsSuspicious(
   }
   if (found.length === 0) return true;
   const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
-  const faults = own.filter(({ i }) => !['as-stated', 'assigned'].includes(best.choices[i]!.kind)).length;
+  const faults = own.filter(({ i }) => isFault(best.choices[i]!)).length;
   return faults >= Math.max(2, own.length / 3);
 }
 

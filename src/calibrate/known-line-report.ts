@@ -2,7 +2,7 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import type { Bench } from '../record/bench.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import type { LineChoice } from './line-choices.ts';
+import { isFault, type LineChoice } from './line-choices.ts';
 import type { ReadingAlternative } from './reading-alternatives.ts';
 import type { CalibrationCurve, CalibrationLine, Doubt, KnownLineStatus } from './types.ts';
 
@@ -70,7 +70,7 @@ export function knownLineReport(
       const trusted = best?.lampTakenFor[line.lampIndex] === null;
       const probability = probabilityOfFault(explanations, found.i);
       const doubt =
-        choice && trusted && !['as-stated', 'assigned'].includes(choice.kind)
+        choice && trusted && isFault(choice)
           ? lineDoubt(bench, found.reading, choice, residual, curve, probability)
           : null;
       if (doubt) doubts.push(doubt);
@@ -96,8 +96,7 @@ function statusOf(choice: LineChoice, statedNm: number | null): KnownLineStatus 
 
 function probabilityOfFault(explanations: readonly WeighedExplanation[], i: number): number {
   return explanations.reduce(
-    (sum, { choices, probability }) =>
-      ['as-stated', 'assigned'].includes(choices[i]!.kind) ? sum : sum + probability,
+    (sum, { choices, probability }) => (isFault(choices[i]!) ? sum + probability : sum),
     0,
   );
 }
@@ -133,7 +132,8 @@ function lineDoubt(
   const reading = line.texts[0] ?? '';
   const base = { step: 'known' as const, index: line.index, probability };
   if (choice.slip) {
-    const message = `Known line ${line.index + 1} (${named}, read ${reading}): ${slipSentence(bench, choice.slip)}`;
+    const stated = line.statedWavelengthNm === null ? '' : `${named}, `;
+    const message = `Known line ${line.index + 1} (${stated}read ${reading}): ${slipSentence(bench, choice.slip)}`;
     return { ...base, kind: 'slip', message };
   }
   if (choice.kind === 'neighbour') {

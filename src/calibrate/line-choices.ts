@@ -18,6 +18,11 @@ export interface LineChoice {
   readonly logPrior: number;
 }
 
+/** Does this choice say that something was done wrong? */
+export function isFault(choice: LineChoice): boolean {
+  return choice.slip !== null || choice.kind === 'neighbour' || choice.kind === 'set-aside';
+}
+
 /** A line that a lamp shows to a student, or two that only show as one. */
 export interface LampLine {
   readonly wavelengthNm: number;

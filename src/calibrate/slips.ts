@@ -100,10 +100,10 @@ function scaleSlips(leastCount: number, reading: number): SlipKind[] {
   return slips;
 }
 
-/** Kinds with one size (a 30' division and half a degree) are one hypothesis; the first names it. */
+/** Kinds with one size (a 30' division and half a degree) are one hypothesis; the likeliest names it. */
 function mergedByCorrection(slips: readonly SlipKind[]): SlipKind[] {
   const bySize = new Map<number, SlipKind>();
-  for (const slip of slips) {
+  for (const slip of [...slips].sort((a, b) => b.chance - a.chance)) {
     const size = Math.round(slip.correction * 1000);
     const known = bySize.get(size);
     bySize.set(size, known ? { ...known, chance: known.chance + slip.chance } : slip);
