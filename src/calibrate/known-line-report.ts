@@ -137,9 +137,8 @@ function lineDoubt(
     return { ...base, kind: 'slip', message };
   }
   if (choice.kind === 'neighbour') {
-    const left = curve
-      ? ` (it fits to ${unitText(bench, Math.abs(observation.ordinate - curve.ordinateAt(choice.wavelengthNm!)))})`
-      : '';
+    const fits = curve ? Math.abs(observation.ordinate - curve.ordinateAt(choice.wavelengthNm!)) : null;
+    const left = fits === null ? '' : ` (it fits to ${unitText(bench, Math.max(fits, 0.1))})`;
     const message = `Known line ${line.index + 1}: ${named} reads like ${choice.wavelengthNm!.toFixed(2)}: named for its neighbour?${left} Compare with the lamp's line table; mark it confirmed if you are sure.`;
     return { ...base, kind: 'neighbour', message };
   }

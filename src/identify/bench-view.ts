@@ -6,7 +6,16 @@ import type { CalibrationCurve } from '../calibrate/types.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
+export type BenchStory =
+  /** As the record says. */
+  | 'plain'
+  /** One of two central readings is misread. */
+  | 'central-misread'
+  /** The bench was moved between lamp and tube. */
+  | 'moved';
+
 export interface BenchView {
+  readonly story: BenchStory;
   readonly logWeight: number;
   readonly curve: CalibrationCurve;
   readonly common: CommonError;
@@ -23,13 +32,18 @@ interface LineTable {
 
 const TABLE = { shortestNm: 370, stepNm: 10, places: 41 } as const;
 
-/** `offsetVariance`: of a shift common to all readings of the tube (a central image read anew), unit². */
+export interface ViewAssumptions {
+  readonly story: BenchStory;
+  readonly logWeight: number;
+  readonly shift: number;
+  /** Of a further shift common to all readings of the tube (a central image read anew), unit². */
+  readonly offsetVariance: number;
+}
+
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
-  logWeight: number,
-  shift: number,
-  offsetVariance: number,
+  { story, logWeight, shift, offsetVariance }: ViewAssumptions,
 ): BenchView {
   const covariance = (first: number, second: number): number =>
     curve.covariance(first, second) + offsetVariance;
@@ -38,6 +52,7 @@ export function benchView(
   const common = commonError(covariance, spread(places), u);
   const wavelengths = Array.from({ length: TABLE.places }, (_, i) => TABLE.shortestNm + i * TABLE.stepNm);
   return {
+    story,
     logWeight,
     curve,
     common,

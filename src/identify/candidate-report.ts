@@ -1,11 +1,11 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { matchedLines, placeAt } from './evidence.ts';
-import type { ModelLine } from './model-lines.ts';
+import type { Member, ModelLine } from './model-lines.ts';
 import { densitiesOf } from './passage.ts';
 import type { Row, RowReading } from './rows.ts';
 import type { Candidate, Match, MissingLine } from './types.ts';
-import { readingDensity } from './unknown-reading.ts';
+import { readingDensity, type UnknownReading } from './unknown-reading.ts';
 import { chanceSeen } from './visibility.ts';
 
 /** A line is called missing when it was likelier seen than not. */
@@ -35,12 +35,16 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
       unexplained.push(index);
       return;
     }
-    const estimate = curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance);
-    const residualNm = estimate ? estimate.wavelengthNm - line.wavelengthNm : null;
-    if (!estimate || residualNm === null) return;
+    const estimate = curve.wavelengthAt(
+      reading.ordinate - assumption.passage.view.shift,
+      reading.totalVariance + offsetVariance,
+    );
+    if (!estimate) return;
+    const { wavelengthNm } = likelyMember(line, reading);
+    const residualNm = estimate.wavelengthNm - wavelengthNm;
     matches.push({
       index,
-      wavelengthNm: line.wavelengthNm,
+      wavelengthNm,
       residualNm,
       residualSigma: residualNm / estimate.standardUncertaintyNm,
     });
@@ -53,6 +57,13 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
     missing: missingLines(row.reading, matched),
     contributions: byIndex(contributions),
   };
+}
+
+/** Of several lines read as one, the one that the cross-hairs were on: bright and near. */
+function likelyMember(line: ModelLine, { ordinate, totalVariance }: UnknownReading): Member {
+  const score = (member: Member) =>
+    member.prominence - (ordinate - member.ordinate) ** 2 / (2 * totalVariance);
+  return line.members.reduce((best, member) => (score(member) > score(best) ? member : best));
 }
 
 /** ln of how much better the reading fits this row than a line of any wavelength would. */

@@ -6,9 +6,9 @@ import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
-import { type BenchView, benchView } from './bench-view.ts';
+import { type BenchStory, type BenchView, benchView } from './bench-view.ts';
 import { candidateReport } from './candidate-report.ts';
-import { type Evidence, gatherEvidence } from './evidence.ts';
+import { type Assumption, type Evidence, gatherEvidence, matchedLines } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
@@ -25,11 +25,11 @@ const RESOLUTIONS = [
   { size: 3.5, weight: 0.25 },
 ];
 /** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
-const MOVED = { chance: 0.006, sdArcmin: 6 };
+const MOVED = { chance: 0.01, sdArcmin: 12 };
 /** Where the two central readings disagree: the chance that one is misread, not that the bench was moved. */
 const CENTRAL_MISREAD_CHANCE = 0.6;
-/** Where "unlisted" is likelier than this, the tube is tried again with a shift common to all readings. */
-const NOTHING_FITS = 0.15;
+/** Where "unlisted" is likelier than this, something may be wrong with all readings alike. */
+const NOTHING_FITS = 0.05;
 
 /** `day`: was the calibration made on the same day, with the bench as it is? */
 export function identifyTube(
@@ -67,7 +67,7 @@ export function identifyTube(
   const slipDoubts = unknownSlips(bench, tube, rows);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, slipDoubts));
   const candidates = rows.map((row) => candidateReport(row, curve, readings.offsetVariance));
-  const look = nextLook(bench, rows, readings, state, curve);
+  const look = nextLook(bench, tube, rows, readings.readings, curve);
   return {
     tubeIndex: tube.index,
     label: tube.label,
@@ -97,15 +97,15 @@ function ranking(
 ): { rows: Row[]; evidence: Evidence } {
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
-  const view = (curve: CalibrationCurve, log: number, shift: number, furtherSd: number): BenchView =>
-    benchView(curve, sorted, log, shift, readings.offsetVariance + furtherSd ** 2);
+  const { offsetVariance } = readings;
   const misread = centralMisread(bench, tube, state, sorted, day);
   const plain = calibration.hypotheses.flatMap(({ curve, probability }) => {
-    const log = Math.log(probability);
-    if (misread === null) return [view(curve, log, 0, 0)];
+    const view = (story: BenchStory, chance: number, shift: number): BenchView =>
+      benchView(curve, sorted, { story, logWeight: Math.log(probability * chance), shift, offsetVariance });
+    if (misread === null) return [view('plain', 1, 0)];
     return [
-      view(curve, log + Math.log(CENTRAL_MISREAD_CHANCE), misread, 0),
-      view(curve, log + Math.log(1 - CENTRAL_MISREAD_CHANCE), 0, 0),
+      view('central-misread', CENTRAL_MISREAD_CHANCE, misread),
+      view('plain', 1 - CENTRAL_MISREAD_CHANCE, 0),
     ];
   });
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
@@ -114,10 +114,23 @@ function ranking(
   const candidates = shelf(tube);
   const evidence = gathered(plain);
   const rows = rankedRows(candidates, evidence, u);
+  if (bench.method === 'scale' || explainsEverything(rows)) return { rows, evidence };
+  const moved = benchView(calibration.curve!, sorted, {
+    story: 'moved',
+    logWeight: Math.log(MOVED.chance),
+    shift: 0,
+    offsetVariance: offsetVariance + MOVED.sdArcmin ** 2,
+  });
+  const further = gathered([...plain, moved]);
+  return { rows: rankedRows(candidates, further, u), evidence: further };
+}
+
+/** The leading row needs no slip, leaves no reading unexplained, and "unlisted" is no rival. */
+function explainsEverything(rows: readonly Row[]): boolean {
+  const lead = rows[0]!;
   const unlisted = rows.find((row) => row.tube === null)?.probability ?? 0;
-  if (unlisted < NOTHING_FITS || bench.method === 'scale') return { rows, evidence };
-  const moved = gathered([...plain, view(calibration.curve!, Math.log(MOVED.chance), 0, MOVED.sdArcmin)]);
-  return { rows: rankedRows(candidates, moved, u), evidence: moved };
+  if (unlisted > NOTHING_FITS || !lead.reading || lead.reading.mended) return false;
+  return matchedLines(lead.reading.evidence, lead.reading.assumption).every((line) => line !== null);
 }
 
 /**
@@ -210,24 +223,35 @@ function movedDoubts(
   rows: readonly Row[],
   day: 'same' | 'another',
 ): Doubt[] {
+  const lead = rows[0]!;
+  const story = lead.reading?.assumption.passage.view.story ?? 'plain';
+  const doubt = (kind: string, probability: number, message: string): Doubt[] => [
+    { step: 'central', index: null, kind, probability, message: `${tube.label}: ${message}` },
+  ];
+  if (story === 'moved') {
+    const { evidence, assumption } = lead.reading!;
+    const message = `all its readings lie about ${commonShift(evidence, assumption).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read the central image again, and a line of the known lamp.`;
+    return doubt('moved-central', lead.probability, message);
+  }
   const shift = centralShift(bench, state, tube.central);
-  const misread = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
-  if (misread !== 0) {
-    const message = `${tube.label}: its central image and the calibration's differ by ${Math.abs(misread).toFixed(1)}', and the readings fit better as if they were the same: one of the two is misread. Read the central image again.`;
-    return [
-      { step: 'central', index: null, kind: 'central-misread', probability: rows[0]!.probability, message },
-    ];
+  if (shift === null || !centralsDisagree(bench, shift)) return [];
+  const difference = `${Math.abs(shift.shiftArcmin).toFixed(1)}'`;
+  if (story === 'central-misread') {
+    const message = `its central image and the calibration's differ by ${difference}, and the readings fit better as if they were the same: one of the two is misread. Read the central image again.`;
+    return doubt('central-misread', lead.probability, message);
   }
   // From one day to the next the table is turned; that is no fault.
-  if (shift === null || !centralsDisagree(bench, shift) || day === 'another') return [];
-  const message = `${tube.label}: its central image differs from the calibration's by ${shift.shiftArcmin.toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
-  return [
-    {
-      step: 'central',
-      index: null,
-      kind: 'moved-central',
-      probability: certainty(shift.shiftArcmin / shift.u),
-      message,
-    },
-  ];
+  if (day === 'another') return [];
+  const message = `its central image differs from the calibration's by ${difference} (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
+  return doubt('moved-central', certainty(shift.shiftArcmin / shift.u), message);
+}
+
+/** Mean of readings minus lines, arc-minutes. */
+function commonShift(evidence: Evidence, assumption: Assumption): number {
+  const matched = matchedLines(evidence, assumption);
+  const offs = evidence.readings.flatMap((reading, i) => {
+    const line = matched[i];
+    return line ? [reading.ordinate - line.ordinate] : [];
+  });
+  return offs.reduce((sum, off) => sum + off, 0) / Math.max(1, offs.length);
 }

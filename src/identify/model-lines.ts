@@ -3,9 +3,18 @@ import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { type BenchView, modeAt, residualVarianceAt } from './bench-view.ts';
 import { FAINTEST_PROMINENCE } from './visibility.ts';
 
+/** A line of the table at its place on the bench. */
+export interface Member {
+  readonly wavelengthNm: number;
+  readonly ordinate: number;
+  readonly prominence: number;
+}
+
 export interface ModelLine {
   /** Of the most prominent member. */
   readonly wavelengthNm: number;
+  /** The lines of the table behind it: one, or several that are read as one. */
+  readonly members: readonly Member[];
   readonly ordinate: number;
   /** Variance of its place apart from the reading's: what the common modes leave, line width, band head. */
   readonly variance: number;
@@ -33,9 +42,11 @@ export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
       const place = line.wavelengthNm + bias;
       const slope = curve.slopeAt(place);
       const widthNm = Math.hypot(head ? HEAD_BIAS.sdNm : 0, line.uNm ?? 0);
+      const ordinate = curve.ordinateAt(place) + view.shift;
       return {
         wavelengthNm: line.wavelengthNm,
-        ordinate: curve.ordinateAt(place) + view.shift,
+        members: [{ wavelengthNm: line.wavelengthNm, ordinate, prominence: line.prominence }],
+        ordinate,
         variance: residualVarianceAt(view, place) + (widthNm * slope) ** 2,
         prominence: line.prominence,
         expected: line.expected,
@@ -71,5 +82,11 @@ function blend(group: readonly ModelLine[]): ModelLine {
   const ordinate = group.reduce((sum, line, i) => sum + weights[i]! * line.ordinate, 0) / total;
   const spread =
     group.reduce((sum, line, i) => sum + weights[i]! * (line.ordinate - ordinate) ** 2, 0) / total;
-  return { ...brightest, ordinate, variance: brightest.variance + spread / 2, prominence: Math.log(total) };
+  return {
+    ...brightest,
+    members: group.flatMap((line) => line.members),
+    ordinate,
+    variance: brightest.variance + spread / 2,
+    prominence: Math.log(total),
+  };
 }

@@ -1,12 +1,11 @@
 /** Where one more look would tell most: the expected information about which tube it is. */
-import { formatAngle } from '../angle/format-angle.ts';
-import type { BenchState } from '../calibrate/calibrate.ts';
+import { readingAt } from '../calibrate/reading-at.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
-import type { Bench } from '../record/bench.ts';
+import type { Bench, UnknownTube } from '../record/bench.ts';
 import { averagedChance } from './candidate-report.ts';
 import type { Row } from './rows.ts';
-import type { TubeReadings } from './tube-readings.ts';
 import type { NextLook } from './types.ts';
+import type { UnknownReading } from './unknown-reading.ts';
 import { chanceSeenLooking } from './visibility.ts';
 
 /** Less information than this (in bits) is not worth a look. */
@@ -26,28 +25,27 @@ interface Rival {
 /** Null when no look would separate the leading candidates. */
 export function nextLook(
   bench: Bench,
+  tube: UnknownTube,
   rows: readonly Row[],
-  readings: TubeReadings,
-  state: BenchState,
+  readings: readonly UnknownReading[],
   curve: CalibrationCurve,
 ): NextLook | null {
   const rivals = leadingRivals(rows);
   if (rivals.length < 2) return null;
-  const u = Math.sqrt(Math.max(...readings.readings.map((reading) => reading.totalVariance)));
+  const u = Math.sqrt(Math.max(...readings.map((reading) => reading.totalVariance)));
   const reach = 2.5 * u;
   let best: { wavelengthNm: number; bits: number } | null = null;
   for (const { wavelengthNm, ordinate } of rivals.flatMap((rival) => rival.lines)) {
-    const alreadyRead = readings.readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
+    const alreadyRead = readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
     if (alreadyRead || !insideCurve(curve, wavelengthNm)) continue;
     const bits = expectedBits(rivals, ordinate, reach);
     if (best === null || bits > best.bits + 1e-9) best = { wavelengthNm, bits };
   }
   if (best === null || best.bits < WORTH_A_LOOK) return null;
-  return {
-    reading: readingAt(bench, readings, state, curve.ordinateAt(best.wavelengthNm)),
-    wavelengthNm: best.wavelengthNm,
-    separates: separated(rivals, curve.ordinateAt(best.wavelengthNm), reach),
-  };
+  const ordinate = curve.ordinateAt(best.wavelengthNm);
+  const reading = readingAt({ ...bench, central: tube.central ?? bench.central }, ordinate);
+  if (reading === null) return null;
+  return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };
 }
 
 function insideCurve(curve: CalibrationCurve, wavelengthNm: number): boolean {
@@ -103,25 +101,4 @@ function separated(rivals: readonly Rival[], ordinate: number, reach: number): s
   const without = rivals.find((rival) => rival !== withLine && chanceAt(rival, ordinate, reach) < 0.4);
   const chosen = [withLine, without].flatMap((rival) => rival?.name ?? []);
   return chosen.length === 2 ? chosen : rivals.slice(0, 2).map((rival) => rival.name);
-}
-
-/** What circle or scale will show at an ordinate, on the side on which the tube was read. */
-export function readingAt(bench: Bench, readings: TubeReadings, state: BenchState, ordinate: number): string {
-  if (bench.method === 'scale') return String(Math.round(ordinate / bench.leastCount) * bench.leastCount);
-  const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
-  const onGrid = (degrees: number): string => {
-    const step = bench.leastCount / 60;
-    return formatAngle(Math.round(degrees / step) * step, fineness);
-  };
-  const deviationDeg = ordinate / 60;
-  if (bench.method === 'both-sides') {
-    const middle = state.constants.midpointDeg;
-    if (middle === null) return `deviation ${onGrid(deviationDeg)}`;
-    const turn = Math.sign(
-      readings.readings[0]?.observation.parts.find((part) => part.side === 'left')?.weight ?? 1,
-    );
-    return `left ${onGrid(middle + turn * deviationDeg)} right ${onGrid(middle - turn * deviationDeg)}`;
-  }
-  const side = readings.readings[0]?.observation.side === -1 ? -1 : 1;
-  return onGrid((readings.central?.windowsDeg[0] ?? 0) + side * deviationDeg);
 }

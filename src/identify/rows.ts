@@ -27,6 +27,8 @@ export interface Row {
 }
 
 export interface RowReading {
+  /** One or two slips are mended. */
+  readonly mended: boolean;
   readonly evidence: Evidence;
   readonly found: CandidateEvidence;
   readonly assumption: Assumption;
@@ -36,6 +38,8 @@ export interface RowReading {
 const UNLISTED_PRIOR = 0.35;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
 const HOPELESS = 16;
+/** A tube this close, in ln, to the likeliest of its class stands for the class. */
+const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
 const ENOUGH_UNEXPLAINED = 2;
 const MOST_MAINS = 3;
@@ -87,7 +91,10 @@ function groupedRows(
   );
   return groups.map((group) => {
     const members = group.map((tube) => byTube.get(tube)!);
-    const best = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
+    const likeliest = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
+    // The row speaks with the lines of the tube it is named by, where they serve.
+    const named = members[0]!;
+    const best = named.slips.log > likeliest.slips.log - AS_GOOD_AS ? named : likeliest;
     return {
       tube: group[0]!,
       admixtures: [],
@@ -103,9 +110,9 @@ function groupedRows(
 function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvidence): RowReading | null {
   const scene = slips.scenes[0];
   if (scene && scene.log > found.log && scene.found.best) {
-    return { evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
+    return { mended: true, evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
   }
-  return found.best ? { evidence, found, assumption: found.best } : null;
+  return found.best ? { mended: false, evidence, found, assumption: found.best } : null;
 }
 
 function mixtureRows(
@@ -129,7 +136,7 @@ function mixtureRows(
         admixtures: [admixture],
         indistinguishable: [],
         logEvidence: found.log + mixture.logPrior,
-        reading: found.best ? { evidence, found, assumption: found.best } : null,
+        reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
         slips: null,
       };
     });

@@ -50,10 +50,10 @@ const UNUSUAL: LookingKind = {
   overlooked: 0.15,
   surprise: 0.03,
   limits: [
-    [-3.4, 0.03],
-    [-2.2, 0.05],
-    [-1, 0.06],
-    [0.4, 0.06],
+    [-3.4, 0.02],
+    [-2.2, 0.03],
+    [-1, 0.035],
+    [0.4, 0.035],
   ],
 };
 /** Some of the lines they saw, bright or not. */
