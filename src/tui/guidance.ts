@@ -1,10 +1,10 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
 import { fieldHint } from './circle-fields.ts';
 import { rankingIsHeldBack, tubeAnalysis } from './ranking.ts';
-import { analysisNow } from './reduce-entry.ts';
 import { expectedReading } from './reduce-lines.ts';
 import { rowAtCursor } from './rows.ts';
 import type { ScreenState, Stage } from './state.ts';
+import { analysisNow } from './target.ts';
 
 /** What to do now. */
 export function guidance(state: ScreenState): string {

@@ -36,6 +36,8 @@ export interface Opened {
   readonly history: History;
   /** What a person should know about how the record was opened; null when there is nothing to say. */
   readonly notice: string | null;
+  /** The record file lacks what the trail has; it is to be written at once. */
+  readonly isBehind: boolean;
   /** Who has the record open already; null: nobody, it is ours. */
   readonly heldBy: string | null;
 }
@@ -103,21 +105,24 @@ export class Journal {
 
   #reconcile(text: string | null, trail: History | null, blank: BenchForm): Omit<Opened, 'heldBy'> {
     if (text === null) {
-      if (trail === null) return { history: startHistory(blank, START_PLACE), notice: null };
-      return { history: trail, notice: `${basename(this.#path)} was gone; it is rebuilt from its trail.` };
+      if (trail === null) return { history: startHistory(blank, START_PLACE), notice: null, isBehind: false };
+      const notice = `${basename(this.#path)} was gone; it is rebuilt from its trail.`;
+      return { history: trail, notice, isBehind: true };
     }
     const inFile = formInText(text);
-    if (trail === null) return { history: startHistory(inFile, START_PLACE), notice: null };
+    if (trail === null) return { history: startHistory(inFile, START_PLACE), notice: null, isBehind: false };
     const same = (form: BenchForm): boolean => isSameForm(form, inFile);
-    if (same(trail.record)) return { history: trail, notice: null };
+    if (same(trail.record)) return { history: trail, notice: null, isBehind: false };
     const notInFile = [...trail.past].reverse().findIndex((step) => same(step.record)) + 1;
     if (notInFile > 0) {
       const edits = notInFile === 1 ? 'The last edit was' : `The last ${notInFile} edits were`;
-      return { history: trail, notice: `${edits} in the trail only; nothing is lost. u undoes.` };
+      const notice = `${edits} in the trail only; nothing is lost. u undoes.`;
+      return { history: trail, notice, isBehind: true };
     }
     return {
       history: historyEdited(trail, inFile, trail.place, 'change made outside'),
       notice: `${basename(this.#path)} was changed by another program; u goes back to what was here before.`,
+      isBehind: false,
     };
   }
 

@@ -137,7 +137,7 @@ function offTheCurve(setting: Setting, wavelengthNm: number | null, analysis: An
   if (Math.abs(off) <= tolerance(curve, wavelengthNm, analysis)) return [];
   const size = curve.unit === 'arcmin' ? arcminText(Math.abs(off)) : `${Math.abs(off).toFixed(1)} divisions`;
   return [
-    `That is ${size} from where ${wavelengthNm.toFixed(1)} nm should be${slipText(Math.abs(off), analysis)}`,
+    `That is ${size} from where ${wavelengthNm.toFixed(1)} nm should be${slipText(Math.abs(off), Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)), analysis)}`,
   ];
 }
 
@@ -146,10 +146,10 @@ function tolerance(curve: CalibrationCurve, wavelengthNm: number, analysis: Anal
   return 3 * Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) + 4 * analysis.bench.leastCount;
 }
 
-function slipText(offArcmin: number, { bench }: Analysis): string {
+function slipText(offArcmin: number, curveArcmin: number, { bench }: Analysis): string {
   const division = bench.scaleDivisionArcmin;
   if (division === null) return '.';
-  const near = (size: number): boolean => Math.abs(offArcmin - size) <= 3 * bench.leastCount;
+  const near = (size: number): boolean => Math.abs(offArcmin - size) <= 3 * bench.leastCount + curveArcmin;
   if (near(division)) return ': one mark of the main scale missed?';
   if (near(2 * division)) return ': two marks of the main scale missed?';
   if (near(60)) return ': a whole degree off?';

@@ -2,12 +2,14 @@
 
 import { commit, say } from './commit.ts';
 import { addCentral, addLine } from './edits.ts';
+import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
-import { analysisNow, insertText, wavelengthRefusal } from './reduce-entry.ts';
+import { insertText } from './line-typed.ts';
 import { listHere } from './reduce-lines.ts';
 import type { Overlay, ScreenState } from './state.ts';
+import { analysisNow } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
 /** Most lines taken from one paste; a lamp or tube holds no more in all. */

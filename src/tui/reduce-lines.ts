@@ -15,9 +15,9 @@ import {
   withProperty,
 } from './edits.ts';
 import type { LineForm } from './form.ts';
-import { analysisNow } from './reduce-entry.ts';
 import { rowAtCursor, rowsOf } from './rows.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { analysisNow } from './target.ts';
 import { readingText } from './typed.ts';
 
 /** The lines of the stage at hand; null where a stage has none. */

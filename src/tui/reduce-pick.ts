@@ -2,8 +2,8 @@
 import { commit, goTo, say } from './commit.ts';
 import { editLamp, editLine, editTube, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
+import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
-import { insertText } from './reduce-entry.ts';
 import { lineAtCursor } from './reduce-lines.ts';
 import type { Overlay, PickPurpose, ScreenState } from './state.ts';
 

@@ -2,8 +2,9 @@
 import type { Action } from './actions.ts';
 import { commit, goTo, say, withinRows } from './commit.ts';
 import { hasReadings } from './edits.ts';
+import { cancelled, enterLine } from './enter-line.ts';
+import { erase, moveCaret } from './line-typed.ts';
 import { pasteText, takePaste } from './paste.ts';
-import { cancelled, enterLine, erase, moveCaret } from './reduce-entry.ts';
 import {
   cycleBrightness,
   editHere,

@@ -86,10 +86,14 @@ interface Session {
 
 function openRecord(path: string | null): Session {
   const journal = new Journal(path ?? freePath(NEW_RECORD));
-  const { history, notice, heldBy } = journal.open(BLANK_FORM);
+  const { history, notice, heldBy, isBehind } = journal.open(BLANK_FORM);
   const state = startState(history, journal.path);
   if (heldBy === null) {
-    const keeping: Keeping = { kind: journal.hasFile ? 'saved' : 'nothing-yet' };
+    const outcome = isBehind ? journal.save(history, { kind: 'again' }) : null;
+    const keeping: Keeping =
+      outcome?.kind === 'failed'
+        ? { kind: 'memory-only', why: outcome.problem }
+        : { kind: journal.hasFile ? 'saved' : 'nothing-yet' };
     return { state: told({ ...state, keeping }, notice), journal, notWriting: null };
   }
   const why = `${heldBy} has this record open.`;

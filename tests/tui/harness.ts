@@ -3,7 +3,7 @@
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
 import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
-import { BenchStore } from '../../src/tui/store.ts';
+import { BenchStore, type Outside } from '../../src/tui/store.ts';
 import { analyseFixture } from './fixture.ts';
 
 export const KEYS = {
@@ -33,12 +33,16 @@ const KEEPS_NOTHING = {
   close: () => {},
 } as unknown as Journal;
 
-export function openBench(form: BenchForm, journal: Journal = KEEPS_NOTHING): Bench {
+export function openBench(
+  form: BenchForm,
+  journal: Journal = KEEPS_NOTHING,
+  analyse: Outside['analyse'] = analyseFixture,
+): Bench {
   let waiting: (() => void) | null = null;
   let quit = false;
   const store = new BenchStore(startStateOf(form), {
     journal,
-    analyse: analyseFixture,
+    analyse,
     ringBell: () => {},
     quit: () => {
       quit = true;

@@ -2,13 +2,19 @@
 import type { CalibrationLine } from '../../calibrate/types.ts';
 import type { TubeLineResult } from '../../identify/types.ts';
 import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
-import { deviationText, signedText, unitMark, wavelengthText } from '../../present/quantity-text.ts';
+import {
+  deviationText,
+  probabilityText,
+  signedText,
+  unitMark,
+  wavelengthText,
+} from '../../present/quantity-text.ts';
 import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
 import { linesOf } from '../edits.ts';
 import type { LineForm } from '../form.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { expectedReading } from '../reduce-lines.ts';
-import { type Row, rowsOf } from '../rows.ts';
+import { type Row, rowAtCursor, rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { readingText } from '../typed.ts';
 import { type Line, line, type Span, toWidth, wrap } from './spans.ts';
@@ -35,6 +41,14 @@ export function listLines(state: ScreenState, width: number, height: number, loo
   ];
 }
 
+/** What the computation has to say about the line at the cursor; null when nothing. */
+export function cursorMessage(state: ScreenState): string | null {
+  const row = rowAtCursor(state);
+  if (row?.kind !== 'line') return null;
+  const { stage } = state.history.place;
+  return (stage === 'lamp' ? knownResult(row.line, state) : tubeResult(row.line, state))?.message ?? null;
+}
+
 /** Marks the first and last row of a window when the list goes on. */
 function withMore(spans: Line, goesOn: boolean, width: number): Line {
   if (!goesOn) return spans;
@@ -50,7 +64,9 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
       return [line('   line           reading                   deviation  off the curve', 'faint')];
     case 'tube': {
       const compared = comparedSubstance(state);
-      const name = compared === null ? '' : `${compared} line`;
+      const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
+      const name =
+        compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
       return [line(`   #  reading              seen as         wavelength nm   ${name}`, 'faint')];
     }
     case 'answer':

@@ -1,5 +1,5 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
-import { commandsAt } from '../commands.ts';
+import { commandsAt } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
 import { readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';

@@ -1,13 +1,13 @@
 /** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
 import { Box, Text } from 'ink';
-import { commandsAt } from '../commands.ts';
+import { commandsAt } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
 import type { Picture, ScreenState } from '../state.ts';
 import { doubtLines, residualLines } from './curve.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
 import { Lines } from './lines.tsx';
-import { listLines } from './list.ts';
+import { cursorMessage, listLines } from './list.ts';
 import { overlayLines } from './overlays.ts';
 import { pictureLines, stripWithKey } from './pictures.ts';
 import { EMPTY, exactly, type Line, line, wrap } from './spans.ts';
@@ -71,8 +71,14 @@ function topLines(state: ScreenState, width: number, look: Look): readonly Line[
 /** What the program has to say; when that is nothing, what to do now. */
 function talkLines(state: ScreenState, width: number, look: Look): readonly Line[] {
   const message = messageLines(state, width, TALK_ROWS, look);
-  const step = wrap(guidance(state), width - 2, TALK_ROWS).map((text) => line(` ${text}`));
-  return exactly(message.length > 0 ? message : step, TALK_ROWS);
+  if (message.length > 0) return exactly(message, TALK_ROWS);
+  const doubt = cursorMessage(state);
+  const text = doubt === null ? guidance(state) : `${look.glyphs.doubt} ${doubt}`;
+  const tone = doubt === null ? 'normal' : 'doubt';
+  return exactly(
+    wrap(text, width - 2, TALK_ROWS).map((each) => line(` ${each}`, tone)),
+    TALK_ROWS,
+  );
 }
 
 function keysLine(state: ScreenState, width: number): Line {

@@ -5,43 +5,27 @@
 
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
-import { centralImage, observe } from '../../calibrate/observation.ts';
+import { centralImage } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import type { Candidate, TubeLineResult } from '../../identify/types.ts';
-import type { TubeLine } from '../../lines/spectrum.ts';
-import { lampSpectrum } from '../../lines/table.ts';
 import type { Bench } from '../../record/bench.ts';
 import { type Line, line, type Span } from './spans.ts';
+import {
+  directionOf,
+  lampPointers,
+  lampTicks,
+  type Pointer,
+  type StripSubject,
+  type Tick,
+  tubePointers,
+  tubeTicks,
+} from './strip-marks.ts';
 import type { Look } from './theme.ts';
-
-/** Ticks fainter than this are left out unless a reading matches them. */
-const FAINTEST_TICK = -2.8;
-/** A line more likely seen than this is marked when it was not written down. */
-const LIKELY_SEEN = 0.3;
-
-/** Whose readings are the pointers, and whose lines the ticks. */
-export type StripSubject =
-  | { readonly kind: 'tube'; readonly tube: number; readonly substance: string | null }
-  | { readonly kind: 'lamp'; readonly lamp: number };
 
 export interface StripProps {
   readonly analysis: Analysis;
   readonly subject: StripSubject;
   readonly width: number;
   readonly look: Look;
-}
-
-interface Pointer {
-  readonly place: number;
-  readonly wavelengthNm: number | null;
-  readonly offUnits: number | null;
-  readonly isNothing: boolean;
-}
-
-interface Tick {
-  readonly place: number;
-  readonly line: TubeLine;
-  readonly isMissing: boolean;
 }
 
 /** Six lines: the circle, the pointers, the differences in two rows, the ticks, their wavelengths. */
@@ -76,133 +60,6 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
     ).line,
     wavelengthLine(inside(ticks), column, width),
   ];
-}
-
-function candidateOf(
-  { tubes }: Analysis,
-  { tube, substance }: Extract<StripSubject, { kind: 'tube' }>,
-): Candidate | null {
-  return tubes[tube]?.candidates.find((each) => each.substance === substance) ?? null;
-}
-
-function tubePointers(
-  analysis: Analysis,
-  subject: Extract<StripSubject, { kind: 'tube' }>,
-  direction: number,
-): readonly Pointer[] {
-  const curve = analysis.calibration.curve!;
-  const candidate = candidateOf(analysis, subject);
-  const lines = analysis.tubes[subject.tube]?.lines ?? [];
-  return [
-    ...lines.flatMap((each) => pointerOf(each, candidate, curve, direction)),
-    ...nothingPointers(analysis, subject.tube, direction),
-  ];
-}
-
-function lampPointers(
-  { calibration: { lines } }: Analysis,
-  lamp: number,
-  direction: number,
-): readonly Pointer[] {
-  return lines.flatMap(({ lampIndex, ordinate, wavelengthNm, residual }) =>
-    lampIndex !== lamp || ordinate === null
-      ? []
-      : [{ place: direction * ordinate, wavelengthNm, offUnits: residual, isNothing: false }],
-  );
-}
-
-function lampTicks(
-  { bench, calibration: { curve } }: Analysis,
-  lamp: number,
-  direction: number,
-): readonly Tick[] {
-  const substances = bench.known[lamp]?.substances ?? [];
-  return ticksOf(
-    substances,
-    curve!,
-    direction,
-    (each) => each.expected && each.prominence >= FAINTEST_TICK,
-    () => false,
-  );
-}
-
-function tubeTicks(
-  analysis: Analysis,
-  subject: Extract<StripSubject, { kind: 'tube' }>,
-  direction: number,
-): readonly Tick[] {
-  if (subject.substance === null) return [];
-  const candidate = candidateOf(analysis, subject);
-  const likelyMissing = candidate?.missing.filter(({ chanceSeen }) => chanceSeen >= LIKELY_SEEN) ?? [];
-  const isIn = (list: readonly { readonly wavelengthNm: number }[], nm: number): boolean =>
-    list.some(({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < 0.05);
-  return ticksOf(
-    [subject.substance],
-    analysis.calibration.curve!,
-    direction,
-    (each) =>
-      isIn(candidate?.matches ?? [], each.wavelengthNm) ||
-      (each.expected && each.prominence >= FAINTEST_TICK),
-    (each) => isIn(likelyMissing, each.wavelengthNm),
-  );
-}
-
-/** +1 where readings grow with the deviation. */
-function directionOf(bench: Bench): 1 | -1 {
-  if (bench.method !== 'central') return 1;
-  const central = centralImage(bench, bench.central);
-  const sides = [...bench.known, ...bench.tubes]
-    .flatMap(({ lines }) => lines)
-    .map(({ settings }) => observe(bench, settings, central)?.side ?? 0);
-  return sides.reduce<number>((sum, side) => sum + side, 0) < 0 ? -1 : 1;
-}
-
-function pointerOf(
-  each: TubeLineResult,
-  candidate: Candidate | null,
-  curve: CalibrationCurve,
-  direction: number,
-): readonly Pointer[] {
-  if (each.ordinate === null) return [];
-  const match = candidate?.matches.find(({ index }) => index === each.index);
-  const offUnits = match === undefined ? null : each.ordinate - curve.ordinateAt(match.wavelengthNm);
-  return [{ place: direction * each.ordinate, wavelengthNm: each.wavelengthNm, offUnits, isNothing: false }];
-}
-
-function nothingPointers(
-  { bench, calibration: { curve } }: Analysis,
-  tube: number,
-  direction: number,
-): readonly Pointer[] {
-  return (bench.tubes[tube]?.notSeen ?? []).flatMap((place) => {
-    const ordinate =
-      place.kind === 'wavelength'
-        ? curve?.ordinateAt(place.wavelengthNm)
-        : observe(bench, place.settings, centralImage(bench, bench.central))?.ordinate;
-    return ordinate === undefined
-      ? []
-      : [{ place: direction * ordinate, wavelengthNm: null, offUnits: null, isNothing: true }];
-  });
-}
-
-function ticksOf(
-  substances: readonly string[],
-  curve: CalibrationCurve,
-  direction: number,
-  isDrawn: (line: TubeLine) => boolean,
-  isMissing: (line: TubeLine) => boolean,
-): readonly Tick[] {
-  const [lowest, highest] = curve.domainNm;
-  return lampSpectrum(substances)
-    .lines.filter(
-      ({ wavelengthNm }) => wavelengthNm >= Math.max(lowest, 395) && wavelengthNm <= Math.min(highest, 730),
-    )
-    .filter(isDrawn)
-    .map((each) => ({
-      place: direction * curve.ordinateAt(each.wavelengthNm),
-      line: each,
-      isMissing: isMissing(each),
-    }));
 }
 
 interface Stretch {

@@ -1,0 +1,161 @@
+/** What Enter makes of the line being typed. */
+import { parseAngle } from '../angle/parse-angle.ts';
+import { acceptField } from './circle-fields.ts';
+import { commit, goTo, say } from './commit.ts';
+import { editLine, editTube, type LineList, linesOf, withProperty } from './edits.ts';
+import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
+import { judge, type Meaning } from './judge.ts';
+import { quickCheck } from './quick-check.ts';
+import { rowAtCursor } from './rows.ts';
+import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { takeReading } from './take-reading.ts';
+import { analysisNow, isCentral, targetOf } from './target.ts';
+import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
+
+/** What Enter does with the line typed. */
+export function enterLine(state: ScreenState): ScreenState {
+  const { entry } = state;
+  const text = entry.text.trim();
+  switch (entry.purpose.kind) {
+    case 'note':
+      return acceptNote(state, entry.purpose.line, text);
+    case 'label':
+      return acceptLabel(state, text);
+    case 'save-as':
+      return text === ''
+        ? cancelled(state)
+        : { ...state, entry: EMPTY_ENTRY, request: { kind: 'save-to', path: text } };
+    case 'quick-check':
+      return text === '' ? cancelled(state) : quickCheck(state);
+    default:
+      break;
+  }
+  const row = rowAtCursor(state);
+  if (entry.purpose.kind === 'row' && row?.kind === 'field') return acceptField(state, row.field, text);
+  if (text === '' && entry.parts.length === 0) {
+    return entry.purpose.kind === 'row'
+      ? goTo(state, { row: state.history.place.row + 1 })
+      : cancelled(state);
+  }
+  if (state.history.place.stage === 'answer')
+    return say(
+      { ...state, entry: EMPTY_ENTRY },
+      'plain',
+      'Readings go to stage 2 and 3 (Tab). Enter writes your answer here.',
+    );
+  return enterReading(state, text);
+}
+
+export function cancelled(state: ScreenState): ScreenState {
+  return { ...state, entry: EMPTY_ENTRY, notice: null };
+}
+
+function acceptNote(state: ScreenState, line: number, text: string): ScreenState {
+  const { place, record } = state.history;
+  const list: LineList =
+    place.stage === 'lamp' ? { of: 'lamp', at: place.lamp } : { of: 'tube', at: place.tube };
+  const form = editLine(record, list, line, (old) =>
+    withProperty(old, 'note', text === '' ? undefined : text),
+  );
+  return commit(state, form, text === '' ? 'note taken off' : `note "${text}"`);
+}
+
+function acceptLabel(state: ScreenState, text: string): ScreenState {
+  const { place, record } = state.history;
+  const form = editTube(record, place.tube, (tube) =>
+    withProperty(tube, 'label', text === '' ? undefined : text),
+  );
+  return commit(state, form, `label ${text}`);
+}
+
+function enterReading(state: ScreenState, text: string): ScreenState {
+  const shape = instrumentShape(state.history.record);
+  const typed = readTypedLine(text);
+  const wrongWavelength = wavelengthRefusal(state, typed.wavelengthNm);
+  if (wrongWavelength !== null) return refuse(state, wrongWavelength);
+  const parts = [...state.entry.parts, ...typed.parts];
+  const wanted = readingParts(shape, isCentral(state));
+  const refusal = partsRefusal(typed.parts, parts.length, wanted, shape);
+  if (refusal !== null) return refuse(state, refusal);
+  if (parts.length < wanted.length)
+    return { ...state, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
+  const reading = readingOf(parts, shape, isCentral(state));
+  if (reading === null)
+    return refuse(state, `"${text}" is not a number of the scale; write for instance 12.3`);
+  const judged = judge(reading, meaningOf(state, typed), shape, analysisNow(state));
+  if (!judged.ok)
+    return refuse(
+      {
+        ...state,
+        entry: { ...state.entry, text: parts.join(' / '), caret: parts.join(' / ').length, parts: [] },
+      },
+      judged.problem,
+    );
+  if (judged.odd.length > 0 && state.entry.query === null) {
+    return { ...state, entry: { ...state.entry, query: judged.odd, suggestion: judged.suggestion } };
+  }
+  return takeReading(state, reading, typed);
+}
+
+/** The wavelengths that a record may state, nm. */
+const STATED_NM: readonly [number, number] = [200, 1200];
+
+/** Why the wavelength typed before the reading cannot be; null where it can. */
+export function wavelengthRefusal(state: ScreenState, wavelengthNm: number | null): string | null {
+  if (wavelengthNm === null) return null;
+  if (state.history.place.stage !== 'lamp')
+    return 'A wavelength is typed for a known lamp only; here just the reading.';
+  if (wavelengthNm >= STATED_NM[0] && wavelengthNm <= STATED_NM[1]) return null;
+  return `${wavelengthNm} nm cannot be: wavelengths go from ${STATED_NM[0]} to ${STATED_NM[1]} nm here.`;
+}
+
+function partsRefusal(
+  typed: readonly string[],
+  count: number,
+  wanted: readonly string[],
+  shape: InstrumentShape,
+): string | null {
+  if (typed.length === 0)
+    return `There is no reading in it; write for instance ${shape.circle === null ? '12.3' : "229°39' or 229 39"}.`;
+  if (count > wanted.length) {
+    return wanted.length === 1
+      ? 'One reading at a time here; the circle has one window (stage 1 changes that).'
+      : `A reading here is ${wanted.join(', ')}: ${wanted.length} parts, not ${count}.`;
+  }
+  for (const part of typed) {
+    if (shape.circle === null) continue;
+    const angle = parseAngle(part, shape.circle);
+    if (!angle.ok) return angle.problem;
+  }
+  return null;
+}
+
+function refuse(state: ScreenState, refusal: string): ScreenState {
+  return { ...state, entry: { ...state.entry, refusal, query: null, suggestion: null } };
+}
+
+/** With what the reading is to be compared. */
+export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
+  const { record, place } = state.history;
+  const { purpose } = state.entry;
+  if (isCentral(state)) {
+    const readings = purpose.kind === 'tube-central' ? record.unknown[place.tube]?.central : record.central;
+    const edited = purpose.kind === 'edit-central' ? purpose.reading : -1;
+    return { kind: 'central', others: (readings ?? []).filter((_, at) => at !== edited) };
+  }
+  const target = targetOf(state);
+  if (target === null || purpose.kind === 'not-seen') return { kind: 'place' };
+  const line =
+    target.line === null || typed.wavelengthNm !== null
+      ? undefined
+      : linesOf(record, target.list)[target.line];
+  const edited = purpose.kind === 'edit' ? purpose.reading : -1;
+  const repeatsOf = (line?.readings ?? []).filter((_, at) => at !== edited);
+  if (target.list.of === 'lamp') {
+    return { kind: 'known', wavelengthNm: typed.wavelengthNm ?? target.wavelengthNm, repeatsOf };
+  }
+  const others = linesOf(record, target.list).flatMap(({ readings: [reading] }, at) =>
+    reading === undefined || at === target.line ? [] : [{ line: at, reading }],
+  );
+  return { kind: 'unknown', repeatsOf, others };
+}

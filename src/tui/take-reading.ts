@@ -1,0 +1,114 @@
+/** Writes a reading into the record, at the place it was typed for. */
+import { commit } from './commit.ts';
+import {
+  addCentral,
+  addLine,
+  addNotSeen,
+  addRepeat,
+  editLine,
+  editTube,
+  type LineList,
+  linesOf,
+} from './edits.ts';
+import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
+import { type Row, rowsAt, writingRow } from './rows.ts';
+import type { Place, ScreenState } from './state.ts';
+import { type Target, targetOf } from './target.ts';
+import { readingText, type TypedLine } from './typed.ts';
+
+export function takeReading(state: ScreenState, reading: ReadingForm, typed: TypedLine): ScreenState {
+  const { record, place } = state.history;
+  const { purpose } = state.entry;
+  const said = readingText(reading);
+  if (purpose.kind === 'tube-central') {
+    const form = editTube(record, place.tube, (tube) => ({
+      ...tube,
+      central: [...(tube.central ?? []), reading as CentralForm],
+    }));
+    return commit(state, form, `central image ${said} for this tube`);
+  }
+  if (purpose.kind === 'edit-central') {
+    const central = (record.central ?? []).map((old, at) =>
+      at === purpose.reading ? (reading as CentralForm) : old,
+    );
+    return commit(state, { ...record, central }, `central image ${said}`);
+  }
+  if (place.stage === 'circle') {
+    const form = addCentral(record, reading as CentralForm);
+    return commit(state, form, `central image ${said}`, { ...place, row: writingRow(form, place) });
+  }
+  if (purpose.kind === 'not-seen') {
+    return commit(
+      state,
+      addNotSeen(record, place.tube, { reading }),
+      `nothing seen at ${said}`,
+      lastRow(place),
+    );
+  }
+  const target = targetOf(state);
+  if (target === null) return state;
+  if (purpose.kind === 'edit')
+    return commit(state, withReading(record, target.list, purpose, reading, typed), `changed to ${said}`);
+  if (target.line !== null && typed.wavelengthNm === null) {
+    const form = addRepeat(record, target.list, target.line, reading);
+    return withLastLine(
+      commit(state, form, `repeat ${said}`, nextFree(form, place)),
+      target.list,
+      target.line,
+    );
+  }
+  return takeNewLine(state, target, reading, typed);
+}
+
+function takeNewLine(
+  state: ScreenState,
+  target: Target,
+  reading: ReadingForm,
+  typed: TypedLine,
+): ScreenState {
+  const { record, place } = state.history;
+  const wavelengthNm = target.list.of === 'lamp' ? (typed.wavelengthNm ?? target.wavelengthNm) : null;
+  const line: LineForm = {
+    ...(wavelengthNm === null ? {} : { wavelengthNm }),
+    readings: [reading] as LineForm['readings'],
+    ...(typed.colour === null ? {} : { color: typed.colour }),
+    ...(typed.brightness === null ? {} : { brightness: typed.brightness }),
+  };
+  const form = addLine(record, target.list, line);
+  const what = `${readingText(reading)}${wavelengthNm === null ? '' : ` for ${wavelengthNm}`}`;
+  const next = commit(state, form, what, nextFree(form, place));
+  return withLastLine(next, target.list, linesOf(form, target.list).length - 1);
+}
+
+function withLastLine(state: ScreenState, list: LineList, line: number): ScreenState {
+  return { ...state, lastLine: { ...list, line } };
+}
+
+function withReading(
+  form: BenchForm,
+  list: LineList,
+  { line, reading }: { readonly line: number; readonly reading: number },
+  value: ReadingForm,
+  typed: TypedLine,
+): BenchForm {
+  return editLine(form, list, line, (old) => ({
+    ...old,
+    readings: old.readings.map((each, at) => (at === reading ? value : each)) as LineForm['readings'],
+    ...(typed.colour === null ? {} : { color: typed.colour }),
+    ...(typed.brightness === null ? {} : { brightness: typed.brightness }),
+    ...(typed.wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm: typed.wavelengthNm }),
+  }));
+}
+
+/** The row for the next reading: the lamp's next line still to find, else the free row at the end. */
+function nextFree(form: BenchForm, place: Place): Place {
+  if (place.stage !== 'lamp') return lastRow(place);
+  const rows = rowsAt(form, place, 0);
+  const isFree = (row: Row, at: number): boolean => row.kind === 'expected' && at >= place.row;
+  const next = rows.findIndex(isFree);
+  return next < 0 ? lastRow(place) : { ...place, row: next };
+}
+
+function lastRow(place: Place): Place {
+  return { ...place, row: Number.MAX_SAFE_INTEGER };
+}

@@ -1,0 +1,75 @@
+/** The four pictures of the bench screen in README.md, made from the bundled example. */
+import { renderToString } from 'ink';
+import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { demoBench } from '../../src/tui/demo-bench.ts';
+import type { BenchForm } from '../../src/tui/form.ts';
+import { BenchScreen } from '../../src/tui/views/screen.tsx';
+import { KEYS, openBench } from './harness.ts';
+
+interface Picture {
+  readonly caption: string;
+  readonly form: BenchForm;
+  readonly keys: readonly string[];
+  readonly columns: number;
+  readonly rows: number;
+}
+
+const { tab, enter } = KEYS;
+
+/** The example while its last known lines are still to be read. */
+const halfWay: BenchForm = {
+  ...demoBench,
+  known: demoBench.known.map((lamp) => ({
+    ...lamp,
+    lines: lamp.lines.slice(-4, -1).concat(lamp.lines.slice(-5, -4)),
+  })),
+  unknown: [{ lines: [] }],
+};
+
+const PICTURES: readonly Picture[] = [
+  {
+    caption:
+      'Known lamp, 80x24: a reading half a degree off is asked about, the vernier is drawn as it was understood.',
+    form: halfWay,
+    keys: [tab, "230°56'", enter],
+    columns: 80,
+    rows: 24,
+  },
+  {
+    caption:
+      'Unknown tube, 80x24: readings on the circle, the lines of the likeliest tube, the differences between them.',
+    form: demoBench,
+    keys: [tab, tab],
+    columns: 80,
+    rows: 24,
+  },
+  { caption: 'The answer, 80x24.', form: demoBench, keys: [tab, tab, tab], columns: 80, rows: 24 },
+  { caption: 'The same tube with room, 140x40.', form: demoBench, keys: [tab, tab], columns: 140, rows: 40 },
+];
+
+function frame({ form, keys, columns, rows }: Picture): string {
+  const bench = openBench(form, undefined, analyseForm);
+  bench.store.dispatch({ type: 'kept', keeping: { kind: 'saved' }, notice: null, fileName: 'bench.json' });
+  bench.type(...keys);
+  const text = renderToString(
+    <BenchScreen state={bench.state()} columns={columns} rows={rows} ascii={false} />,
+    { columns },
+  );
+  return text
+    .split('\n')
+    .map((line) => line.trimEnd())
+    .join('\n');
+}
+
+const BEGIN = /<!-- bench-screen pictures: begin[^>]*-->\n/;
+const END = '<!-- bench-screen pictures: end -->';
+
+/** README text with the pictures as they are now. */
+export function withScreens(readme: string): string {
+  const begin = BEGIN.exec(readme);
+  const end = readme.indexOf(END);
+  if (begin === null || end < 0)
+    throw new Error('README.md has no place for the pictures of the bench screen');
+  const blocks = PICTURES.map((picture) => `${picture.caption}\n\n\`\`\`text\n${frame(picture)}\n\`\`\`\n`);
+  return `${readme.slice(0, begin.index + begin[0].length)}\n${blocks.join('\n')}\n${readme.slice(end)}`;
+}
