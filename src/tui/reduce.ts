@@ -76,7 +76,7 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
     case 'redo':
       return travel(state, action.type);
     case 'help':
-      return { ...state, overlay: state.overlay?.kind === 'help' ? null : { kind: 'help' } };
+      return { ...state, overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 } };
     case 'picture': {
       const at = PICTURES.indexOf(state.picture) + action.by + PICTURES.length;
       return { ...state, picture: PICTURES[at % PICTURES.length]! };
@@ -153,6 +153,8 @@ function takeSuggestion(state: ScreenState): ScreenState {
 function move(state: ScreenState, by: number): ScreenState {
   const { overlay } = state;
   if (overlay?.kind === 'pick') return moveInPick(state, overlay, by);
+  if (overlay?.kind === 'help')
+    return { ...state, overlay: { ...overlay, first: Math.max(0, overlay.first + by) } };
   if (overlay !== null) return state;
   if (state.moving) return moveInHand(state, Math.sign(by));
   if (state.entry.purpose.kind === 'edit') return editOtherRepeat(state, Math.sign(by));

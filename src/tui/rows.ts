@@ -1,7 +1,7 @@
 /** The list of each stage, row by row: what is written down, and what could be. */
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
-import { lampSpectrum } from '../lines/table.ts';
+import { lampSpectrum, unresolvedPairs } from '../lines/table.ts';
 import type { BenchForm, LampForm } from './form.ts';
 import type { Place, ScreenState } from './state.ts';
 
@@ -27,6 +27,8 @@ const WITH_PATIENCE = -3.2;
 const VISIBLE_NM: readonly [number, number] = [395, 715];
 /** A known line written down this close to a listed one stands in its place. */
 const SAME_LINE_NM = 0.4;
+/** Lines closer than this are one line in a prism spectrometer of a teaching laboratory (common practice, no source). */
+const NEVER_PARTED_NM = 1;
 
 export function rowsAt(form: BenchForm, place: Place, candidates: number): readonly Row[] {
   switch (place.stage) {
@@ -87,7 +89,7 @@ function lampRows(lamp: LampForm | undefined): readonly Row[] {
   const stated = lines.flatMap((line, at) =>
     line.wavelengthNm === undefined ? [] : [{ nm: line.wavelengthNm, at }],
   );
-  const expected = lampLines(lamp?.lamp).filter(
+  const expected = mergedPairs(lampLines(lamp?.lamp)).filter(
     ({ wavelengthNm, prominence }) =>
       prominence >= EASILY_SEEN && !stated.some(({ nm }) => Math.abs(nm - wavelengthNm) <= SAME_LINE_NM),
   );
@@ -99,6 +101,18 @@ function lampRows(lamp: LampForm | undefined): readonly Row[] {
     line.wavelengthNm === undefined ? [{ kind: 'line', line: at }] : [],
   );
   return [...ordered.map(({ row }) => row), ...unassigned, { kind: 'new-line' }];
+}
+
+/** A pair that no student's prism parts is looked for as one line, at the wavelength that tables quote for it. */
+function mergedPairs(lines: readonly TubeLine[]): readonly TubeLine[] {
+  return unresolvedPairs.reduce<readonly TubeLine[]>((current, { quotedNm, componentsNm }) => {
+    const isComponent = ({ wavelengthNm }: TubeLine): boolean =>
+      componentsNm.some((nm) => Math.abs(nm - wavelengthNm) < 0.05);
+    const components = current.filter(isComponent);
+    const apartNm = Math.max(...componentsNm) - Math.min(...componentsNm);
+    if (components.length < 2 || apartNm > NEVER_PARTED_NM) return current;
+    return [...current.filter((line) => !isComponent(line)), { ...components[0]!, wavelengthNm: quotedNm }];
+  }, lines);
 }
 
 /** The lines of a lamp that can be found; empty where the lamp's name says nothing to us. */

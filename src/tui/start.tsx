@@ -27,11 +27,7 @@ const EXIT_FAULT = 3;
 export async function startBenchScreen(options: BenchScreenOptions): Promise<number> {
   // Ink's colour library knows FORCE_COLOR only and looks at it when it is loaded.
   if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0';
-  const [{ render }, { BenchApp }, { analyseForm }] = await Promise.all([
-    import('ink'),
-    import('./app.tsx'),
-    import('./analyse-form.ts'),
-  ]);
+  const [{ render }, { BenchApp }] = await Promise.all([import('ink'), import('./app.tsx')]);
   let session: Session;
   try {
     session = options.demo ? await openDemo() : openRecord(options.recordPath);
@@ -43,14 +39,23 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   }
   const { state, journal, notWriting } = session;
   let leave = (): void => {};
+  let engine: typeof import('./analyse-form.ts') | null = null;
   const outside: Outside = {
     journal,
-    analyse: analyseForm,
+    analyse: (form) => engine!.analyseForm(form),
     ringBell: () => void process.stdout.write('\u0007'),
     quit: () => leave(),
     later: (run) => {
-      const timer = setTimeout(run, PAUSE_MS);
-      return () => clearTimeout(timer);
+      const pause = new AbortController();
+      const timer = setTimeout(async () => {
+        // Loaded when it is first needed: the first frame does not wait for it.
+        engine ??= await import('./analyse-form.ts');
+        if (!pause.signal.aborted) run();
+      }, PAUSE_MS);
+      return () => {
+        pause.abort();
+        clearTimeout(timer);
+      };
     },
   };
   const store = new BenchStore(state, outside, notWriting);

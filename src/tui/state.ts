@@ -57,7 +57,8 @@ export const EMPTY_ENTRY: Entry = {
 export type PickPurpose = 'lamp' | 'known-line' | 'answer' | 'colour' | 'tube' | 'shelf' | 'compare';
 
 export type Overlay =
-  | { readonly kind: 'help' }
+  /** `first`: the line of the help at the top. */
+  | { readonly kind: 'help'; readonly first: number }
   | { readonly kind: 'pick'; readonly purpose: PickPurpose; readonly query: string; readonly cursor: number }
   | { readonly kind: 'paste'; readonly lines: readonly string[] }
   | { readonly kind: 'quit' }

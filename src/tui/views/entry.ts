@@ -7,7 +7,7 @@ import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { isCentral, targetOf } from '../target.ts';
 import { readTypedLine } from '../typed.ts';
-import { type Line, line, toWidth, wrap } from './spans.ts';
+import { type Line, line, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export function promptText(state: ScreenState): string {
@@ -127,6 +127,11 @@ function typedAngle(state: ScreenState): number | null {
   return angle.ok ? angle.degrees : null;
 }
 
+/** A drawing cut at its edge without a mark: the scale simply goes on. */
+function cutTo(text: string, columns: number): string {
+  return text.slice(0, columns).padEnd(columns);
+}
+
 /** The vernier as it was understood, both looks side by side where there is room; null when nothing is typed. */
 export function vernierLines(state: ScreenState, width: number, look: Look): readonly Line[] | null {
   const { circle } = instrumentShape(state.history.record);
@@ -140,8 +145,8 @@ export function vernierLines(state: ScreenState, width: number, look: Look): rea
   const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, at): Line => {
     const tone = at === 0 ? 'faint' : 'normal';
     return [
-      { text: ` ${toWidth(left[at] ?? '', half)}`, tone },
-      { text: toWidth(right[at] ?? '', half).trimEnd(), tone },
+      { text: ` ${cutTo(left[at] ?? '', half)}`, tone },
+      { text: cutTo(right[at] ?? '', half).trimEnd(), tone },
     ];
   });
   return [line(` understood: ${sentence}`, 'strong'), ...rows];

@@ -16,7 +16,7 @@ export function overlayLines(
 ): readonly Line[] {
   switch (overlay.kind) {
     case 'help':
-      return helpLines(state, width, height);
+      return helpLines(overlay.first, state, width, height);
     case 'pick':
       return pickLines(overlay, state, height, look);
     case 'paste':
@@ -92,40 +92,45 @@ function pasteLines(
   ];
 }
 
-function helpLines(state: ScreenState, width: number, height: number): readonly Line[] {
+const FIXED_KEYS = [
+  { key: 'Enter', does: 'take what is typed; next line' },
+  { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
+  { key: 'Esc', does: 'leave what is open, clear what is typed' },
+  { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
+];
+
+/** Keys and cautions of the stage, in two columns where there is room, scrolled where there is not. */
+function helpLines(first: number, state: ScreenState, width: number, height: number): readonly Line[] {
   const { stage } = state.history.place;
   const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
-  const fixed = [
-    { key: 'Enter', does: 'take what is typed; next line' },
-    { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
-    { key: 'Esc', does: 'leave what is open, clear what is typed' },
-    { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
-  ];
-  const all = [...fixed, ...keys];
+  const all = [...FIXED_KEYS, ...keys];
   const columns = width >= 110 ? 2 : 1;
   const perColumn = Math.ceil(all.length / columns);
   const columnWidth = Math.floor((width - 2) / columns);
-  const room = columns === 1 ? Math.max(4, height - 2) : perColumn;
-  const rows = Array.from(
-    { length: Math.min(perColumn, room) },
-    (_, at): Line =>
-      Array.from({ length: columns }, (_, column) => all[at + column * perColumn]).flatMap((entry) =>
-        entry === undefined
-          ? []
-          : [
-              { text: ` ${toWidth(entry.key, 7)}`, tone: 'strong' as const },
-              { text: toWidth(entry.does, columnWidth - 8) },
-            ],
-      ),
-  );
+  const rows = all
+    .slice(0, perColumn)
+    .map(
+      (_, at): Line =>
+        Array.from({ length: columns }, (_column, column) => all[at + column * perColumn]).flatMap((entry) =>
+          entry === undefined
+            ? []
+            : [
+                { text: ` ${toWidth(entry.key, 7)}`, tone: 'strong' as const },
+                { text: toWidth(entry.does, columnWidth - 8) },
+              ],
+        ),
+    );
   const safety = cautions(stage).flatMap((text) =>
-    wrap(text, width - 4).map((each) => line(`   ${each}`, 'doubt')),
+    wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
+  const lines = [...rows, ...safety];
+  const room = height - 1;
+  const from = Math.max(0, Math.min(first, lines.length - room));
+  const scroll = lines.length > room ? '; up and down show the rest' : '';
   return [
-    line(` Keys here (letters work while nothing is typed). ? or Esc closes.`, 'accent'),
-    ...rows,
-    ...safety,
-  ].slice(0, height);
+    line(` Keys here, while nothing is typed (? or Esc closes${scroll})`, 'accent'),
+    ...lines.slice(from, from + room),
+  ];
 }
 
 function quitLines(state: ScreenState, width: number, look: Look): readonly Line[] {
