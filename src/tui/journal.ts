@@ -10,12 +10,11 @@
 import { randomUUID } from 'node:crypto';
 import * as nodeFiles from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { readRecord } from '../record/read-record.ts';
-import { benchRecordSchema } from '../record/schema.ts';
 import { sentenceOf } from './disk-fault.ts';
 import { type Files, readText, writeSynced } from './files.ts';
-import { type BenchForm, formOf, formText, isSameForm } from './form.ts';
+import { type BenchForm, formText, isSameForm } from './form.ts';
 import { RecordLock } from './lock.ts';
+import type { RecordReader } from './record-reader.ts';
 import { START_PLACE } from './state.ts';
 import {
   type Change,
@@ -51,21 +50,10 @@ export class RecordUnusable extends Error {
   }
 }
 
-function formInText(text: string): BenchForm {
-  const read = readRecord(text);
-  if (read.ok) return formOf(read.record);
-  throw new RecordUnusable(
-    read.problems.map(({ place, message }) => (place === '' ? message : `${place}: ${message}`)),
-  );
-}
-
-function checkedForm(value: unknown): BenchForm | null {
-  const parsed = benchRecordSchema.safeParse(value);
-  return parsed.success ? formOf(parsed.data) : null;
-}
-
 export class Journal {
   readonly #files: Files;
+  /** Loaded where there is something to read, else after the first frame. */
+  #reader: RecordReader | null = null;
   #path: string;
   /** What the record file held when we last read or wrote it; null: it did not exist. */
   #lastText: string | null = null;
@@ -93,14 +81,20 @@ export class Journal {
    * Opens the record with its trail. `blank` is the record to start with where there is neither.
    * @throws RecordUnusable with a sentence when there is a file but no record in it
    */
-  open(blank: BenchForm): Opened {
+  async open(blank: BenchForm): Promise<Opened> {
     const text = this.#read(this.#path);
     const heldBy = this.#lock.take();
     this.#lastText = text;
     const trailText = this.#read(this.#trailPath);
-    const trail = trailText === null ? null : readTrail(trailText, checkedForm);
-    const opened = this.#reconcile(text, trail, blank);
-    return { ...opened, heldBy };
+    if (text !== null || trailText !== null) await this.prepare();
+    const trail =
+      trailText === null ? null : readTrail(trailText, (value) => this.#reader!.checkedForm(value));
+    return { ...this.#reconcile(text, trail, blank), heldBy };
+  }
+
+  /** Loads what is needed to understand a file that another program has changed. */
+  async prepare(): Promise<void> {
+    this.#reader ??= (await import('./record-reader.ts')).recordReader;
   }
 
   #reconcile(text: string | null, trail: History | null, blank: BenchForm): Omit<Opened, 'heldBy'> {
@@ -109,7 +103,9 @@ export class Journal {
       const notice = `${basename(this.#path)} was gone; it is rebuilt from its trail.`;
       return { history: trail, notice, isBehind: true };
     }
-    const inFile = formInText(text);
+    const read = this.#reader!.readForm(text);
+    if ('sentences' in read) throw new RecordUnusable(read.sentences);
+    const inFile = read.form;
     if (trail === null) return { history: startHistory(inFile, START_PLACE), notice: null, isBehind: false };
     const same = (form: BenchForm): boolean => isSameForm(form, inFile);
     if (same(trail.record)) return { history: trail, notice: null, isBehind: false };
@@ -269,8 +265,8 @@ export class Journal {
 
   #changedOutside(text: string): SaveOutcome {
     this.#outsideText = text;
-    const read = readRecord(text);
-    return { kind: 'changed-outside', theirs: read.ok ? formOf(read.record) : null };
+    const read = this.#reader?.readForm(text) ?? { sentences: [] };
+    return { kind: 'changed-outside', theirs: 'form' in read ? read.form : null };
   }
 }
 

@@ -30,7 +30,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   const [{ render }, { BenchApp }] = await Promise.all([import('ink'), import('./app.tsx')]);
   let session: Session;
   try {
-    session = options.demo ? await openDemo() : openRecord(options.recordPath);
+    session = options.demo ? await openDemo() : await openRecord(options.recordPath);
   } catch (error) {
     if (!(error instanceof RecordUnusable)) throw error;
     for (const sentence of error.sentences)
@@ -50,6 +50,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
       const timer = setTimeout(async () => {
         // Loaded when it is first needed: the first frame does not wait for it.
         engine ??= await import('./analyse-form.ts');
+        await journal.prepare();
         if (!pause.signal.aborted) run();
       }, PAUSE_MS);
       return () => {
@@ -89,9 +90,9 @@ interface Session {
   readonly notWriting: NotWriting | null;
 }
 
-function openRecord(path: string | null): Session {
+async function openRecord(path: string | null): Promise<Session> {
   const journal = new Journal(path ?? freePath(NEW_RECORD));
-  const { history, notice, heldBy, isBehind } = journal.open(BLANK_FORM);
+  const { history, notice, heldBy, isBehind } = await journal.open(BLANK_FORM);
   const state = startState(history, journal.path);
   if (heldBy === null) {
     const outcome = isBehind ? journal.save(history, { kind: 'again' }) : null;

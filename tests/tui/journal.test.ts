@@ -68,9 +68,9 @@ function formOnDisk(): BenchForm {
 }
 
 describe('the journal', () => {
-  it('has a readable record on disk after every save, and leaves no temporary file', () => {
+  it('has a readable record on disk after every save, and leaves no temporary file', async () => {
     const journal = new Journal(path);
-    journal.open(BLANK_FORM);
+    await journal.open(BLANK_FORM);
     let history = startHistory(BLANK_FORM, START_PLACE);
     for (let at = 0; at < 5; at += 1) {
       history = edited(history, at);
@@ -81,9 +81,9 @@ describe('the journal', () => {
     expect(readdirSync(folder).sort()).toEqual(['bench.json', 'bench.json.trail']);
   });
 
-  it('opens again with its place, undo and redo', () => {
+  it('opens again with its place, undo and redo', async () => {
     const journal = new Journal(path);
-    journal.open(BLANK_FORM);
+    await journal.open(BLANK_FORM);
     let history = startHistory(BLANK_FORM, START_PLACE);
     for (let at = 0; at < 4; at += 1) {
       history = edited(history, at);
@@ -94,27 +94,27 @@ describe('the journal', () => {
     history = { ...history, place: { stage: 'tube', lamp: 0, tube: 0, row: 2 }, rankingSeen: [0] };
     journal.save(history, { kind: 'go' });
     journal.close();
-    const { history: again, notice } = new Journal(path).open(BLANK_FORM);
+    const { history: again, notice } = await new Journal(path).open(BLANK_FORM);
     expect(notice).toBeNull();
     expect(again).toEqual(history);
   });
 
-  it('notices a record changed while it was closed, and keeps the old one an undo away', () => {
+  it('notices a record changed while it was closed, and keeps the old one an undo away', async () => {
     const journal = new Journal(path);
-    journal.open(BLANK_FORM);
+    await journal.open(BLANK_FORM);
     const history = historyOf(2);
     journal.save(history, edit);
     journal.close();
     writeFileSync(path, formText(FILLED));
-    const { history: again, notice } = new Journal(path).open(BLANK_FORM);
+    const { history: again, notice } = await new Journal(path).open(BLANK_FORM);
     expect(notice).toContain('changed by another program');
     expect(isSameForm(again.record, FILLED)).toBe(true);
     expect(isSameForm(historyUndone(again).record, history.record)).toBe(true);
   });
 
-  it('notices a record changed while it is open, and overwrites nothing', () => {
+  it('notices a record changed while it is open, and overwrites nothing', async () => {
     const journal = new Journal(path);
-    journal.open(BLANK_FORM);
+    await journal.open(BLANK_FORM);
     journal.save(historyOf(1), edit);
     writeFileSync(path, formText(FILLED));
     expect(journal.look()).toMatchObject({ kind: 'changed-outside' });
@@ -126,32 +126,32 @@ describe('the journal', () => {
     expect(isSameForm(formOnDisk(), historyOf(2).record)).toBe(true);
   });
 
-  it('tells the second bench screen on one record, and recognises a lock left by a crash', () => {
+  it('tells the second bench screen on one record, and recognises a lock left by a crash', async () => {
     writeFileSync(
       `${path}.lock`,
       JSON.stringify({ pid: process.ppid, host: hostname(), started: startOf(process.ppid) }),
     );
-    expect(new Journal(path).open(BLANK_FORM).heldBy).toContain(`process ${process.ppid}`);
+    expect((await new Journal(path).open(BLANK_FORM)).heldBy).toContain(`process ${process.ppid}`);
     writeFileSync(
       `${path}.lock`,
       JSON.stringify({ pid: process.ppid, host: hostname(), started: 'long ago' }),
     );
-    expect(new Journal(path).open(BLANK_FORM).heldBy).toBeNull();
+    expect((await new Journal(path).open(BLANK_FORM)).heldBy).toBeNull();
     writeFileSync(`${path}.lock`, 'half a li');
-    expect(new Journal(path).open(BLANK_FORM).heldBy).toBeNull();
+    expect((await new Journal(path).open(BLANK_FORM)).heldBy).toBeNull();
   });
 
-  it('refuses a file that is no record with sentences', () => {
+  it('refuses a file that is no record with sentences', async () => {
     writeFileSync(path, '{ "whichgas": 1, "instrumnt": {} }');
-    expect(() => new Journal(path).open(BLANK_FORM)).toThrow(RecordUnusable);
+    await expect(new Journal(path).open(BLANK_FORM)).rejects.toThrow(RecordUnusable);
   });
 
-  it('never takes a name that exists', () => {
+  it('never takes a name that exists', async () => {
     writeFileSync(path, '');
     writeFileSync(join(folder, 'bench-2.json'), '');
     expect(freePath(path)).toBe(join(folder, 'bench-3.json'));
     const journal = new Journal(join(folder, 'new.json'));
-    journal.open(BLANK_FORM);
+    await journal.open(BLANK_FORM);
     expect(journal.moveTo(path, historyOf(1))).toMatchObject({ kind: 'failed' });
     expect(readFileSync(path, 'utf8')).toBe('');
   });
@@ -173,13 +173,13 @@ describe('a disk that fails', () => {
   ];
   it.each(faults)(
     '%s in %j: says so, keeps the old record, and saves again when it can',
-    (code, names, words) => {
+    async (code, names, words) => {
       let isOn = false;
       const journal = new Journal(
         path,
         failing(code, names, () => isOn),
       );
-      journal.open(BLANK_FORM);
+      await journal.open(BLANK_FORM);
       journal.save(historyOf(1), edit);
       isOn = true;
       const outcome = journal.save(historyOf(2), edit);
@@ -190,11 +190,11 @@ describe('a disk that fails', () => {
       expect(journal.save(historyOf(3), edit)).toMatchObject({ kind: 'saved' });
       journal.close();
       expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
-      expect(isSameForm(new Journal(path).open(BLANK_FORM).history.record, historyOf(3).record)).toBe(true);
+      expect(isSameForm((await new Journal(path).open(BLANK_FORM)).history.record, historyOf(3).record)).toBe(true);
     },
   );
 
-  it('is told on the screen; typing goes on in memory, and another place can be chosen', () => {
+  it('is told on the screen; typing goes on in memory, and another place can be chosen', async () => {
     let isOn = true;
     const journal = new Journal(
       path,
@@ -214,7 +214,7 @@ describe('a disk that fails', () => {
     expect(readFileSync(elsewhere, 'utf8')).toBe(formText(bench.state().history.record));
   });
 
-  it('killed before any single operation, loses at most the edit being saved', () => {
+  it('killed before any single operation, loses at most the edit being saved', async () => {
     for (let last = 0; ; last += 1) {
       rmSync(folder, { recursive: true });
       files.mkdirSync(folder);
@@ -231,7 +231,7 @@ describe('a disk that fails', () => {
       const journal = new Journal(path, killed);
       let saved = 0;
       try {
-        journal.open(BLANK_FORM);
+        await journal.open(BLANK_FORM);
         for (let count = 1; count <= 3; count += 1) {
           if (journal.save(historyOf(count), edit).kind === 'saved') saved = count;
           if (operations > last) break;
@@ -240,7 +240,7 @@ describe('a disk that fails', () => {
         // Killed while opening: nothing was saved yet.
       }
       const again = new Journal(path);
-      const { history: reopened, isBehind } = again.open(BLANK_FORM);
+      const { history: reopened, isBehind } = await again.open(BLANK_FORM);
       if (isBehind) again.save(reopened, { kind: 'again' });
       if (existsSync(path)) expect(isSameForm(formOnDisk(), reopened.record)).toBe(true);
       const present = reopened.record.central?.length ?? 0;
@@ -252,7 +252,7 @@ describe('a disk that fails', () => {
 });
 
 describe('a trail cut at any byte', () => {
-  it('gives a state that was, and never an error', () => {
+  it('gives a state that was, and never an error', async () => {
     const history = historyUndone(historyOf(6));
     const text = writeTrail(history);
     const states = [
