@@ -124,7 +124,8 @@ function mixtureRows(
   if (candidates.length < 2) return [];
   const leaders = [...single].sort((a, b) => b.slips.log - a.slips.log).slice(0, MOST_MAINS);
   const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
-  if (Math.min(...unexplainedBy.map((list) => list.length)) < ENOUGH_UNEXPLAINED) return [];
+  // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
+  if (unexplainedBy[0]!.length < ENOUGH_UNEXPLAINED) return [];
   const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, evidence) }));
   return leaders.flatMap((leader, i) => {
     const others = placed.filter(({ tube }) => tube !== leader.tube);

@@ -1,0 +1,120 @@
+/** The forward recursion against all alignments written out one by one. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  alignmentLogRatio,
+  alignmentWork,
+  bestAlignment,
+  compactPairings,
+} from '../../src/identify/alignment.ts';
+
+/** `ratio[i][j]`: reading i at line j against reading i as a stray; 0: too far. `odds[j]`: line seen against missed. */
+interface Case {
+  readonly ratio: readonly (readonly number[])[];
+  readonly odds: readonly number[];
+}
+
+const cases = fc
+  .record({ readings: fc.integer({ min: 0, max: 5 }), lines: fc.integer({ min: 1, max: 6 }) })
+  .chain(({ readings, lines }) =>
+    fc.record({
+      ratio: fc.array(
+        fc.array(fc.oneof(fc.constant(0), fc.double({ min: 0.01, max: 40, noNaN: true })), {
+          minLength: lines,
+          maxLength: lines,
+        }),
+        { minLength: readings, maxLength: readings },
+      ),
+      odds: fc.array(fc.double({ min: 0.01, max: 20, noNaN: true }), { minLength: lines, maxLength: lines }),
+    }),
+  );
+
+interface Alignment {
+  readonly picks: readonly (number | null)[];
+  readonly weight: number;
+}
+
+/** Every way to give each reading a line or none, lines in ascending order and none of them twice. */
+function everyAlignment({ ratio, odds }: Case, reading = 0, last = -1): Alignment[] {
+  if (reading === ratio.length) return [{ picks: [], weight: 1 }];
+  const options: { pick: number | null; factor: number }[] = [{ pick: null, factor: 1 }];
+  odds.forEach((chance, j) => {
+    const factor = chance * ratio[reading]![j]!;
+    if (j > last && factor > 0) options.push({ pick: j, factor });
+  });
+  return options.flatMap(({ pick, factor }) =>
+    everyAlignment({ ratio, odds }, reading + 1, pick ?? last).map(({ picks, weight }) => ({
+      picks: [pick, ...picks],
+      weight: factor * weight,
+    })),
+  );
+}
+
+function pairingsOf({ ratio }: Case) {
+  const pairs = ratio.map((row) => row.flatMap((value, line) => (value > 0 ? [{ line, value }] : [])));
+  const start = new Int32Array(ratio.length + 1);
+  pairs.forEach((list, i) => {
+    start[i + 1] = start[i]! + list.length;
+  });
+  const flat = pairs.flat();
+  return compactPairings(
+    start,
+    Int32Array.from(flat, ({ line }) => line),
+    Float64Array.from(flat, ({ value }) => value),
+  );
+}
+
+describe('alignments of readings with lines', () => {
+  test('the recursion sums what all alignments sum to', () => {
+    fc.assert(
+      fc.property(cases, (one) => {
+        const sum = everyAlignment(one).reduce((total, { weight }) => total + weight, 0);
+        const log = alignmentLogRatio(pairingsOf(one), Float64Array.from(one.odds), alignmentWork());
+        expect(Math.abs(log - Math.log(sum))).toBeLessThan(1e-10);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('the best alignment weighs as much as the heaviest of all', () => {
+    fc.assert(
+      fc.property(cases, (one) => {
+        const all = everyAlignment(one);
+        const best = bestAlignment(pairingsOf(one), Float64Array.from(one.odds));
+        const found = all.find(({ picks }) => picks.every((pick, i) => pick === best[i]));
+        const heaviest = Math.max(...all.map(({ weight }) => weight));
+        expect(found!.weight / heaviest).toBeCloseTo(1, 10);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('space that was used before does not leave a trace', () => {
+    const work = alignmentWork();
+    const [large, small] = [
+      {
+        ratio: [
+          [3, 3, 3],
+          [3, 3, 3],
+        ],
+        odds: [5, 5, 5],
+      },
+      { ratio: [[0, 2, 0]], odds: [1, 1, 1] },
+    ];
+    alignmentLogRatio(pairingsOf(large!), Float64Array.from(large!.odds), work);
+    expect(alignmentLogRatio(pairingsOf(small!), Float64Array.from(small!.odds), work)).toBeCloseTo(
+      Math.log(3),
+      12,
+    );
+  });
+
+  test('more readings than the work space was made for are no trouble', () => {
+    const many: Case = {
+      ratio: Array.from({ length: 40 }, () => new Array<number>(90).fill(1e-3)),
+      odds: new Array<number>(90).fill(1),
+    };
+    expect(
+      alignmentLogRatio(pairingsOf(many), Float64Array.from(many.odds), alignmentWork()),
+    ).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,91 @@
+/** Faults in the readings of the unknown tube itself. */
+import { describe, expect, test } from 'vitest';
+import { GlassReader, neonNm, type PlainRecord, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
+import { analysedTube, reader, tubeWith } from './tube-bench.ts';
+
+const analysed = (unknown: PlainRecord) => analysedTube(recordOf(reader, { unknown }));
+const neonWithSlip = (slipped: number, slipArcmin: number): PlainRecord => ({
+  lines: neonNm.map((nm, i) => ({ readings: [reader.line(nm, i === slipped ? slipArcmin : 0)] })),
+});
+
+describe('a slip in one reading of the tube', () => {
+  test.each([
+    [3, -60],
+    [1, -600],
+    [6, 600],
+  ])(
+    'reading %i off by %i′ is announced with its index, and the tube is neon all the same',
+    (index, slipArcmin) => {
+      const tube = analysed(neonWithSlip(index, slipArcmin));
+      expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+      expect(tube.doubts).toEqual([expect.objectContaining({ step: 'unknown', index, kind: 'slip' })]);
+      expect(tube.lines.filter(({ status }) => status === 'slip').map((line) => line.index)).toEqual([index]);
+      expect(tube.lines[index]!.message).toContain(reader.line(neonNm[index]!, slipArcmin));
+      expect(tube.lines[index]!.message).toContain(reader.line(neonNm[index]!));
+    },
+  );
+
+  test('with repeats, the one repeat that disagrees is named', () => {
+    const readings = (nm: number, i: number) => [reader.line(nm), reader.line(nm, i === 4 ? 30 : 0)];
+    const tube = analysed({ lines: neonNm.map((nm, i) => ({ readings: readings(nm, i) })) });
+    expect(tube.doubts.map(({ index }) => index)).toEqual([4]);
+    expect(tube.doubts[0]!.message).toContain(reader.line(neonNm[4]!, 30));
+  });
+
+  test('on both sides, a slip on one of them is named with its side', () => {
+    const lines = (slip: number) =>
+      neonNm.map((nm, i) => ({ readings: [reader.bothSides(nm, i === 2 ? slip : 0)] }));
+    const known = {
+      lamp: 'helium',
+      lines: [706.52, 667.82, 587.56, 501.57, 492.19, 471.31, 447.15].map((nm) => ({
+        wavelengthNm: nm,
+        readings: [reader.bothSides(nm)],
+      })),
+    };
+    const tube = analysedTube({
+      instrument: { method: 'both-sides', leastCount: "1'" },
+      known,
+      unknown: { lines: lines(30) },
+    });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube.doubts.map(({ index, kind }) => ({ index, kind }))).toEqual([{ index: 2, kind: 'slip' }]);
+    expect(tube.doubts[0]!.message).toMatch(/on the left/);
+  });
+
+  test('a clean tube is not accused', () => {
+    const tube = tubeWith(neonNm);
+    expect(tube.doubts).toEqual([]);
+    expect(tube.lines.every(({ status, message }) => status === 'used' && message === null)).toBe(true);
+  });
+});
+
+describe('the central image of the tube', () => {
+  const neon = unknownTube(reader, neonNm);
+
+  test('misread by half a degree is announced, and the tube is neon all the same', () => {
+    const tube = analysed({ ...neon, central: [reader.central(30)] });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube.doubts).toHaveLength(1);
+    expect(tube.doubts[0]).toMatchObject({ step: 'central', index: null });
+    expect(tube.doubts[0]!.message).toContain("30.0'");
+  });
+
+  test('read anew on a bench that was truly moved gives neon, and says that it moved', () => {
+    const moved = new GlassReader({ centralDeg: 181 + 34 / 60 });
+    const tube = analysed({ ...unknownTube(moved, neonNm), central: [moved.central()] });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube.doubts).toEqual([expect.objectContaining({ step: 'central', kind: 'moved-central' })]);
+  });
+
+  test('read anew within a minute is no doubt', () => {
+    expect(analysed({ ...neon, central: [reader.central(1)] }).doubts).toEqual([]);
+  });
+
+  test('not read anew on a bench that was moved never identifies something else', () => {
+    for (const movedArcmin of [-30, -6, 6, 30]) {
+      const moved = new GlassReader({ centralDeg: 181 + (4 + movedArcmin) / 60 });
+      const { verdict } = analysed(unknownTube(moved, neonNm));
+      expect(verdict.kind === 'identified' ? verdict.substance : 'neon').toBe('neon');
+    }
+  });
+});

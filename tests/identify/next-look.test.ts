@@ -1,0 +1,106 @@
+/** Where one more look would tell most. */
+import { describe, expect, test } from 'vitest';
+import {
+  GlassReader,
+  heliumNm,
+  knownLamp,
+  linesAt,
+  neonNm,
+  type PlainRecord,
+  recordOf,
+  unknownTube,
+} from '../calibrate/glass-bench.ts';
+import { analysedTube, reader, tubeWith } from './tube-bench.ts';
+
+const fewNm = [640.22, 585.25];
+const lookOf = (record: PlainRecord) => analysedTube(record).verdict.nextLook!;
+const arcmin = (text: string): number => {
+  const [, degrees, minutes] = /^(\d+)°(\d+)'$/.exec(text)!;
+  return 60 * Number(degrees) + Number(minutes);
+};
+
+describe('the next look', () => {
+  test('is none where the tube is identified, and none where nothing was read', () => {
+    expect(tubeWith(neonNm).verdict.nextLook).toBeNull();
+    expect(tubeWith([]).verdict.nextLook).toBeNull();
+  });
+
+  test.each([
+    ["1'", 1],
+    ["5'", 5],
+  ])(
+    'lies on the grid of a circle read to %s, where the bench shows its wavelength',
+    (leastCount, leastCountArcmin) => {
+      const of = new GlassReader({ leastCountArcmin });
+      const { reading, wavelengthNm } = lookOf(recordOf(of, { unknown: unknownTube(of, fewNm) }, leastCount));
+      expect(arcmin(reading) % leastCountArcmin).toBe(0);
+      expect(Math.abs(arcmin(reading) - arcmin(of.line(wavelengthNm)))).toBeLessThanOrEqual(
+        1.5 * leastCountArcmin,
+      );
+    },
+  );
+
+  test('is on the side on which the tube was read', () => {
+    const mirrored = new GlassReader({ side: -1 });
+    const { reading, wavelengthNm } = lookOf(recordOf(mirrored, { unknown: unknownTube(mirrored, fewNm) }));
+    expect(Math.abs(arcmin(reading) - arcmin(mirrored.line(wavelengthNm)))).toBeLessThanOrEqual(2);
+  });
+
+  test('names two different tubes, both still possible, and is named in the sentence', () => {
+    const { verdict, candidates } = tubeWith(fewNm);
+    const { separates, reading } = verdict.nextLook!;
+    expect(new Set(separates).size).toBe(2);
+    for (const name of separates) {
+      expect(candidates.find(({ substance }) => name.startsWith(substance))!.probability).toBeGreaterThan(
+        1e-4,
+      );
+    }
+    expect(verdict.sentence).toContain(reading);
+  });
+
+  test('is where nobody has read a line yet', () => {
+    const { wavelengthNm } = tubeWith(fewNm).verdict.nextLook!;
+    for (const nm of fewNm) expect(Math.abs(wavelengthNm - nm)).toBeGreaterThan(2);
+  });
+
+  test('followed and seen, it speaks for the tube that has a line there; not seen, against it', () => {
+    const before = tubeWith(fewNm);
+    const { wavelengthNm, separates } = before.verdict.nextLook!;
+    const share = (tube: typeof before, name: string) =>
+      tube.candidates.find(({ substance, with: rest }) => substance === name && rest.length === 0)!
+        .probability;
+    const odds = (tube: typeof before) => share(tube, separates[0]!) / share(tube, separates[1]!);
+    expect(odds(tubeWith([...fewNm, wavelengthNm]))).toBeGreaterThan(odds(before));
+    expect(odds(tubeWith(fewNm, { notSeen: [{ wavelengthNm }] }))).toBeLessThan(odds(before));
+  });
+
+  test('with both sides gives both readings, on the grid', () => {
+    const lines = (nm: readonly number[]) =>
+      nm.map((each) => ({ wavelengthNm: each, readings: [reader.bothSides(each)] }));
+    const unknown = { lines: fewNm.map((nm) => ({ readings: [reader.bothSides(nm)] })) };
+    const { reading, wavelengthNm } = lookOf({
+      instrument: { method: 'both-sides', leastCount: "1'" },
+      known: { lamp: 'helium', lines: lines(heliumNm) },
+      unknown,
+    });
+    const [, left, right] = /^left (\S+) right (\S+)$/.exec(reading)!;
+    const expected = reader.bothSides(wavelengthNm);
+    expect(Math.abs(arcmin(left!) - arcmin(expected.left))).toBeLessThanOrEqual(2);
+    expect(Math.abs(arcmin(right!) - arcmin(expected.right))).toBeLessThanOrEqual(2);
+  });
+
+  test('on a scale is a number of its steps', () => {
+    const place = (nm: number) => Math.round(20 * (reader.deviationArcmin(nm) / 60 - 40) * 10) / 10;
+    const { reading } = lookOf({
+      instrument: { method: 'scale', leastCount: 0.1 },
+      known: { lamp: 'helium', lines: heliumNm.map((nm) => ({ wavelengthNm: nm, readings: [place(nm)] })) },
+      unknown: { lines: fewNm.map((nm) => ({ readings: [place(nm)] })) },
+    });
+    expect(reading).toMatch(/^\d+(\.\d)?$/);
+  });
+
+  test('needs no apex angle, no colours and only two known lines', () => {
+    const known = knownLamp(reader, { lamp: 'helium', lines: linesAt([667.82, 447.15]) });
+    expect(lookOf(recordOf(reader, { known, unknown: unknownTube(reader, fewNm) }))).not.toBeNull();
+  });
+});

@@ -1,0 +1,169 @@
+/** What the ranking of a tube holds, whatever the tube. */
+import { describe, expect, test } from 'vitest';
+import { tubes } from '../../src/lines/table.ts';
+import { hydrogenNm, neonNm, recordOf } from '../calibrate/glass-bench.ts';
+import { analysedTube, probabilityOf, reader, standsFor, tubeWith } from './tube-bench.ts';
+
+const fewNeonNm = [640.22, 585.25];
+const argonNm = [696.54, 603.21, 560.67, 549.59, 451.07, 433.36, 430.01, 427.22, 420.07, 415.86];
+const nearNothingNm = [688, 655, 632, 605, 571, 555, 523, 511, 474, 455];
+
+describe.each([
+  ['neon', tubeWith(neonNm)],
+  ['two lines of neon', tubeWith(fewNeonNm)],
+  ['one line', tubeWith([585.25])],
+  ['hydrogen', tubeWith(hydrogenNm)],
+  ['no tube at all', tubeWith(nearNothingNm)],
+])('a tube with %s', (_, tube) => {
+  test('has every tube of the line table in exactly one row, and "unlisted"', () => {
+    const single = tube.candidates.filter((row) => row.with.length === 0);
+    const named = single.flatMap((row) => [row.substance, ...row.indistinguishable]).sort();
+    expect(named).toEqual([...tubes.map(({ substance }) => substance), 'unlisted'].sort());
+    expect(tube.candidates.find((row) => row.substance === 'unlisted')!.symbol).toBeNull();
+  });
+
+  test('has probabilities in descending order that sum to 1', () => {
+    const probabilities = tube.candidates.map(({ probability }) => probability);
+    expect(probabilities).toEqual([...probabilities].sort((a, b) => b - a));
+    expect(probabilities.reduce((sum, probability) => sum + probability, 0)).toBeCloseTo(1, 12);
+  });
+
+  test('explains or leaves unexplained every reading, in every row that was looked at', () => {
+    for (const row of tube.candidates.filter(({ symbol }) => symbol !== null)) {
+      const indexes = [...row.matches.map(({ index }) => index), ...row.unexplained].sort((a, b) => a - b);
+      expect(indexes).toEqual(tube.lines.map(({ index }) => index));
+    }
+  });
+
+  test('counts on missing lines only where they were likelier seen than not', () => {
+    for (const { missing } of tube.candidates)
+      for (const { chanceSeen } of missing) {
+        expect(chanceSeen).toBeGreaterThanOrEqual(0.5);
+        expect(chanceSeen).toBeLessThanOrEqual(1);
+      }
+  });
+});
+
+test('residuals are the differences between the wavelengths of readings and matched lines', () => {
+  const { candidates, lines } = tubeWith(neonNm);
+  expect(candidates[0]!.matches).toHaveLength(neonNm.length);
+  for (const { index, wavelengthNm, residualNm, residualSigma } of candidates[0]!.matches) {
+    const line = lines[index]!;
+    expect(wavelengthNm).toBeCloseTo(neonNm[index]!, 1);
+    expect(residualNm).toBeCloseTo(line.wavelengthNm! - wavelengthNm, 9);
+    expect(residualSigma).toBeCloseTo(residualNm / line.standardUncertaintyNm!, 9);
+    expect(Math.abs(residualSigma)).toBeLessThan(2.5);
+  }
+});
+
+describe('verdicts', () => {
+  test('a clean tube is identified: at least 99 %, and nothing more to look at', () => {
+    for (const [nm, substance] of [
+      [neonNm, 'neon'],
+      [argonNm, 'argon'],
+    ] as const) {
+      const { verdict, candidates } = tubeWith(nm);
+      expect(verdict).toMatchObject({ kind: 'identified', substance, nextLook: null });
+      expect(verdict.sentence).toContain(substance);
+      expect(candidates[0]!.probability).toBeGreaterThanOrEqual(0.99);
+    }
+  });
+
+  test('two lines of neon are not enough to decide', () => {
+    const { verdict } = tubeWith(fewNeonNm);
+    expect(verdict).toMatchObject({ kind: 'undecided', substance: null });
+  });
+
+  test('one line is warned about', () => {
+    const tube = tubeWith([585.25]);
+    expect(tube.verdict.kind).toBe('undecided');
+    expect(tube.warnings.map(({ code }) => code)).toContain('few-unknown-lines');
+  });
+
+  test('lines of no tube are unlisted', () => {
+    expect(tubeWith(nearNothingNm).verdict).toMatchObject({ kind: 'unlisted', substance: null });
+  });
+
+  test('no line at all says nothing', () => {
+    const tube = tubeWith([]);
+    expect(tube.candidates).toEqual([]);
+    expect(tube.verdict.kind).toBe('undecided');
+    expect(tube.warnings.map(({ code }) => code)).toContain('no-unknown-lines');
+  });
+
+  test('hydrogen, deuterium and water vapour are one row, and the sentence names them all', () => {
+    const { verdict, candidates } = tubeWith(hydrogenNm);
+    expect(verdict).toMatchObject({ kind: 'identified', substance: 'hydrogen' });
+    expect([...candidates[0]!.indistinguishable].sort()).toEqual(['deuterium', 'water vapour']);
+    for (const name of ['hydrogen', 'deuterium', 'water vapour']) expect(verdict.sentence).toContain(name);
+  });
+
+  test('nitrogen and air are one row', () => {
+    const row = tubeWith(neonNm).candidates.find((each) => standsFor(each, 'nitrogen'))!;
+    expect(standsFor(row, 'air')).toBe(true);
+  });
+
+  test('there are reasons why the runner-up loses', () => {
+    const { reasons, candidates } = tubeWith(neonNm);
+    const second = candidates.filter(({ symbol }) => symbol !== null)[1]!;
+    expect(reasons.length).toBeGreaterThan(0);
+    expect(reasons.join(' ')).toContain(second.substance);
+  });
+});
+
+describe('the shelf', () => {
+  test('is all that is ranked, besides "unlisted"', () => {
+    const { candidates, verdict } = tubeWith(neonNm, { shelf: ['neon', 'argon', 'helium'] });
+    const single = candidates.filter((row) => row.with.length === 0);
+    expect(single.map(({ substance }) => substance).sort()).toEqual(['argon', 'helium', 'neon', 'unlisted']);
+    expect(verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+  });
+
+  test('without the tube on it makes the tube unlisted', () => {
+    expect(tubeWith(neonNm, { shelf: ['argon', 'helium', 'krypton'] }).verdict.kind).toBe('unlisted');
+  });
+
+  test('of one tube still leaves "unlisted" beside it', () => {
+    const { candidates } = tubeWith(neonNm, { shelf: ['neon'] });
+    expect(candidates.map(({ substance }) => substance).sort()).toEqual(['neon', 'unlisted']);
+  });
+});
+
+describe('what else a student writes down', () => {
+  const plain = tubeWith(fewNeonNm);
+  const lines = (colors: readonly string[]) => ({
+    lines: fewNeonNm.map((nm, i) => ({ readings: [reader.line(nm)], color: colors[i] })),
+  });
+
+  test('"looked, nothing there" at bright lines of neon speaks against neon', () => {
+    const looked = tubeWith(fewNeonNm, {
+      notSeen: [{ wavelengthNm: 614.31 }, { reading: reader.line(703.24) }],
+    });
+    expect(probabilityOf(looked, 'neon')).toBeLessThan(0.5 * probabilityOf(plain, 'neon'));
+  });
+
+  test('a list said to be complete speaks against tubes of many lines', () => {
+    const complete = tubeWith(fewNeonNm, { complete: true });
+    expect(probabilityOf(complete, 'neon')).toBeLessThan(0.5 * probabilityOf(plain, 'neon'));
+  });
+
+  test('the right colours change little, impossible ones speak for a misreading', () => {
+    const right = analysedTube(recordOf(reader, { unknown: lines(['red', 'yellow']) }));
+    const wrong = analysedTube(recordOf(reader, { unknown: lines(['violet', 'yellow']) }));
+    const odds = (tube: typeof plain) => probabilityOf(tube, 'neon') / (1 - probabilityOf(tube, 'neon'));
+    expect(odds(right)).toBeGreaterThan(0.5 * odds(plain));
+    expect(odds(wrong)).not.toBeCloseTo(odds(plain), 2);
+  });
+
+  test('a line that is not to be used is listed and changes nothing', () => {
+    const base = neonNm.map((nm) => ({ readings: [reader.line(nm)] }));
+    const odd = { readings: [reader.line(447.15)], use: false };
+    const aside = analysedTube(recordOf(reader, { unknown: { lines: [...base, odd] } }));
+    const without = analysedTube(recordOf(reader, { unknown: { lines: base } }));
+    expect(aside.lines).toHaveLength(neonNm.length + 1);
+    expect(aside.lines.at(-1)!.message).toMatch(/left out/i);
+    expect(aside.candidates.map(({ probability }) => probability)).toEqual(
+      without.candidates.map(({ probability }) => probability),
+    );
+  });
+});
