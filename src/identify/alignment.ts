@@ -44,6 +44,9 @@ export function compactPairings(start: Int32Array, line: Int32Array, ratio: Floa
   return { readings: start.length - 1, start, touchedLine: line, ratio, touched };
 }
 
+/** Weights above this are scaled down. */
+const HEAVY = 1e100;
+
 /**
  * ln of the evidence ratio. `odds[j]`: chance that line j is seen over chance that it is missed.
  */
@@ -58,10 +61,12 @@ export function alignmentLogRatio(
   if (work.added.length < ratio.length) work.added = new Float64Array(2 * ratio.length);
   const { weight, added } = work;
   weight.fill(0, 0, lines);
-  // weight[j]: of all alignments so far whose last matched line is j; 1 stands for "no line matched yet".
+  // weight[j]: of all alignments so far whose last matched line is j; `none`: of those without a matched line yet.
+  let none = 1;
+  let logScale = 0;
   for (let i = 0; i < readings; i += 1) {
     const end = start[i + 1]!;
-    let before = 1;
+    let before = none;
     let j = 0;
     for (let k = start[i]!; k < end; k += 1) {
       const line = touchedLine[k]!;
@@ -69,11 +74,22 @@ export function alignmentLogRatio(
       added[k] = odds[touched[line]!]! * ratio[k]! * before;
     }
     // Only now, so that what this reading adds does not count for itself.
-    for (let k = start[i]!; k < end; k += 1) weight[touchedLine[k]!]! += added[k]!;
+    let heaviest = 0;
+    for (let k = start[i]!; k < end; k += 1) {
+      const heavier = weight[touchedLine[k]!]! + added[k]!;
+      weight[touchedLine[k]!] = heavier;
+      if (heavier > heaviest) heaviest = heavier;
+    }
+    if (heaviest > HEAVY) {
+      // Hundreds of matched readings would multiply beyond what a number holds.
+      for (let j = 0; j < lines; j += 1) weight[j]! /= HEAVY;
+      none /= HEAVY;
+      logScale += Math.log(HEAVY);
+    }
   }
-  let sum = 1;
+  let sum = none;
   for (let j = 0; j < lines; j += 1) sum += weight[j]!;
-  return Math.log(sum);
+  return logScale + Math.log(sum);
 }
 
 /** For each reading the line it is matched with in the single best alignment, or null for a stray. */

@@ -77,15 +77,15 @@ function contribution({ evidence, assumption }: RowReading, i: number, line: Mod
 
 /** Chance that a line is seen, averaged over the ways of looking that this row's readings allow. */
 export function averagedChance(reading: RowReading, line: ModelLine): number {
-  const { found, assumption } = reading;
-  const highest = Math.max(...found.lookingLogs.values());
+  const { found, assumption, evidence } = reading;
+  const highest = Math.max(...found.lookingLogs);
   let total = 0;
   let chance = 0;
-  for (const [looking, log] of found.lookingLogs) {
-    const weight = Math.exp(log - highest);
+  evidence.spectra.ways.forEach((looking, way) => {
+    const weight = Math.exp(found.lookingLogs[way]! - highest);
     total += weight;
     chance += weight * chanceSeen(line.prominence, looking, assumption.scene.shown || line.expected);
-  }
+  });
   return chance / total;
 }
 

@@ -20,7 +20,7 @@ export interface CommonError {
 /** A mode smaller than this fraction of a reading's own uncertainty is as good as independent. */
 const WORTH_A_MODE = 0.45;
 const REACH = 2.4;
-const MOST_STEPS = [25, 5] as const;
+const MOST_STEPS = [21, 5] as const;
 
 /** `covariance`: of the common error at two wavelengths; `placesNm`: where the readings lie; `u`: of one reading. */
 export function commonError(

@@ -2,32 +2,54 @@
 import { readingDensity, readingReach, type UnknownReading } from './unknown-reading.ts';
 
 const STEPS = 160;
-/** Variances within a few per cent share a table. */
-const VARIANCE_STEP = Math.log(1.06);
+/** Variances of lines within a few per cent share a table. */
+const VARIANCE_STEP = Math.log(1.1);
+/** Below this variance (unit²) a line's place is as good as exact. */
+const SMALLEST_VARIANCE = 1e-4;
 
 export interface DensityTable {
   readonly reach: number;
   at(off: number): number;
 }
 
-/** Tables for the readings of one tube. */
-export class DensityTables {
-  /** By half count, then by step of the variance. */
-  readonly #tables = new Map<number, Map<number, DensityTable>>();
+/** Class of a line's variance, 0, 1, 2 ...: lines of one class share a table. */
+export function varianceClass(variance: number): number {
+  return variance <= SMALLEST_VARIANCE
+    ? 0
+    : Math.ceil(Math.log(variance / SMALLEST_VARIANCE) / VARIANCE_STEP);
+}
 
-  /** `furtherVariance`: of the line's place, unit². */
-  table(reading: UnknownReading, furtherVariance: number): DensityTable {
-    const step = Math.round(Math.log(reading.variance + furtherVariance) / VARIANCE_STEP);
-    let tables = this.#tables.get(reading.halfCount);
-    if (!tables) {
-      tables = new Map();
-      this.#tables.set(reading.halfCount, tables);
-    }
-    const known = tables.get(step);
+/** Tables of one kind of reading, by the class of the line's variance. */
+export class DensityRow {
+  readonly #reading: UnknownReading;
+  readonly #tables: DensityTable[] = [];
+
+  constructor(reading: UnknownReading) {
+    this.#reading = reading;
+  }
+
+  table(lineClass: number): DensityTable {
+    const known = this.#tables[lineClass];
     if (known) return known;
-    const fresh = tabulated(reading, Math.exp(step * VARIANCE_STEP) - reading.variance);
-    tables.set(step, fresh);
+    const fresh = tabulated(this.#reading, SMALLEST_VARIANCE * Math.exp(lineClass * VARIANCE_STEP));
+    this.#tables[lineClass] = fresh;
     return fresh;
+  }
+}
+
+/** Tables for the readings of one tube; readings alike share theirs. */
+export class DensityTables {
+  readonly #rows = new Map<string, DensityRow>();
+  readonly #known = new WeakMap<UnknownReading, DensityRow>();
+
+  row(reading: UnknownReading): DensityRow {
+    const known = this.#known.get(reading);
+    if (known) return known;
+    const kind = `${reading.halfCount}:${reading.variance}`;
+    const row = this.#rows.get(kind) ?? new DensityRow(reading);
+    this.#rows.set(kind, row);
+    this.#known.set(reading, row);
+    return row;
   }
 }
 

@@ -15,7 +15,7 @@ import { type Passage, passageOf } from './passage.ts';
 import { type Resolution, type Scene, type SeenThrough, SpectraThrough } from './spectra-through.ts';
 import { brightnessLog, colourLog, logUnlistedCount } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
-import type { Looking } from './visibility.ts';
+import { MIDDLE_WAY } from './visibility.ts';
 
 /** A place where someone looked and saw nothing, in the ordinate. */
 export interface LookedPlace {
@@ -59,22 +59,20 @@ export function withReadingMoved(evidence: Evidence, position: number, correctio
   return { ...evidence, readings, passages };
 }
 
-/** One set of assumptions under which an alignment was summed, and its weight. */
+/** One set of assumptions under which an alignment was summed. */
 export interface Assumption {
   readonly passage: Passage;
   readonly seen: SeenThrough;
   readonly node: readonly number[];
   readonly scene: Scene;
-  /** ln weight, alignment included. */
-  readonly log: number;
 }
 
 export interface CandidateEvidence {
   /** ln of the evidence: density of all readings in the ordinate's unit. */
   readonly log: number;
   readonly best: Assumption | null;
-  /** ln weights of the ways of looking, for chances averaged over them. */
-  readonly lookingLogs: ReadonlyMap<Looking, number>;
+  /** ln weight of each way of looking, for chances averaged over them. */
+  readonly lookingLogs: readonly number[];
 }
 
 const work = alignmentWork();
@@ -86,26 +84,46 @@ export function candidateEvidence(
   passages: readonly Passage[] = evidence.passages,
   resolutions: readonly Resolution[] = evidence.resolutions,
 ): CandidateEvidence {
-  const lookingLogs = new Map<Looking, number[]>();
+  const ways = evidence.spectra.ways;
+  const logs: number[][] = ways.map(() => []);
   let best: Assumption | null = null;
+  let highest = Number.NEGATIVE_INFINITY;
   for (const passage of passages) {
     for (const resolution of resolutions) {
       const seen = evidence.spectra.through(tube, passage.view, resolution);
-      for (const node of passage.view.common.nodes) {
-        const pairings = pairingsAt(seen.lines, evidence, passage, node.z);
+      for (const { node, pairings } of likelyNodes(seen, evidence, passage)) {
         const base = passage.logAllStray + passage.view.logWeight + resolution.logWeight + node.logWeight;
         for (const scene of seen.scenes) {
           const log = base + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
-          const list = lookingLogs.get(scene.looking);
-          if (list) list.push(log);
-          else lookingLogs.set(scene.looking, [log]);
-          if (best === null || log > best.log) best = { passage, seen, node: node.z, scene, log };
+          logs[scene.way]!.push(log);
+          if (log > highest) {
+            highest = log;
+            best = { passage, seen, node: node.z, scene };
+          }
         }
       }
     }
   }
-  const sums = new Map([...lookingLogs].map(([looking, list]) => [looking, logSum(list)]));
-  return { log: logSum([...sums.values()]), best, lookingLogs: sums };
+  const lookingLogs = logs.map((list) => logSum(list));
+  return { log: logSum(lookingLogs), best, lookingLogs };
+}
+
+/** Nodes this far behind the best one, in ln, are left out. */
+const NEGLIGIBLE_NODE = 7;
+
+/** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
+function likelyNodes(
+  { lines, scenes }: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+): { node: BenchView['common']['nodes'][number]; pairings: Pairings }[] {
+  const typical = scenes[MIDDLE_WAY]!;
+  const judged = passage.view.common.nodes.map((node) => {
+    const pairings = pairingsAt(lines, evidence, passage, node.z);
+    return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
+  });
+  const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE);
 }
 
 /** The place of a line at a node of the common error. */
@@ -135,11 +153,12 @@ function pairingsAt(
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i]!;
     const stray = passage.densities.get(reading)!;
-    const { reach } = densities.table(reading, widest);
+    const row = densities.row(reading);
+    const { reach } = row.table(widest);
     while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
     for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
       const line = lines[j]!;
-      const density = densities.table(reading, line.variance).at(reading.ordinate - place[j]!);
+      const density = row.table(line.varianceClass).at(reading.ordinate - place[j]!);
       if (density <= 0) continue;
       if (count === buffers.line.length) growBuffers();
       buffers.line[count] = j;

@@ -1,6 +1,7 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { type BenchView, modeAt, residualVarianceAt } from './bench-view.ts';
+import { varianceClass } from './density-table.ts';
 import { FAINTEST_PROMINENCE } from './visibility.ts';
 
 /** A line of the table at its place on the bench. */
@@ -18,6 +19,8 @@ export interface ModelLine {
   readonly ordinate: number;
   /** Variance of its place apart from the reading's: what the common modes leave, line width, band head. */
   readonly variance: number;
+  /** Lines of one class share a density table. */
+  readonly varianceClass: number;
   readonly prominence: number;
   readonly expected: boolean;
   /** Shift per standard deviation of each common mode. */
@@ -43,11 +46,13 @@ export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
       const slope = curve.slopeAt(place);
       const widthNm = Math.hypot(head ? HEAD_BIAS.sdNm : 0, line.uNm ?? 0);
       const ordinate = curve.ordinateAt(place) + view.shift;
+      const variance = residualVarianceAt(view, place) + (widthNm * slope) ** 2;
       return {
         wavelengthNm: line.wavelengthNm,
         members: [{ wavelengthNm: line.wavelengthNm, ordinate, prominence: line.prominence }],
         ordinate,
-        variance: residualVarianceAt(view, place) + (widthNm * slope) ** 2,
+        variance,
+        varianceClass: varianceClass(variance),
         prominence: line.prominence,
         expected: line.expected,
         modes: view.common.modes.map((_, mode) => modeAt(view, mode, place)),
@@ -82,11 +87,13 @@ function blend(group: readonly ModelLine[]): ModelLine {
   const ordinate = group.reduce((sum, line, i) => sum + weights[i]! * line.ordinate, 0) / total;
   const spread =
     group.reduce((sum, line, i) => sum + weights[i]! * (line.ordinate - ordinate) ** 2, 0) / total;
+  const variance = brightest.variance + spread / 2;
   return {
     ...brightest,
     members: group.flatMap((line) => line.members),
     ordinate,
-    variance: brightest.variance + spread / 2,
+    variance,
+    varianceClass: varianceClass(variance),
     prominence: Math.log(total),
   };
 }

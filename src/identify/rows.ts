@@ -37,7 +37,7 @@ export interface RowReading {
 /** Prior of a tube that is not in the list, against one tube of it. */
 const UNLISTED_PRIOR = 0.35;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
-const HOPELESS = 16;
+const HOPELESS = 14;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */

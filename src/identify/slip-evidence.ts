@@ -12,7 +12,6 @@ import {
   withReadingMoved,
 } from './evidence.ts';
 import { densitiesOf } from './passage.ts';
-import { readingDensity } from './unknown-reading.ts';
 
 /** One or two slips that explain the readings better for a candidate. */
 export interface SlipScene {
@@ -127,11 +126,12 @@ function gainOf(
 ): number {
   const reading = evidence.readings[position]!;
   const stray = passage.densities.get(reading) ?? densitiesOf(passage.view, reading).stray;
+  const row = evidence.densities.row(reading);
   let best = Number.NEGATIVE_INFINITY;
   seen.lines.forEach((line, j) => {
     const off = reading.ordinate + correction - placeAt(line, node);
-    if (Math.abs(off) > evidence.densities.table(reading, line.variance).reach) return;
-    const density = readingDensity(reading, off, line.variance);
+    const density = row.table(line.varianceClass).at(off);
+    if (density === 0) return;
     best = Math.max(best, Math.log((scene.odds[j]! * density) / stray));
   });
   return best;

@@ -3,7 +3,7 @@ import type { TubeSpectrum } from '../lines/spectrum.ts';
 import type { BenchView } from './bench-view.ts';
 import type { LookedPlace } from './evidence.ts';
 import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
-import { chanceSeen, chanceSeenLooking, type Looking, waysOfLooking } from './visibility.ts';
+import { chanceSeenLooking, chancesOf, type Looking, waysOfLooking } from './visibility.ts';
 
 export interface Resolution {
   /** Lines closer than this are read as one; unit of the ordinate. */
@@ -18,6 +18,8 @@ export interface Scene {
   /** ln of the chance that every line is missed, prior weight of the scene included. */
   readonly logAllMissed: number;
   readonly looking: Looking;
+  /** Its place among the ways of looking. */
+  readonly way: number;
   readonly shown: boolean;
 }
 
@@ -29,6 +31,8 @@ export interface SeenThrough {
 
 /** Chance that a tube shows the lines which an ordinary one may well lack. */
 const SHOWN = 0.35;
+/** A line that was looked for in vain is hardly among the readings. */
+const READ_ALL_THE_SAME = 0.1;
 /** Optional lines fainter than this make no scene of their own. */
 const WORTH_A_SCENE = -3;
 
@@ -37,11 +41,12 @@ export class SpectraThrough {
   readonly #seen = new WeakMap<Resolution, WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>>();
   readonly #widest = new WeakMap<readonly ModelLine[], number>();
   readonly #looked: readonly LookedPlace[];
-  readonly #ways: readonly Looking[];
+  /** All ways of looking that are thought of. */
+  readonly ways: readonly Looking[];
 
   constructor(looked: readonly LookedPlace[], complete: boolean) {
     this.#looked = looked;
-    this.#ways = waysOfLooking(complete);
+    this.ways = waysOfLooking(complete);
   }
 
   /** Lines ascending in ordinate, none merged. */
@@ -66,10 +71,10 @@ export class SpectraThrough {
     });
   }
 
-  /** Largest variance of a line's place. */
+  /** Largest class of variance among lines. */
   widest(lines: readonly ModelLine[]): number {
     return remembered(this.#widest, lines, () =>
-      lines.reduce((most, line) => Math.max(most, line.variance), 0),
+      lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
     );
   }
 
@@ -77,30 +82,41 @@ export class SpectraThrough {
     const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
     const shownOrNot = optional ? [true, false] : [true];
     return shownOrNot.flatMap((shown) =>
-      this.#ways.map((looking): Scene => {
+      this.ways.map((looking, way): Scene => {
+        const chances = chancesOf(looking);
         const odds = new Float64Array(lines.length);
         let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
         lines.forEach((line, j) => {
-          const { seen, missed } = this.#chances(line, looking, shown || line.expected);
-          odds[j] = seen / missed;
-          logAllMissed += Math.log(missed);
+          const present = shown || line.expected;
+          odds[j] = chances.odds(line.prominence, present);
+          logAllMissed += chances.logMissed(line.prominence, present);
         });
-        return { odds, logAllMissed, looking, shown };
+        for (const place of this.#looked) logAllMissed += lookedInVain(lines, place, odds, looking, shown);
+        return { odds, logAllMissed, looking, way, shown };
       }),
     );
   }
+}
 
-  #chances(line: ModelLine, looking: Looking, present: boolean): { seen: number; missed: number } {
-    let seen = chanceSeen(line.prominence, looking, present);
-    let missed = 1 - seen;
-    for (const place of this.#looked) {
-      if (Math.abs(place.ordinate - line.ordinate) > place.reach) continue;
-      // Someone looked here on purpose and saw nothing.
-      missed *= 1 - (present ? chanceSeenLooking(line.prominence, looking.limit) : 0);
-      seen *= 0.1;
-    }
-    return { seen, missed };
-  }
+/**
+ * Someone looked at a place on purpose and saw nothing: changes the odds of the lines there, and gives the ln of the
+ * chance that none of them was seen.
+ */
+function lookedInVain(
+  lines: readonly ModelLine[],
+  place: LookedPlace,
+  odds: Float64Array,
+  looking: Looking,
+  shown: boolean,
+): number {
+  let log = 0;
+  lines.forEach((line, j) => {
+    if (Math.abs(place.ordinate - line.ordinate) > place.reach) return;
+    const missed = 1 - (shown || line.expected ? chanceSeenLooking(line.prominence, looking.limit) : 0);
+    log += Math.log(missed);
+    odds[j] = (odds[j]! * READ_ALL_THE_SAME) / missed;
+  });
+  return log;
 }
 
 /** The value kept under a key, made when it is first asked for. */

@@ -3,6 +3,8 @@ import { normalCdf } from '../numeric/normal.ts';
 
 /** Lines below this prominence are never counted on. */
 export const FAINTEST_PROMINENCE = -5;
+/** Lines below this one are a rare surprise even where fainter lines are seen. */
+const HARDLY_SEEN = -4;
 /** A line that an ordinary tube may lack, where it is lacking. */
 const LACKING = 0.03;
 /** Someone who looks for a line at its place sees somewhat fainter ones. */
@@ -31,9 +33,9 @@ type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
 
 /** A limit above 0: they stopped before all of the bright lines were written down. */
 const ORDINARY: LookingKind = {
-  scatter: 0.9,
-  overlooked: 0.06,
-  surprise: 0.008,
+  scatter: 0.75,
+  overlooked: 0.045,
+  surprise: 0.005,
   limits: [
     [-4, 0.05],
     [-3.2, 0.1],
@@ -80,9 +82,7 @@ const COMPLETE: LookingKind = {
   ],
 };
 
-/** Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down. */
-export function waysOfLooking(complete: boolean): Looking[] {
-  const kinds = complete ? [COMPLETE, UNUSUAL] : [ORDINARY, UNUSUAL, ANY_OF_THEM];
+function weighted(kinds: readonly LookingKind[]): Looking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
     limits.map(([limit, weight]) => ({ ...kind, limit, weight })),
   );
@@ -90,21 +90,54 @@ export function waysOfLooking(complete: boolean): Looking[] {
   return ways.map((way) => ({ ...way, weight: way.weight / total }));
 }
 
+const WAYS = weighted([ORDINARY, UNUSUAL, ANY_OF_THEM]);
+const WAYS_WHEN_COMPLETE = weighted([COMPLETE, UNUSUAL]);
+
+/** Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down. */
+export function waysOfLooking(complete: boolean): readonly Looking[] {
+  return complete ? WAYS_WHEN_COMPLETE : WAYS;
+}
+
+/** Index of a way that stands for the usual: ordinary tubes, down to lines of middling brightness. */
+export const MIDDLE_WAY = 3;
+
 /** Chance that a line of this prominence is seen and written down. `shown`: does this tube have such lines at all? */
 export function chanceSeen(prominence: number, looking: Looking, shown: boolean): number {
   const { limit, scatter, overlooked, surprise } = looking;
-  const floor = prominence > FAINTEST_PROMINENCE + 1 ? surprise : surprise / 4;
-  const chance = floor + (1 - overlooked - floor) * smoothStep((prominence - limit) / scatter);
+  const floor = prominence > HARDLY_SEEN ? surprise : surprise / 4;
+  const chance = floor + (1 - overlooked - floor) * normalCdf((prominence - limit) / scatter);
   return shown ? chance : chance * LACKING;
 }
 
-const STEP_TABLE = Float64Array.from({ length: 801 }, (_, i) => normalCdf(-8 + i * 0.02));
+/** Chances of lines of any prominence under one way of looking, from a table: asked for every line of every tube. */
+export interface ChanceTable {
+  /** Chance seen over chance missed. */
+  odds(prominence: number, shown: boolean): number;
+  /** ln of the chance missed. */
+  logMissed(prominence: number, shown: boolean): number;
+}
 
-/** The normal distribution function by linear interpolation, good to 5e-5: it is asked for every line of every tube. */
-function smoothStep(z: number): number {
-  const position = Math.min(799.999, Math.max(0, (z + 8) * 50));
-  const index = Math.floor(position);
-  return STEP_TABLE[index]! + (STEP_TABLE[index + 1]! - STEP_TABLE[index]!) * (position - index);
+const TABLE = { lowest: -6, perUnit: 50, places: 450 } as const;
+const tablesByLooking = new WeakMap<Looking, ChanceTable>();
+
+export function chancesOf(looking: Looking): ChanceTable {
+  const known = tablesByLooking.get(looking);
+  if (known) return known;
+  const chances = [true, false].map((shown) =>
+    Float64Array.from({ length: TABLE.places }, (_, i) =>
+      chanceSeen(TABLE.lowest + i / TABLE.perUnit, looking, shown),
+    ),
+  );
+  const [oddsShown, oddsLacking] = chances.map((list) => list.map((chance) => chance / (1 - chance)));
+  const [missedShown, missedLacking] = chances.map((list) => list.map((chance) => Math.log(1 - chance)));
+  const place = (prominence: number): number =>
+    Math.max(0, Math.min(TABLE.places - 1, Math.round((prominence - TABLE.lowest) * TABLE.perUnit)));
+  const fresh: ChanceTable = {
+    odds: (prominence, shown) => (shown ? oddsShown! : oddsLacking!)[place(prominence)]!,
+    logMissed: (prominence, shown) => (shown ? missedShown! : missedLacking!)[place(prominence)]!,
+  };
+  tablesByLooking.set(looking, fresh);
+  return fresh;
 }
 
 /** Chance that a line is seen by someone who looks for it at its place. */
