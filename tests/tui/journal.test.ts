@@ -190,7 +190,9 @@ describe('a disk that fails', () => {
       expect(journal.save(historyOf(3), edit)).toMatchObject({ kind: 'saved' });
       journal.close();
       expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
-      expect(isSameForm((await new Journal(path).open(BLANK_FORM)).history.record, historyOf(3).record)).toBe(true);
+      expect(isSameForm((await new Journal(path).open(BLANK_FORM)).history.record, historyOf(3).record)).toBe(
+        true,
+      );
     },
   );
 

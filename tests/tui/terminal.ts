@@ -22,6 +22,7 @@ export interface TerminalOptions {
 
 const GIVE_UP_MS = 20_000;
 const LOOK_EVERY_MS = 40;
+const STATUS_TURNS = 15;
 
 /** Names of keys go to tmux as they are; text goes literally. */
 export type Key = { readonly key: string };
@@ -120,11 +121,16 @@ export class Terminal {
   /** Waits for the end of the program. @returns its exit status, empty when it was killed */
   async ended(): Promise<string> {
     const deadline = Date.now() + GIVE_UP_MS;
-    while (this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_dead}').trim() !== '1') {
+    const ask = (format: string): string => this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
+    while (ask('#{pane_dead}') !== '1') {
       if (Date.now() > deadline) throw new Error(`the program did not end; the screen is\n${this.screen()}`);
       await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
     }
-    return this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_dead_status}').trim();
+    // The terminal closes a moment before the exit status is known; a killed program has none.
+    for (let turn = 0; turn < STATUS_TURNS && ask('#{pane_dead_status}') === ''; turn += 1) {
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    }
+    return ask('#{pane_dead_status}');
   }
 
   close(): void {

@@ -67,7 +67,7 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
       const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
       const name =
         compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
-      return [line(`   #  reading              seen as         wavelength nm   ${name}`, 'faint')];
+      return [line(`    #  reading            seen as        wavelength nm      ${name}`, 'faint')];
     }
     case 'answer':
       return answerHead(state, width);
@@ -159,7 +159,7 @@ function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: numbe
       return [
         mark,
         { text: ` ${look.glyphs.nothing}  `, tone },
-        { text: toWidth(where, 21), tone },
+        { text: toWidth(where, 19), tone },
         { text: 'looked, nothing there', tone: 'faint' },
       ];
     }
@@ -267,12 +267,12 @@ function tubeLine(at: number, state: ScreenState, width: number, look: Look): re
   const nm = result?.wavelengthNm ?? null;
   return [
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
-    { text: readingsText(form, 21) },
-    colourSpan(seen, nm ?? middleOf(form.color), 16),
+    { text: readingsText(form, 19) },
+    colourSpan(seen, nm ?? middleOf(form.color), 15),
     {
       text: toWidth(
         `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`,
-        16,
+        19,
       ),
       tone: 'strong',
     },
