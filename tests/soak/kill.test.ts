@@ -70,7 +70,7 @@ describe.skipIf(!hasTmux)('killed at random moments', () => {
       }
       expect(checked).toBeGreaterThan(ROUNDS);
     } finally {
-      rmSync(folder, { recursive: true, force: true });
+      rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
     }
   });
 });

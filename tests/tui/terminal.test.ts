@@ -23,7 +23,8 @@ beforeEach(() => {
 });
 afterEach(() => {
   for (const terminal of terminals) terminal.close();
-  rmSync(folder, { recursive: true, force: true });
+  // A program that is told to hang up still closes its record.
+  rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
 });
 
 function open(options: Partial<TerminalOptions> = {}): Terminal {
