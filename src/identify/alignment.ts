@@ -92,31 +92,35 @@ export function alignmentLogRatio(
   return logScale + Math.log(sum);
 }
 
+/** The best alignment of the first readings that ends at `line` (-1: none matched), told from its last pick back. */
+interface Tail {
+  readonly log: number;
+  readonly line: number;
+  readonly pick: number | null;
+  readonly before: Tail | null;
+}
+
 /** For each reading the line it is matched with in the single best alignment, or null for a stray. */
 export function bestAlignment(pairings: Pairings, odds: Readonly<Float64Array>): (number | null)[] {
-  interface Tail {
-    readonly log: number;
-    readonly line: number;
-    readonly picks: readonly (number | null)[];
-  }
-  let tails: Tail[] = [{ log: 0, line: -1, picks: [] }];
+  let tails: Tail[] = [{ log: 0, line: -1, pick: null, before: null }];
   for (let i = 0; i < pairings.readings; i += 1) {
     const next = new Map<number, Tail>();
-    const offer = (tail: Tail): void => {
-      const known = next.get(tail.line);
-      if (!known || tail.log > known.log) next.set(tail.line, tail);
+    const offer = (log: number, line: number, pick: number | null, before: Tail): void => {
+      const known = next.get(line);
+      if (!known || log > known.log) next.set(line, { log, line, pick, before });
     };
     for (const tail of tails) {
-      offer({ ...tail, picks: [...tail.picks, null] });
+      offer(tail.log, tail.line, null, tail);
       for (let k = pairings.start[i]!; k < pairings.start[i + 1]!; k += 1) {
         const line = pairings.touched[pairings.touchedLine[k]!]!;
         const gain = odds[line]! * pairings.ratio[k]!;
-        if (line > tail.line && gain > 0) {
-          offer({ log: tail.log + Math.log(gain), line, picks: [...tail.picks, line] });
-        }
+        if (line > tail.line && gain > 0) offer(tail.log + Math.log(gain), line, line, tail);
       }
     }
     tails = [...next.values()];
   }
-  return [...tails.reduce((best, tail) => (tail.log > best.log ? tail : best)).picks];
+  const picks: (number | null)[] = [];
+  let tail = tails.reduce((best, each) => (each.log > best.log ? each : best));
+  for (; tail.before !== null; tail = tail.before) picks.push(tail.pick);
+  return picks.reverse();
 }

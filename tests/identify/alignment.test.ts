@@ -117,4 +117,19 @@ describe('alignments of readings with lines', () => {
       alignmentLogRatio(pairingsOf(many), Float64Array.from(many.odds), alignmentWork()),
     ).toBeGreaterThan(0);
   });
+
+  test('hundreds of matched readings do not overflow', () => {
+    // Each reading has a line of its own: the sum over all alignments is a product.
+    const count = 500;
+    const diagonal: Case = {
+      ratio: Array.from({ length: count }, (_, i) =>
+        Array.from({ length: count }, (__, j) => (i === j ? 1e6 : 0)),
+      ),
+      odds: new Array<number>(count).fill(1),
+    };
+    const log = alignmentLogRatio(pairingsOf(diagonal), Float64Array.from(diagonal.odds), alignmentWork());
+    expect(log).toBeCloseTo(count * Math.log(1 + 1e6), 6);
+    const best = bestAlignment(pairingsOf(diagonal), Float64Array.from(diagonal.odds));
+    expect(best).toEqual(diagonal.ratio.map((_, i) => i));
+  });
 });
