@@ -13,6 +13,11 @@ import { type Explained, everythingFits, explained, weighed } from './weigh-expl
 
 /** Explanations followed at once: enough that the first two lines, which any curve fits, lose none worth having. */
 const FOLLOWED = { believed: 100, otherLamp: 20 } as const;
+/** Up to this many readings; of more readings fewer explanations are followed, so that the time stays in bounds. */
+const USUAL_READINGS = 40;
+const FEWEST_FOLLOWED = 4;
+/** Other lamps are tried for this many suspicious ones, the most faulty first, and for no larger table than this. */
+const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80 } as const;
 /** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** Prior that a lamp is not what it is said to be, shared by all other lamps. */
@@ -46,7 +51,7 @@ export function explainKnownLines(
         settingVariance,
         wavelengthFalls,
         logStray: -Math.log(strayRange(bench, readings)),
-        width: FOLLOWED[kind],
+        width: widthFor(kind, readings.length),
       });
       return found
         .slice(0, COMPUTED[kind])
@@ -59,12 +64,11 @@ export function explainKnownLines(
   };
 
   const found = search(believed);
-  const others = bench.known.flatMap((lamp, lampIndex) => {
-    if (!lampIsSuspicious(bench, readings, found, lampIndex)) return [];
-    return tubes
-      .filter((tube) => !lamp.substances.includes(tube.substance))
-      .flatMap((tube) => search(believed.map((_, i) => (i === lampIndex ? tube : null))));
-  });
+  const others = suspects(bench, readings, found).flatMap((lampIndex) =>
+    tubes
+      .filter((tube) => !bench.known[lampIndex]!.substances.includes(tube.substance))
+      .flatMap((tube) => search(believed.map((_, i) => (i === lampIndex ? tube : null)))),
+  );
   return weighed([...found, ...others]);
 }
 
@@ -106,25 +110,45 @@ function takenAsStated(
   return explained(bench, readings, { choices, logPrior: 0, lampTakenFor }, scatter);
 }
 
-/** Too many faults for one lamp, or no name at all: perhaps it is another lamp. */
-function lampIsSuspicious(
+function widthFor(kind: keyof typeof FOLLOWED, readings: number): number {
+  const width = Math.round((FOLLOWED[kind] * USUAL_READINGS) / Math.max(readings, USUAL_READINGS));
+  return Math.max(FEWEST_FOLLOWED, width);
+}
+
+/** Indexes of the lamps that are perhaps other lamps, the most faulty first. */
+function suspects(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  found: readonly Explained[],
+): readonly number[] {
+  if (readings.length > OTHER_LAMPS.mostReadings) return [];
+  return bench.known
+    .map((_, lampIndex) => ({ lampIndex, suspicion: suspicionOf(bench, readings, found, lampIndex) }))
+    .filter(({ suspicion }) => suspicion > 0)
+    .sort((a, b) => b.suspicion - a.suspicion)
+    .slice(0, OTHER_LAMPS.mostSuspects)
+    .map(({ lampIndex }) => lampIndex);
+}
+
+/** The part of a lamp's lines that are faulty where that is too much for one lamp, 1 where it has no name at all; else 0. */
+function suspicionOf(
   bench: Bench,
   readings: readonly KnownReading[],
   found: readonly Explained[],
   lampIndex: number,
-): boolean {
+): number {
   const own = readings.map(({ line }, i) => ({ line, i })).filter(({ line }) => line.lampIndex === lampIndex);
-  if (own.length < 3 || own.every(({ line }) => line.confirmed)) return false;
+  if (own.length < 3 || own.every(({ line }) => line.confirmed)) return 0;
   if (
     bench.known[lampIndex]!.substances.length === 0 &&
     own.some(({ line }) => line.statedWavelengthNm === null)
   ) {
-    return true;
+    return 1;
   }
-  if (found.length === 0) return true;
+  if (found.length === 0) return 1;
   const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
   const faults = own.filter(({ i }) => isFault(best.choices[i]!)).length;
-  return faults >= Math.max(2, own.length / 3);
+  return faults >= Math.max(2, own.length / 3) ? faults / own.length : 0;
 }
 
 /** Does the wavelength fall as the ordinate rises? On a scale whose lines have no wavelengths it may be either. */
