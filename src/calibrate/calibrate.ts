@@ -2,7 +2,6 @@
 import type { Bench, Warning } from '../record/bench.ts';
 import type { CurveBasis } from './basis.ts';
 import { type BenchConstants, benchConstants } from './bench-constants.ts';
-import { benchPosterior } from './bench-prior.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralDoubts } from './central-doubts.ts';
 import { chooseCurve } from './choose-curve.ts';
@@ -49,8 +48,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const warnings = knownLineWarnings(bench, central, readings, best);
   if (!best) return withoutCurve(bench, central, constants, readings, unit, warnings);
 
-  const learn = (points: WeighedExplanation['points']) => benchPosterior(bench, readings, points, scatter);
-  const chosen = chooseCurve(best.points, best.posterior, learn, scatter, unit);
+  const chosen = chooseCurve(best.points, best.posterior, scatter, unit);
   const replaced = chosen.posterior.basis !== best.posterior.basis;
   const hypotheses = replaced
     ? single(bench, chosen.posterior, best, unit)

@@ -2,9 +2,10 @@
 
 import type { CurveBasis } from './basis.ts';
 import { predicted } from './gaussian-curve.ts';
+import { leaveOneOutRms } from './leave-one-out.ts';
 import { type CurvePoint, type CurvePosterior, curvePosterior, pointVariance } from './posterior.ts';
 import type { CurvePrior } from './prism-prior.ts';
-import { type FittedRival, leaveOneOutRms, rivals } from './rivals.ts';
+import { type FittedRival, rivals } from './rivals.ts';
 import type { ScatterPrior } from './setting-scatter.ts';
 import type { OrdinateUnit } from './types.ts';
 
@@ -22,16 +23,14 @@ const CLEARLY_BETTER = 0.7;
 const POOR_FIT = 1.6;
 const ENOUGH_LINES = 6;
 
-/** `learn`: the prism curve's posterior from any subset of the points. */
 export function chooseCurve(
   points: readonly CurvePoint[],
   posterior: CurvePosterior,
-  learn: (points: readonly CurvePoint[]) => CurvePosterior,
   scatter: ScatterPrior,
   unit: OrdinateUnit,
 ): ChosenCurve {
   const others = rivals(points);
-  const own = points.length >= 3 ? leaveOneOutRms((rest) => predictor(learn(rest)), points) : null;
+  const own = points.length >= 3 ? predictedScatter(points, posterior) : null;
   const shown = (value: number): string => (unit === 'arcmin' ? `${value.toFixed(1)}'` : value.toFixed(1));
   if (own === null) {
     const sentence = `Prism curve: ${points.length} known lines leave its shape to the catalogue of glasses, and u says so.`;
@@ -58,8 +57,19 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function predictor(posterior: CurvePosterior): { predict: (nm: number) => number } {
-  return { predict: (nm) => predicted(posterior.constants, posterior.basis.at(nm)).ordinate };
+/** Leave-one-out scatter of the prism curve, whose prior holds it where a left-out line no longer does. */
+function predictedScatter(points: readonly CurvePoint[], posterior: CurvePosterior): number | null {
+  const { basis, constants, settingVariance } = posterior;
+  const at = points.map((point) => {
+    const slope = predicted(constants, basis.slopeAt(point.wavelengthNm)).ordinate;
+    const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
+    const leverage = variance / pointVariance(point, settingVariance, slope);
+    return { residual: point.ordinate - ordinate, leverage: Math.min(leverage, 1) };
+  });
+  return leaveOneOutRms(
+    at.map(({ residual }) => residual),
+    at.map(({ leverage }) => leverage),
+  );
 }
 
 /** Root mean square of residuals in units of what resolution and the usual scatter of setting allow. */

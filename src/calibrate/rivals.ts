@@ -1,12 +1,13 @@
 /** The other curves a laboratory would fit, judged by how well each predicts a line that was left out. */
 import { type CurveBasis, cauchyBasis, hartmannBasis } from './basis.ts';
 import { fitPolynomial } from './fit-polynomial.ts';
+import { leaveOneOutRms, leverages } from './leave-one-out.ts';
 import type { CurvePoint } from './posterior.ts';
 import type { CurveRival } from './types.ts';
 
 export const POLYNOMIAL_DEGREES = [1, 2, 3] as const;
 /** Poles tried for Hartmann's formula, nm: from well in the ultraviolet to just short of the violet lines. */
-const POLES_NM = { shortest: 60, longest: 330, step: 2 } as const;
+const POLES_NM = { shortest: 60, longest: 330, step: 3 } as const;
 
 /** A curve fitted by least squares: what it says at a wavelength, and how it would be written as a sum of terms. */
 export interface FittedRival extends CurveRival {
@@ -14,60 +15,41 @@ export interface FittedRival extends CurveRival {
 }
 
 type Predict = (wavelengthNm: number) => number;
-type Fitter = (points: readonly CurvePoint[]) => { predict: Predict; basis: CurveBasis } | null;
+interface Fit {
+  readonly predict: Predict;
+  readonly basis: CurveBasis;
+}
 
 /** All rivals with their leave-one-out scatter; those that are not monotone or lack lines are refused. */
 export function rivals(points: readonly CurvePoint[]): FittedRival[] {
-  return [
-    ...POLYNOMIAL_DEGREES.map((degree) => judged(polynomialFit(degree), degree + 1, points)),
-    judged(hartmannFit, 3, points),
-  ].filter((rival) => rival !== null);
+  const fits = [...POLYNOMIAL_DEGREES.map((degree) => polynomialFit(degree, points)), hartmannFit(points)];
+  return fits.filter((curve) => curve !== null).map((curve) => judged(curve, points));
 }
 
-function judged(fitter: Fitter, constants: number, points: readonly CurvePoint[]): FittedRival | null {
-  const whole = fitter(points);
-  if (whole === null) return null;
-  const { name } = whole.basis;
-  const refused = monotone(whole.predict, points) ? null : 'turns back within the range of the known lines';
+function judged({ basis, predict }: Fit, points: readonly CurvePoint[]): FittedRival {
+  const refused = monotone(predict, points) ? null : 'turns back within the range of the known lines';
   // With one line left out there must still be one more line than constants.
-  const enough = points.length >= constants + 2;
-  return {
-    name,
-    basis: whole.basis,
-    leaveOneOutRms: enough ? leaveOneOutRms(fitter, points) : null,
-    refused,
-  };
+  const enough = points.length >= basis.size + 2;
+  const residuals = points.map((point) => point.ordinate - predict(point.wavelengthNm));
+  const scatter = enough
+    ? leaveOneOutRms(residuals, leverages(points.map((point) => [...basis.at(point.wavelengthNm)])))
+    : null;
+  return { name: basis.name, basis, leaveOneOutRms: scatter, refused };
 }
 
-/** Root mean square of what each point misses the curve through the others by. */
-export function leaveOneOutRms(
-  fitter: (points: readonly CurvePoint[]) => { predict: Predict } | null,
-  points: readonly CurvePoint[],
-): number | null {
-  let sum = 0;
-  for (const left of points) {
-    const curve = fitter(points.filter((point) => point !== left));
-    if (curve === null) return null;
-    sum += (curve.predict(left.wavelengthNm) - left.ordinate) ** 2;
-  }
-  return Math.sqrt(sum / points.length);
-}
-
-function polynomialFit(degree: number): Fitter {
-  return (points) => {
-    const x = points.map((point) => 1 / point.wavelengthNm ** 2);
-    if (new Set(x).size < degree + 1) return null;
-    const fit = fitPolynomial(
-      x,
-      points.map((point) => point.ordinate),
-      degree,
-    );
-    return { predict: (nm) => fit.predict(1 / nm ** 2), basis: cauchyBasis(degree) };
-  };
+function polynomialFit(degree: number, points: readonly CurvePoint[]): Fit | null {
+  const x = points.map((point) => 1 / point.wavelengthNm ** 2);
+  if (new Set(x).size < degree + 1) return null;
+  const polynomial = fitPolynomial(
+    x,
+    points.map((point) => point.ordinate),
+    degree,
+  );
+  return { predict: (nm) => polynomial.predict(1 / nm ** 2), basis: cauchyBasis(degree) };
 }
 
 /** For each pole a straight line in 1/(λ - λ0); the pole with the smallest sum of squares. */
-const hartmannFit: Fitter = (points) => {
+function hartmannFit(points: readonly CurvePoint[]): Fit | null {
   if (new Set(points.map((point) => point.wavelengthNm)).size < 3) return null;
   const y = points.map((point) => point.ordinate);
   let best: { squares: number; poleNm: number; level: number; strength: number } | null = null;
@@ -81,7 +63,7 @@ const hartmannFit: Fitter = (points) => {
   if (best === null) return null;
   const { poleNm, level, strength } = best;
   return { predict: (nm) => level + strength / (nm - poleNm), basis: hartmannBasis(poleNm, strength) };
-};
+}
 
 function straightLine(
   x: readonly number[],

@@ -9,6 +9,8 @@ const calibration: CommandOption = {
   help: "use the known lamp of another record (last week's calibration)",
 };
 
+const plainCommands = () => import('./plain-commands.ts');
+
 /** `whichgas [RECORD]`: what happens without the name of a command. */
 export const benchScreen = {
   options: { ascii, json } satisfies Record<string, CommandOption>,
@@ -21,7 +23,7 @@ export const commands: readonly CommandSpec[] = [
     usage: '',
     options: { ascii, json },
     example: 'whichgas demo',
-    load: () => import('./commands/demo.ts'),
+    load: async () => (await plainCommands()).demo,
   },
   {
     name: 'calibrate',
@@ -36,7 +38,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas calibrate bench.json --against last-week.json',
-    load: () => import('./commands/calibrate.ts'),
+    load: async () => (await plainCommands()).calibrate,
   },
   {
     name: 'identify',
@@ -44,7 +46,7 @@ export const commands: readonly CommandSpec[] = [
     usage: 'RECORD...',
     options: { calibration, json },
     example: 'whichgas identify bench.json',
-    load: () => import('./commands/identify.ts'),
+    load: async () => (await plainCommands()).identify,
   },
   {
     name: 'convert',
@@ -61,7 +63,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: `whichgas convert bench.json "228°52'" "229°17'"`,
-    load: () => import('./commands/convert.ts'),
+    load: async () => (await plainCommands()).convert,
   },
   {
     name: 'predict',
@@ -87,7 +89,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas predict bench.json helium',
-    load: () => import('./commands/predict.ts'),
+    load: async () => (await plainCommands()).predict,
   },
   {
     name: 'verify',
@@ -101,7 +103,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas verify class/ --key key.csv',
-    load: () => import('./commands/verify.ts'),
+    load: async () => (await plainCommands()).verify,
   },
   {
     name: 'report',
@@ -145,7 +147,7 @@ export const commands: readonly CommandSpec[] = [
     usage: '[QUERY]',
     options: { json },
     example: 'whichgas lines helium',
-    load: () => import('./commands/lines.ts'),
+    load: async () => (await plainCommands()).lines,
   },
   {
     name: 'schema',

@@ -70,7 +70,7 @@ async function openBenchScreen(record: string | null, call: CommandCall): Promis
       'the bench screen needs a terminal; here, name a record: whichgas identify bench.json (whichgas --help lists all commands)',
     );
   }
-  const identify = await import('./commands/identify.ts');
+  const { identify } = await import('./plain-commands.ts');
   return identify.run({ words: [record], options: call.options });
 }
 

@@ -34,8 +34,8 @@ export interface RowReading {
   readonly assumption: Assumption;
 }
 
-/** Prior of a tube that is not in the list, against one tube of it. */
-const UNLISTED_PRIOR = 0.35;
+/** Prior of a tube that is not among the candidates, against all of them together. */
+const UNLISTED_PRIOR = 0.011;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
 const HOPELESS = 14;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
@@ -160,8 +160,7 @@ function unlistedRow(candidates: number, evidence: Evidence): Unranked {
     tube: null,
     admixtures: [],
     indistinguishable: [],
-    // With a short shelf it is no likelier that the tube is none of it.
-    logEvidence: unlistedEvidence(evidence) + Math.log(UNLISTED_PRIOR * Math.max(1, candidates / 30)),
+    logEvidence: unlistedEvidence(evidence) + Math.log(UNLISTED_PRIOR * candidates),
     reading: null,
     slips: null,
   };

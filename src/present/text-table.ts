@@ -1,5 +1,5 @@
 /** Plain-text tables and paragraphs, measured as a terminal draws them. */
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 
 export interface Column {
   readonly title: string;

@@ -1,5 +1,5 @@
 /** Lines of text with tones: what every view is made of, and what tests read. */
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 import type { Tone } from './theme.ts';
 
 export interface Span {

@@ -1,0 +1,8 @@
+/** The commands that share nearly all of their code: one chunk of the bundle, loaded in one go. */
+export * as calibrate from './commands/calibrate.ts';
+export * as convert from './commands/convert.ts';
+export * as demo from './commands/demo.ts';
+export * as identify from './commands/identify.ts';
+export * as lines from './commands/lines.ts';
+export * as predict from './commands/predict.ts';
+export * as verify from './commands/verify.ts';

@@ -1,0 +1,31 @@
+/** How much of each kind is tried: a little in `npm test`, much in `npm run test:soak`. */
+import fc from 'fast-check';
+import { expect } from 'vitest';
+
+export interface Budget {
+  /** Cheap inputs: texts, command lines. */
+  readonly inputs: number;
+  /** Whole benches through the analysis and all presenters. */
+  readonly benches: number;
+}
+
+export const quick: Budget = { inputs: 200, benches: 12 };
+export const soak: Budget = { inputs: 10_000, benches: 500 };
+
+const seed = 20_261_125;
+
+/** The same inputs in every run: what is found once is found again. */
+export const seeded = (numRuns: number) => ({ seed, numRuns, endOnFailure: false });
+
+/** Runs a step and holds it to two seconds of the processor's time (the clock's would count other programs). */
+export async function inTime<Result>(step: () => Result | Promise<Result>): Promise<Result> {
+  const before = process.cpuUsage();
+  const result = await step();
+  const { user, system } = process.cpuUsage(before);
+  expect((user + system) / 1e6).toBeLessThan(2);
+  return result;
+}
+
+/** Random values without a property around them, for steps that are better seen one by one. */
+export const samples = <Value>(of: fc.Arbitrary<Value>, count: number): Value[] =>
+  fc.sample(of, { seed, numRuns: count });
