@@ -27,8 +27,8 @@ describe('the reading of import lines', () => {
     const analyse = sources.find(({ path }) => path === 'analysis/analyse.ts')!;
     expect(analyse.imports).toContainEqual({ target: 'calibrate/calibrate.ts', how: 'value' });
     expect(analyse.imports).toContainEqual({ target: 'record/bench.ts', how: 'type' });
-    const command = sources.find(({ path }) => path === 'cli/command-list.ts')!;
-    expect(command.imports).toContainEqual({ target: 'cli/commands/identify.ts', how: 'on-demand' });
+    const run = sources.find(({ path }) => path === 'cli/run.ts')!;
+    expect(run.imports).toContainEqual({ target: 'tui/start.tsx', how: 'on-demand' });
     const screen = sources.filter(({ imports }) => imports.some(({ target }) => target === 'ink'));
     expect(screen.length).toBeGreaterThan(0);
   });
@@ -80,7 +80,7 @@ describe('the pure folders', () => {
 });
 
 describe('what the program loads at once', () => {
-  const commands = sources.filter(({ path }) => path.startsWith('cli/commands/'));
+  const commands = sources.filter(({ path }) => /^cli\/(commands\/|plain-commands)/.test(path));
   const external = (path: string): string[] =>
     loadedWith(path).flatMap(({ imports }) =>
       imports.filter(({ how }) => how === 'value').map(({ target }) => target),
