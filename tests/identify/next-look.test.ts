@@ -89,6 +89,39 @@ describe('the next look', () => {
     expect(Math.abs(arcmin(right!) - arcmin(expected.right))).toBeLessThanOrEqual(2);
   });
 
+  test('with two windows gives what both of them show', () => {
+    const pair = (text: string): string[] => {
+      const [degrees, minutes] = text.split('°');
+      return [text, `${(Number(degrees) + 180) % 360}°${minutes}`];
+    };
+    const { reading, wavelengthNm } = lookOf({
+      instrument: { method: 'central', leastCount: "1'", windows: 2 },
+      central: [pair(reader.central())],
+      known: {
+        lamp: 'helium',
+        lines: heliumNm.map((nm) => ({ wavelengthNm: nm, readings: [pair(reader.line(nm))] })),
+      },
+      unknown: { lines: fewNm.map((nm) => ({ readings: [pair(reader.line(nm))] })) },
+    });
+    const [first, second] = reading.split(' / ').map(arcmin);
+    expect(Math.abs(first! - arcmin(reader.line(wavelengthNm)))).toBeLessThanOrEqual(2);
+    expect((first! - second! + 21600) % 21600).toBe(180 * 60);
+  });
+
+  test('on a circle divided in decimals is written in decimals', () => {
+    const decimals = (nm: number) => `${(100 + reader.deviationArcmin(nm) / 60).toFixed(2)}°`;
+    const { reading } = lookOf({
+      instrument: { method: 'central', leastCount: '0.01°' },
+      central: ['100.00°'],
+      known: {
+        lamp: 'helium',
+        lines: heliumNm.map((nm) => ({ wavelengthNm: nm, readings: [decimals(nm)] })),
+      },
+      unknown: { lines: fewNm.map((nm) => ({ readings: [decimals(nm)] })) },
+    });
+    expect(reading).toMatch(/^14\d\.\d\d°$/);
+  });
+
   test('on a scale is a number of its steps', () => {
     const place = (nm: number) => Math.round(20 * (reader.deviationArcmin(nm) / 60 - 40) * 10) / 10;
     const { reading } = lookOf({
