@@ -35,6 +35,9 @@ const lampNames = tubeFile.mixedLamps.flatMap((lamp) =>
   [lamp.name, ...lamp.aliases].map((name) => ({ word: plainWord(name), means: lamp.name })),
 );
 
+/** A text longer than this is no misspelt name, and near names of it are not looked for: that takes long. */
+const longestName = 80;
+
 type Name = { readonly word: string; readonly means: string };
 const nameFinder = (names: readonly Name[]) => {
   let fuse: Fuse<Name> | undefined;
@@ -56,7 +59,8 @@ const nearLamps = nameFinder([...tubeNames, ...lampNames]);
 /** The tube that a name, symbol or usual spelling means; otherwise up to three near names, best first. */
 export function findTube(text: string): FoundTube {
   const substance = exactTube(text);
-  return substance === undefined ? { suggestions: nearTubes(text) } : { substance };
+  if (substance !== undefined) return { substance };
+  return { suggestions: text.length > longestName ? [] : nearTubes(text) };
 }
 
 /** `HgCd` to `Hg Cd`: chemical symbols written together; null where it is no such run. */
@@ -93,6 +97,7 @@ function respelt(text: string): string | null {
 export function findLamp(text: string): FoundLamp {
   const substances = exactLamp(text);
   if (substances !== undefined) return { substances };
+  if (text.length > longestName) return { suggestions: [] };
   const mixed = respelt(text);
   return { suggestions: mixed === null ? nearLamps(text) : [mixed] };
 }

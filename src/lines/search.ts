@@ -41,7 +41,7 @@ function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
 
 /** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `587.6`, or near names where nothing fits. */
 export function searchLines(query: string): LineSearch {
-  const wavelength = /^\s*(\d+(?:[.,]\d*)?)\s*(?:nm)?\s*$/iu.exec(query)?.[1];
+  const wavelength = /^(\d+(?:[.,]\d*)?)\s*(?:nm)?$/iu.exec(query.trim())?.[1];
   if (wavelength !== undefined) {
     const wavelengthNm = Number(wavelength.replace(',', '.'));
     return { kind: 'wavelength', wavelengthNm, near: nearestLines(wavelengthNm) };

@@ -112,7 +112,8 @@ function recordName(file: string): string {
   const name = safeText(file)
     .replace(/^.*[/]/, '')
     .replace(/\.json$/i, '');
-  return name.length <= recordWidth ? name : `…${name.slice(name.length - recordWidth + 1)}`;
+  const letters = [...name];
+  return letters.length <= recordWidth ? name : `…${letters.slice(1 - recordWidth).join('')}`;
 }
 
 function tally(checks: readonly FileCheck[]): string {

@@ -144,7 +144,7 @@ class RecordReader {
     const answer = tube.answer ?? this.#record.answer;
     return {
       index,
-      label: tube.label ?? `tube ${index + 1}`,
+      label: tube.label?.trim() ? tube.label : `tube ${index + 1}`,
       central:
         tube.central === undefined || tube.central.length === 0
           ? null

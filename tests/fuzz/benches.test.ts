@@ -1,0 +1,4 @@
+import { describeBenches } from './benches.ts';
+import { quick } from './budget.ts';
+
+describeBenches(quick);

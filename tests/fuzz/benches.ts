@@ -1,0 +1,98 @@
+/** Valid records through the analysis and every presenter. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import * as z from 'zod';
+import { analyseBench } from '../../src/analysis/analyse.ts';
+import { benchExpecting, verifyTube } from '../../src/analysis/verify.ts';
+import { calibrateText } from '../../src/present/calibrate-text.ts';
+import { calibrateObject, identifyObjects } from '../../src/present/identify-json.ts';
+import { identifyText } from '../../src/present/identify-text.ts';
+import { renderReport } from '../../src/present/report/write-report.ts';
+import { verifyCsvRow, verifyObject, verifyText } from '../../src/present/verify-output.ts';
+import { readRecord } from '../../src/record/read-record.ts';
+import { formatRecord } from '../../src/record/write-record.ts';
+import { unsoundNumbers } from '../analysis/walk.ts';
+import { calibrated, identified, verified } from '../cli/contract.ts';
+import { type Budget, inTime, seeded } from './budget.ts';
+import { holes, obeyedByTerminals } from './hostile-text.ts';
+import { validRecord } from './random-bench.ts';
+
+const file = 'bench.json';
+const formats = ['html', 'md', 'csv'] as const;
+
+/** The record as read from its text. Throws with the problems: the records here are valid by construction. */
+export function mustRead(record: unknown) {
+  const read = readRecord(JSON.stringify(record));
+  if (!read.ok) throw new Error(read.problems.map(({ place, message }) => `${place}: ${message}`).join('\n'));
+  return read;
+}
+
+async function checkBench(json: unknown): Promise<void> {
+  const { record, bench, warnings } = mustRead(json);
+  expect(mustRead(JSON.parse(formatRecord(record))).bench).toEqual(bench);
+
+  const analysis = await inTime(() => analyseBench(benchExpecting(bench, () => 'neon')));
+  expect(unsoundNumbers(analysis)).toEqual([]);
+  z.parse(calibrated, calibrateObject(file, analysis, warnings));
+  const objects = identifyObjects(file, analysis, warnings).map((object) => z.parse(identified, object));
+  expect(objects).toHaveLength(Math.max(1, bench.tubes.length));
+  const known = bench.known.flatMap(({ lines }) => lines);
+  for (const [at, { calibration, lines, candidates }] of objects.entries()) {
+    expect(calibration.lines.map(({ index }) => index)).toEqual(known.map((_, index) => index));
+    expect(lines.map(({ index }) => index)).toEqual((bench.tubes[at]?.lines ?? []).map((_, index) => index));
+    if (candidates.length === 0) continue;
+    const total = candidates.reduce((sum, { probability }) => sum + probability, 0);
+    expect(Math.abs(total - 1)).toBeLessThan(1e-9);
+  }
+
+  const checks = analysis.tubes.map((tube) => ({ file, ...verifyTube(analysis, tube, 'neon') }));
+  for (const check of checks) z.parse(verified, verifyObject(check));
+  const printed = [
+    calibrateText(file, analysis, warnings),
+    identifyText(file, analysis, warnings),
+    verifyText(checks),
+    ...checks.map(verifyCsvRow),
+    ...formats.map((format) => renderReport(analysis, format, { file, generatedOn: '2026-11-25' })),
+  ];
+  for (const text of printed) {
+    expect(text).not.toMatch(holes);
+    expect(text).not.toMatch(obeyedByTerminals);
+  }
+}
+
+/** Readings that belong to nothing, so that every explanation is tried. */
+const anyReadings = (count: number) =>
+  Array.from({ length: count }, (_, i) => {
+    const arcmin = (i * 7919) % 181;
+    return { readings: [`${229 + Math.floor(arcmin / 60)}°${String(arcmin % 60).padStart(2, '0')}'`] };
+  });
+
+const largeRecord = ({ lamps, known, tubes, unknown }: Record<string, number>) => ({
+  whichgas: 1,
+  instrument: { method: 'central', leastCount: "1'" },
+  central: ["181°04'"],
+  known: Array.from({ length: lamps! }, (_, i) => ({
+    lamp: ['mercury', 'helium', 'cadmium'][i % 3],
+    lines: anyReadings(known!),
+  })),
+  unknown: Array.from({ length: tubes! }, () => ({ lines: anyReadings(unknown!) })),
+});
+
+const large = [
+  { lamps: 10, known: 10, tubes: 1, unknown: 10 },
+  { lamps: 1, known: 500, tubes: 1, unknown: 10 },
+  { lamps: 1, known: 10, tubes: 1, unknown: 120 },
+];
+
+export function describeBenches({ benches }: Budget): void {
+  describe('benches of every kind', () => {
+    test('are analysed and shown without a hole', { timeout: 3_600_000 }, async () => {
+      await fc.assert(fc.asyncProperty(validRecord, checkBench), seeded(benches));
+    });
+
+    test.each(large)(
+      'also hopeless ones of $lamps × $known known and $tubes × $unknown unknown lines',
+      async (size) => checkBench(largeRecord(size)),
+    );
+  });
+}

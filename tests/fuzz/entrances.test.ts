@@ -1,0 +1,4 @@
+import { quick } from './budget.ts';
+import { describeEntrances } from './entrances.ts';
+
+describeEntrances(quick);

@@ -1,0 +1,4 @@
+import { quick } from './budget.ts';
+import { describeHostileRecords } from './hostile-record.ts';
+
+describeHostileRecords(quick);

@@ -1,0 +1,4 @@
+import { describeBenches } from '../fuzz/benches.ts';
+import { soak } from '../fuzz/budget.ts';
+
+describeBenches(soak);

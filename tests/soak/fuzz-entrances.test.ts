@@ -1,0 +1,4 @@
+import { soak } from '../fuzz/budget.ts';
+import { describeEntrances } from '../fuzz/entrances.ts';
+
+describeEntrances(soak);
