@@ -5,7 +5,14 @@ import type { Bench } from '../record/bench.ts';
 import type { BenchConstants } from './bench-constants.ts';
 import { benchPrior, strayRange } from './bench-prior.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import { isFault, lampLines, openChoices, statedChoices } from './line-choices.ts';
+import {
+  isFault,
+  type LineChoice,
+  lampLines,
+  noticeableExcess,
+  openChoices,
+  statedChoices,
+} from './line-choices.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
 import { type KnownItem, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
@@ -20,6 +27,8 @@ const FEWEST_FOLLOWED = 4;
 const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80 } as const;
 /** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
+/** A line assigned this close to its stated wavelength is the stated one. */
+const SAME_LINE_NM = 2.5;
 /** Prior that a lamp is not what it is said to be, shared by all other lamps. */
 const WRONG_LAMP_CHANCE = 0.004;
 
@@ -64,12 +73,29 @@ export function explainKnownLines(
   };
 
   const found = search(believed);
-  const others = suspects(bench, readings, found).flatMap((lampIndex) =>
-    tubes
-      .filter((tube) => !bench.known[lampIndex]!.substances.includes(tube.substance))
-      .flatMap((tube) => search(believed.map((_, i) => (i === lampIndex ? tube : null)))),
-  );
+  const others = suspects(bench, readings, found).flatMap((lampIndex) => {
+    const { substances } = bench.known[lampIndex]!;
+    const instead = (tube: TubeSpectrum): Explained[] =>
+      search(believed.map((_, i) => (i === lampIndex ? tube : null)));
+    const otherLamps = tubes.filter((tube) => !substances.includes(tube.substance)).flatMap(instead);
+    const renamed = substances.length > 0 ? instead(lampSpectrum(substances)) : [];
+    return [...otherLamps, ...renamed.map((entry) => ofItsOwnLamp(entry, readings, lampIndex))];
+  });
   return weighed([...found, ...others]);
+}
+
+/** All names of a lamp's lines disbelieved, the lamp itself not: lines named wrongly, one by one. */
+function ofItsOwnLamp(entry: Explained, readings: readonly KnownReading[], lampIndex: number): Explained {
+  const choices = entry.choices.map((choice, i): LineChoice => {
+    const { line } = readings[i]!;
+    const { statedWavelengthNm } = line;
+    if (line.lampIndex !== lampIndex || statedWavelengthNm === null || choice.wavelengthNm === null)
+      return choice;
+    const same = Math.abs(choice.wavelengthNm - statedWavelengthNm) < SAME_LINE_NM;
+    return { ...choice, kind: same ? 'as-stated' : 'neighbour' };
+  });
+  const lampTakenFor = entry.lampTakenFor.map((lamp, i) => (i === lampIndex ? null : lamp));
+  return { ...entry, choices, lampTakenFor };
 }
 
 /** `takenFor`: for each lamp the tube it is taken for instead, or null; `slips`: of each reading. */
@@ -88,7 +114,7 @@ function knownItems(
     const choices =
       statedWavelengthNm === null
         ? openChoices(line, lamp, slips[i]!)
-        : statedChoices(line, statedWavelengthNm, lamp, slips[i]!);
+        : statedChoices(line, statedWavelengthNm, lamp, slips[i]!, noticeableExcess(bench));
     return { observation, lamp, choices };
   });
 }
@@ -103,7 +129,7 @@ function takenAsStated(
   const choices = readings.flatMap(({ line }) =>
     line.statedWavelengthNm === null
       ? []
-      : statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, []).slice(0, 1),
+      : statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, [], null).slice(0, 1),
   );
   if (choices.length < readings.length) return null;
   const lampTakenFor = bench.known.map(() => null);

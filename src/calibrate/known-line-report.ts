@@ -10,6 +10,7 @@ const STATUS: Record<LineChoice['kind'], KnownLineStatus> = {
   'as-stated': 'used',
   assigned: 'used',
   slip: 'slip',
+  'not-at-minimum': 'set-aside',
   neighbour: 'reassigned',
   'set-aside': 'set-aside',
 };
@@ -18,9 +19,6 @@ export interface KnownLineReport {
   readonly lines: readonly CalibrationLine[];
   readonly doubts: readonly Doubt[];
 }
-
-/** A line can only be too far from minimum deviation by this much; beyond, it is another fault. */
-const LARGEST_EXCESS_ARCMIN = 12;
 
 /** `curve` is null when nothing could be calibrated: then every line is listed without a residual. */
 export function knownLineReport(
@@ -143,9 +141,8 @@ function lineDoubt(
     return { ...base, kind: 'neighbour', message };
   }
   const off = residual === null ? '' : ` by ${unitText(bench, Math.abs(residual))}`;
-  const excess = bench.prism === 'each-line' && bench.method !== 'scale' && residual !== null && residual > 0;
-  if (excess && residual < LARGEST_EXCESS_ARCMIN) {
-    const message = `Known line ${line.index + 1}: ${named} is deviated too much${off}: was the prism at minimum deviation for it? Turn it until the line stops and read again; the line is set aside.`;
+  if (choice.kind === 'not-at-minimum') {
+    const message = `Known line ${line.index + 1}: ${named} is deviated too much${off}: was the prism at minimum deviation for it? Turn it until the line stops and read again; the line counts for little.`;
     return { ...base, kind: 'not-at-minimum', message };
   }
   const message = `Known line ${line.index + 1}: ${named} (read ${reading}) is off the curve${off} and no usual slip explains it; it is set aside. Read it again, or look whether its wavelength is a misprint.`;

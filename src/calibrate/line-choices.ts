@@ -1,10 +1,16 @@
 /** For each known line: the wavelengths it may really have, with prior odds. */
 import { colourRangeNm } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
-import type { KnownBenchLine } from '../record/bench.ts';
+import type { Bench, KnownBenchLine } from '../record/bench.ts';
 import type { ReadingAlternative } from './reading-alternatives.ts';
 
-export type ChoiceKind = 'as-stated' | 'slip' | 'neighbour' | 'assigned' | 'set-aside';
+export type ChoiceKind = 'as-stated' | 'slip' | 'not-at-minimum' | 'neighbour' | 'assigned' | 'set-aside';
+
+/** A deviation larger than the minimum: mean and variance of the excess, in the ordinate. */
+export interface Excess {
+  readonly mean: number;
+  readonly variance: number;
+}
 
 /** One way to understand one known line. */
 export interface LineChoice {
@@ -14,13 +20,15 @@ export interface LineChoice {
   /** Variance of that wavelength: an unresolved pair, a rounded number. nm². */
   readonly wavelengthVariance: number;
   readonly slip: ReadingAlternative | null;
+  /** How much too large the deviation is thought to be, where the prism was not at minimum deviation. */
+  readonly excess: Excess | null;
   /** ln prior, before what the neighbouring line's choice says. */
   readonly logPrior: number;
 }
 
 /** Does this choice say that something was done wrong? */
 export function isFault(choice: LineChoice): boolean {
-  return choice.slip !== null || choice.kind === 'neighbour' || choice.kind === 'set-aside';
+  return choice.slip !== null || !['as-stated', 'assigned'].includes(choice.kind);
 }
 
 /** A line that a lamp shows to a student, or two that only show as one. */
@@ -33,7 +41,11 @@ export interface LampLine {
 }
 
 /** Priors of what goes wrong with a known line; common practice, no source. */
-export const FAULT_CHANCE = { neighbour: 0.03, setAside: 0.004 } as const;
+export const FAULT_CHANCE = { neighbour: 0.045, notAtMinimum: 0.006, setAside: 0.004 } as const;
+/** Of a line that is noticeably off the minimum, arc-minutes. */
+const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
+/** With a coarser vernier an excess drowns in the reading. */
+const FINE_ENOUGH_ARCMIN = 2;
 /** Lines fainter than this are not what a student takes for a line of the lamp. */
 const FAINTEST = -4.2;
 /** Two bright lines closer than this may be read as one. */
@@ -68,26 +80,44 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
   return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
 }
 
-/** Choices for a line whose wavelength the record states. */
+/** The excess that a line of this bench may have; null where none could be noticed. */
+export function noticeableExcess(bench: Bench): Excess | null {
+  const found = bench.prism === 'each-line' && bench.method !== 'scale';
+  return found && bench.leastCount <= FINE_ENOUGH_ARCMIN ? NOTICEABLE_EXCESS : null;
+}
+
+/** Choices for a line whose wavelength the record states; `excess`: if it may be off the minimum. */
 export function statedChoices(
   line: KnownBenchLine,
   statedNm: number,
   lamp: readonly LampLine[],
   slips: readonly ReadingAlternative[],
+  excess: Excess | null,
 ): LineChoice[] {
   const variance = statedVariance(statedNm, lamp);
   const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
   const choices: LineChoice[] = [
-    { kind: 'as-stated', ...stated, slip: null, logPrior: 0 },
+    { kind: 'as-stated', ...stated, slip: null, excess: null, logPrior: 0 },
     {
       kind: 'set-aside',
       wavelengthNm: null,
       wavelengthVariance: 0,
       slip: null,
+      excess: null,
       logPrior: Math.log(FAULT_CHANCE.setAside),
     },
-    ...slips.map((slip) => ({ kind: 'slip' as const, ...stated, slip, logPrior: slip.logOdds })),
+    ...slips.map((slip) => ({
+      kind: 'slip' as const,
+      ...stated,
+      slip,
+      excess: null,
+      logPrior: slip.logOdds,
+    })),
   ];
+  if (excess) {
+    const logPrior = Math.log(FAULT_CHANCE.notAtMinimum);
+    choices.push({ kind: 'not-at-minimum', ...stated, slip: null, excess, logPrior });
+  }
   if (line.confirmed) return choices;
   return [...choices, ...neighbours(statedNm, lamp)];
 }
@@ -111,6 +141,7 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
     wavelengthNm: other.wavelengthNm,
     wavelengthVariance: other.variance,
     slip: null,
+    excess: null,
     logPrior: Math.log((FAULT_CHANCE.neighbour * weight) / total),
   }));
 }
@@ -127,6 +158,7 @@ export function openChoices(
     wavelengthNm: candidate.wavelengthNm,
     wavelengthVariance: candidate.variance,
     slip: null,
+    excess: null,
     logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
   }));
   const slipped = slips
@@ -139,6 +171,7 @@ export function openChoices(
     wavelengthNm: null,
     wavelengthVariance: 0,
     slip: null,
+    excess: null,
     // A lamp shows lines that the table lacks, and reflections.
     logPrior: Math.log(3 * FAULT_CHANCE.setAside),
   };

@@ -51,9 +51,9 @@ interface Trail {
 }
 
 /** A person who named one line for its neighbour mostly did the same with the next, or swapped the two. */
-const SAME_AGAIN = Math.log(0.5 / 0.015);
-const SWAPPED = Math.log(0.3 / 0.015);
-const BACK_IN_STEP = Math.log(0.5);
+const SAME_AGAIN = Math.log(0.8 / 0.0225);
+const SWAPPED = Math.log(0.3 / 0.0225);
+const BACK_IN_STEP = Math.log(0.4);
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
 /** A pair read as one line and a line of its own cannot be closer than this. */
@@ -131,9 +131,9 @@ function steps(
     if (added === Number.NEGATIVE_INFINITY) continue;
     const { values, slopes } = valuesAt(nm);
     const expected = predicted(trail.constants, values);
-    const ordinate = observation.ordinate + (choice.slip?.correction ?? 0);
+    const ordinate = observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0);
     const slope = choice.wavelengthVariance > 0 ? predicted(trail.constants, slopes).ordinate : 0;
-    const variance = ownVariance + choice.wavelengthVariance * slope * slope;
+    const variance = ownVariance + choice.wavelengthVariance * slope * slope + (choice.excess?.variance ?? 0);
     const log =
       trail.log + added + logNormalDensity(ordinate - expected.ordinate, expected.variance + variance);
     list.push({

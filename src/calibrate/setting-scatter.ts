@@ -14,16 +14,16 @@ const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1];
 
 /** Usual scatter of one setting, in the ordinate's unit: common practice, no source. */
 export function usualScatter(bench: Bench): number {
-  return bench.method === 'scale' ? 0.5 * bench.leastCount : 0.6 + 0.12 * bench.leastCount;
+  return bench.method === 'scale' ? 0.5 * bench.leastCount : 0.68 + 0.11 * bench.leastCount;
 }
 
 /**
- * Log-normal about the usual scatter, a factor of 1.8 either way; repeats of one setting sharpen it. Repeats that
+ * Log-normal about the usual scatter, a factor of two either way; repeats of one setting sharpen it. Repeats that
  * differ by more than any setting scatters are left to the slips.
  */
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
   const usual = usualScatter(bench);
-  const width = 0.6;
+  const width = 0.68;
   const resolution = bench.leastCount ** 2 / 12;
   const logs = GRID_STEPS.map((step) => {
     const variance = (usual * Math.exp(step * width)) ** 2;

@@ -93,7 +93,8 @@ function scaleSlips(leastCount: number, reading: number): SlipKind[] {
     slips.push(...bothWays('scale-mark', `${size} scale units missed`, size, 0.004));
     const part = Math.floor(Math.abs(reading) / size) % 100;
     const swapped = swapLastDigits(part);
-    if (swapped === part) continue;
+    // Nobody writes the leading zero that would be swapped.
+    if (swapped === part || (part < 10 && Math.abs(reading) < 10 * size)) continue;
     const words = `digits in the wrong order (${String(part).padStart(2, '0')} for ${String(swapped).padStart(2, '0')})`;
     slips.push({ kind: 'digits', words, correction: (swapped - part) * size, chance: 0.002 });
   }

@@ -10,7 +10,7 @@ import {
   unlistedEvidence,
 } from './evidence.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
-import { likelyAdmixtures, mixtureOf } from './mixtures.ts';
+import { likelyAdmixtures, type Mixture, mixtureOf } from './mixtures.ts';
 import type { ModelLine } from './model-lines.ts';
 import { type SlipEvidence, slipEvidence } from './slip-evidence.ts';
 
@@ -57,9 +57,15 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     const full = candidateEvidence(tube, evidence);
     return { tube, found: full, slips: slipEvidence(tube, evidence, full, lead) };
   });
+  const groups = indistinguishableGroups(
+    candidates,
+    (tube) => evidence.spectra.placed(tube, evidence.passages[0]!.view),
+    u,
+    evidence.resolutions[0]!.size,
+  );
   const rows = [
-    ...groupedRows(candidates, single, evidence, u),
-    ...mixtureRows(candidates, single, evidence, u),
+    ...groupedRows(groups, single, evidence),
+    ...mixtureRows(candidates, groups, single, evidence, u),
     unlistedRow(candidates.length, evidence),
   ];
   const probabilities = normalised(rows.map((row) => row.logEvidence));
@@ -77,18 +83,11 @@ interface Weighed {
 type Unranked = Omit<Row, 'probability'>;
 
 function groupedRows(
-  candidates: readonly TubeSpectrum[],
+  groups: readonly TubeSpectrum[][],
   single: readonly Weighed[],
   evidence: Evidence,
-  u: number,
 ): Unranked[] {
   const byTube = new Map(single.map((weighed) => [weighed.tube, weighed]));
-  const groups = indistinguishableGroups(
-    candidates,
-    (tube) => evidence.spectra.placed(tube, evidence.passages[0]!.view),
-    u,
-    evidence.resolutions[0]!.size,
-  );
   return groups.map((group) => {
     const members = group.map((tube) => byTube.get(tube)!);
     const likeliest = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
@@ -117,6 +116,7 @@ function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvi
 
 function mixtureRows(
   candidates: readonly TubeSpectrum[],
+  groups: readonly TubeSpectrum[][],
   single: readonly Weighed[],
   evidence: Evidence,
   u: number,
@@ -127,20 +127,52 @@ function mixtureRows(
   // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
   if (unexplainedBy[0]!.length < ENOUGH_UNEXPLAINED) return [];
   const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, evidence) }));
-  return leaders.flatMap((leader, i) => {
+  const pairs = leaders.flatMap((leader, i) => {
     const others = placed.filter(({ tube }) => tube !== leader.tube);
-    return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture): Unranked => {
+    return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
       const found = candidateEvidence(mixture.spectrum, evidence);
-      return {
-        tube: mixture.main,
-        admixtures: [admixture],
-        indistinguishable: [],
-        logEvidence: found.log + mixture.logPrior,
-        reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
-        slips: null,
-      };
+      return { mixture, found, log: found.log + mixture.logPrior };
     });
+  });
+  return onePerPair(pairs, groups).map(({ main, admixture, found, log }) => ({
+    tube: main[0]!,
+    admixtures: [admixture],
+    indistinguishable: main.slice(1),
+    logEvidence: log,
+    reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
+    slips: null,
+  }));
+}
+
+interface Pair {
+  readonly mixture: Mixture;
+  readonly found: CandidateEvidence;
+  readonly log: number;
+}
+
+/** "A with B", "B with A" and their indistinguishable relatives are one possibility, told as the likeliest of them. */
+function onePerPair(
+  pairs: readonly Pair[],
+  groups: readonly TubeSpectrum[][],
+): { main: readonly TubeSpectrum[]; admixture: TubeSpectrum; found: CandidateEvidence; log: number }[] {
+  const groupOf = (tube: TubeSpectrum): TubeSpectrum[] =>
+    groups.find((group) => group.includes(tube)) ?? [tube];
+  const byPair = new Map<string, Pair[]>();
+  for (const pair of pairs) {
+    const names = [pair.mixture.main, pair.mixture.admixture].map((tube) => groupOf(tube)[0]!.substance);
+    if (names[0] === names[1]) continue;
+    const key = names.sort().join('+');
+    byPair.set(key, [...(byPair.get(key) ?? []), pair]);
+  }
+  return [...byPair.values()].map((same) => {
+    const best = same.reduce((lead, pair) => (pair.log > lead.log ? pair : lead));
+    return {
+      main: groupOf(best.mixture.main),
+      admixture: groupOf(best.mixture.admixture)[0]!,
+      found: best.found,
+      log: logSum(same.map(({ log }) => log)),
+    };
   });
 }
 

@@ -10,7 +10,9 @@ export function csvCell(value: CsvValue): string {
   const visible = safeText(value);
   // The check is on the raw text too: a stripped tab or carriage return in front may not open a formula.
   const harmless = /^\s*[=+\-@]|^[\t\r]/.test(visible) || /^[\t\r]/.test(value) ? `'${visible}` : visible;
-  return /[",\n;]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
+  // A spreadsheet that separates by semicolons, as many countries' do, begins a cell behind each of them.
+  const inside = harmless.replace(/;(?=\s*[=+\-@])/g, ";'");
+  return /[",\n;]/.test(inside) ? `"${inside.replaceAll('"', '""')}"` : inside;
 }
 
 /** One line of the file, without its line end. */
