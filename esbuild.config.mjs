@@ -1,12 +1,15 @@
 // Builds dist/: a split bundle, so that a plain command never loads the bench screen.
-import { rm, chmod } from 'node:fs/promises';
+import { chmod, rm } from 'node:fs/promises';
 import { build } from 'esbuild';
 
 /** Ink imports its optional developer tools without need; an empty stand-in keeps them out of the bundle. */
 const withoutInkDevtools = {
   name: 'without-ink-devtools',
   setup(bundle) {
-    bundle.onResolve({ filter: /^react-devtools-core$/ }, (args) => ({ path: args.path, namespace: 'empty' }));
+    bundle.onResolve({ filter: /^react-devtools-core$/ }, (args) => ({
+      path: args.path,
+      namespace: 'empty',
+    }));
     bundle.onLoad({ filter: /.*/, namespace: 'empty' }, () => ({
       contents: 'export default { initialize() {}, connectToDevTools() {} };',
     }));
