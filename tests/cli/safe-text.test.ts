@@ -65,6 +65,10 @@ describe('a cell of a CSV', () => {
     expect(csvRow(['tube C', -1.5, null, true, 'a-b'])).toBe('tube C,-1.5,,true,a-b');
   });
 
+  it('never starts a formula behind a semicolon, where that separates cells', () => {
+    expect(csvCell('a;=1+1; @b;c')).toBe(`"a;'=1+1;' @b;c"`);
+  });
+
   it('quotes separators and quotation marks', () => {
     expect(csvRow(['a,b', 'say "x"', 'a;b'])).toBe('"a,b","say ""x""","a;b"');
   });

@@ -184,12 +184,13 @@ export function describeHostileRecords({ inputs }: Budget): void {
         fc.property(freeText, (text) => {
           const { analysis } = analysed(text);
           const check = { file: text.file, ...verifyTube(analysis, analysis.tubes[0]!, 'neon') };
-          const gradebook = Papa.parse<string[]>(`${verifyCsvHeader}\n${verifyCsvRow(check)}`).data;
-          expect(gradebook[1]).toHaveLength(gradebook[0]!.length);
-          const cells = [
-            ...gradebook,
-            ...Papa.parse<string[]>(report(analysis, 'csv', text.file)).data,
-          ].flat();
+          const gradebook = `${verifyCsvHeader}\n${verifyCsvRow(check)}`;
+          const [header, row] = Papa.parse<string[]>(gradebook, { delimiter: ',' }).data;
+          expect(row).toHaveLength(header!.length);
+          // Spreadsheets take the separator from the country's settings, not from the file.
+          const cells = [gradebook, report(analysis, 'csv', text.file)].flatMap((csv) =>
+            [',', ';'].flatMap((delimiter) => Papa.parse<string[]>(csv, { delimiter }).data.flat()),
+          );
           expect(cells.filter(isFormula)).toEqual([]);
         }),
         runs,

@@ -29,6 +29,7 @@ const attacks = [
   ' =1+1',
   '"=1+1"',
   'a",=1+1',
+  'a;=1+1;b',
   '__proto__',
   'constructor',
   '%s%n$&$1',
