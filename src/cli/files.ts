@@ -41,9 +41,19 @@ function decodeUtf8(bytes: Buffer, name: string): string {
   }
 }
 
+/** The file that a path means, through links; the path itself where there is nothing yet. */
+async function fileMeant(path: string): Promise<string> {
+  try {
+    return await realpath(path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return path;
+    throw asUserError(error, path, 'written');
+  }
+}
+
 /** Writes the whole file or nothing: a new file beside it takes its place only when it is complete. */
 export async function writeTextFile(path: string, text: string): Promise<void> {
-  const target = await realpath(path).catch(() => path);
+  const target = await fileMeant(path);
   const unfinished = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`);
   try {
     if ((await stat(target).catch(() => null))?.isDirectory()) {
@@ -88,6 +98,7 @@ const reasons: Readonly<Record<string, string>> = {
   ELOOP: 'the links go round in a circle',
   EMFILE: 'too many files are open',
   EIO: 'the disk reports an error',
+  ERR_INVALID_ARG_VALUE: 'no file can have this name',
 };
 
 function asUserError(error: unknown, name: string, verb: 'read' | 'written'): unknown {
