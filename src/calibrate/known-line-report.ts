@@ -43,7 +43,7 @@ export function knownLineReport(
       if (!found) {
         const message = line.use
           ? 'No deviation can be computed for this line.'
-          : 'Left out by the record ("use": false).';
+          : `Known line ${line.index + 1} is left out by the record ("use": false).`;
         return {
           ...bare,
           wavelengthNm: line.statedWavelengthNm,

@@ -4,7 +4,6 @@
  */
 
 import { PRISM_CONSTANTS, prismBasis, VISIBLE_NM } from './basis.ts';
-import { fitPolynomial } from './fit-polynomial.ts';
 import { glasses, refractiveIndex } from './glasses.ts';
 import { leastSquares } from './least-squares.ts';
 
@@ -52,22 +51,16 @@ function catalogueConstants(): number[][] {
 
 function trendOf(constants: readonly number[][]): CatalogueTrend {
   const c1 = constants.map((c) => c[1]!);
-  const trend = (x: number[], y: number[], degree: number) => [...fitPolynomial(x, y, degree).coefficients];
-  return {
-    levelTrend: trend(
-      constants.map((c) => c[0]!),
-      c1,
-      1,
-    ),
-    ratioTrends: [2, 3, 4].map((k) =>
-      trend(
-        c1,
-        constants.map((c) => c[k]! / c[1]!),
-        2,
-      ),
-    ),
-    c1Range: [Math.min(...c1), Math.max(...c1)],
-  };
+  const ratios = [2, 3, 4].map((k) => constants.map((c) => c[k]! / c[1]!));
+  const [levelTrend] = leastSquares(
+    constants.map((c) => [1, c[0]!]),
+    [c1],
+  );
+  const ratioTrends = leastSquares(
+    c1.map((value) => [1, value, value * value]),
+    ratios,
+  );
+  return { levelTrend: levelTrend!, ratioTrends, c1Range: [Math.min(...c1), Math.max(...c1)] };
 }
 
 /**

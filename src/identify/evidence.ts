@@ -12,10 +12,15 @@ import type { BenchView } from './bench-view.ts';
 import { DensityTables } from './density-table.ts';
 import type { ModelLine } from './model-lines.ts';
 import { type Passage, passageOf } from './passage.ts';
-import { type Resolution, type Scene, type SeenThrough, SpectraThrough } from './spectra-through.ts';
+import {
+  type Care,
+  type Resolution,
+  type Scene,
+  type SeenThrough,
+  SpectraThrough,
+} from './spectra-through.ts';
 import { brightnessLog, colourLog, logUnlistedCount } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
-import { MIDDLE_WAY } from './visibility.ts';
 
 /** A place where someone looked and saw nothing, in the ordinate. */
 export interface LookedPlace {
@@ -77,12 +82,13 @@ export interface CandidateEvidence {
 
 const work = alignmentWork();
 
-/** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look. */
+/** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look; `care`: how many ways of looking. */
 export function candidateEvidence(
   tube: TubeSpectrum,
   evidence: Evidence,
   passages: readonly Passage[] = evidence.passages,
   resolutions: readonly Resolution[] = evidence.resolutions,
+  care: Care = 'full',
 ): CandidateEvidence {
   const ways = evidence.spectra.ways;
   const logs: number[][] = ways.map(() => []);
@@ -93,7 +99,7 @@ export function candidateEvidence(
       const seen = evidence.spectra.through(tube, passage.view, resolution);
       for (const { node, pairings } of likelyNodes(seen, evidence, passage)) {
         const base = passage.logAllStray + passage.view.logWeight + resolution.logWeight + node.logWeight;
-        for (const scene of seen.scenes) {
+        for (const scene of seen.scenes(care)) {
           const log = base + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
           logs[scene.way]!.push(log);
           if (log > highest) {
@@ -110,6 +116,8 @@ export function candidateEvidence(
 
 /** Nodes this far behind the best one, in ln, are left out. */
 const NEGLIGIBLE_NODE = 7;
+/** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
+const MIDDLE_OF_GLANCE = 1;
 
 /** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
 function likelyNodes(
@@ -117,7 +125,7 @@ function likelyNodes(
   evidence: Evidence,
   passage: Passage,
 ): { node: BenchView['common']['nodes'][number]; pairings: Pairings }[] {
-  const typical = scenes[MIDDLE_WAY]!;
+  const typical = scenes('glance')[MIDDLE_OF_GLANCE]!;
   const judged = passage.view.common.nodes.map((node) => {
     const pairings = pairingsAt(lines, evidence, passage, node.z);
     return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };

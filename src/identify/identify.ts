@@ -64,8 +64,9 @@ export function identifyTube(
   }
 
   const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
-  const slipDoubts = unknownSlips(bench, tube, rows);
-  const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, slipDoubts));
+  // A slip explains a reading that lies off the spectrum.
+  const lineDoubts = new Map([...beyondTheCurve(tube, readings, curve), ...unknownSlips(bench, tube, rows)]);
+  const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));
   const candidates = rows.map((row) => candidateReport(row, curve, readings.offsetVariance));
   const look = nextLook(bench, tube, rows, readings.readings, curve);
   return {
@@ -75,7 +76,7 @@ export function identifyTube(
     candidates,
     verdict: verdict(candidates, look, evidence.readings.length),
     reasons: reasonsAgainstRunnerUp(candidates, lines),
-    doubts: [...movedDoubts(bench, tube, state, rows, day), ...slipDoubts.values()],
+    doubts: [...movedDoubts(bench, tube, state, rows, day), ...lineDoubts.values()],
     warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],
   };
 }
@@ -169,24 +170,39 @@ function lineResult(
   line: BenchLine,
   { readings, offsetVariance }: TubeReadings,
   curve: CalibrationCurve | null,
-  slips: ReadonlyMap<number, Doubt>,
+  doubts: ReadonlyMap<number, Doubt>,
 ): TubeLineResult {
   const reading = readings.find((entry) => entry.line.index === line.index);
   const estimate =
     reading && curve ? curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance) : null;
-  const doubt = slips.get(line.index);
-  const beyond =
-    reading && curve && !estimate ? 'This reading lies beyond what the calibration curve reaches.' : null;
+  const doubt = doubts.get(line.index);
   return {
     index: line.index,
     deviationDeg: reading && bench.method !== 'scale' ? reading.ordinate / 60 : null,
     ordinate: reading?.ordinate ?? null,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
-    extrapolated: estimate?.extrapolated ?? false,
-    status: doubt ? 'slip' : 'used',
-    message: doubt?.message ?? beyond ?? (line.use ? null : 'Left out by the record ("use": false).'),
+    extrapolated: estimate?.extrapolated ?? (reading !== undefined && curve !== null),
+    status: doubt?.kind === 'slip' ? 'slip' : 'used',
+    message:
+      doubt?.message ??
+      (line.use ? null : `Reading ${line.index + 1} is left out by the record ("use": false).`),
   };
+}
+
+/** Readings where the curve has no wavelength: far from everything that can be seen on this bench. */
+function beyondTheCurve(
+  tube: UnknownTube,
+  { readings }: TubeReadings,
+  curve: CalibrationCurve,
+): Map<number, Doubt> {
+  const beyond = readings.filter(({ ordinate }) => curve.wavelengthAt(ordinate, 0) === null);
+  return new Map(
+    beyond.map(({ line: { index, texts } }) => {
+      const message = `${tube.label}, reading ${index + 1}: ${texts.join(', ')} lies far from where the calibration curve puts any visible light. Read it again, or was it typed wrongly?`;
+      return [index, { step: 'unknown', index, kind: 'beyond-the-curve', probability: 1, message }];
+    }),
+  );
 }
 
 /** Slips that are likelier than not, over all rows. */

@@ -49,7 +49,10 @@ const MOST_ADMIXTURES = 4;
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
   const first = evidence.passages.slice(0, 1);
   const coarse = evidence.resolutions.slice(0, 1);
-  const quick = candidates.map((tube) => ({ tube, found: candidateEvidence(tube, evidence, first, coarse) }));
+  const quick = candidates.map((tube) => ({
+    tube,
+    found: candidateEvidence(tube, evidence, first, coarse, 'glance'),
+  }));
   const lead = Math.max(...quick.map(({ found }) => found.log));
   const single = quick.map(({ tube, found }): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.

@@ -26,8 +26,14 @@ export interface Scene {
 export interface SeenThrough {
   /** Ascending in ordinate. */
   readonly lines: readonly ModelLine[];
-  readonly scenes: readonly Scene[];
+  /** Scenes of all ways of looking, or of the few that a glance takes; worked out when first asked for. */
+  scenes(care: Care): readonly Scene[];
 }
+
+/** Every way of looking, or a few of them that stand for all. */
+export type Care = 'full' | 'glance';
+/** A glance takes every third way. */
+const GLANCE_STEP = 3;
 
 /** Chance that a tube shows the lines which an ordinary one may well lack. */
 const SHOWN = 0.35;
@@ -67,7 +73,7 @@ export class SpectraThrough {
     const byTube = remembered(views, view, () => new Map<TubeSpectrum, SeenThrough>());
     return remembered(byTube, tube, () => {
       const lines = mergedLines(this.placed(tube, view), resolution.size);
-      return { lines, scenes: this.#scenes(lines) };
+      return { lines, scenes: this.#scenesOf(lines) };
     });
   }
 
@@ -78,23 +84,38 @@ export class SpectraThrough {
     );
   }
 
-  #scenes(lines: readonly ModelLine[]): Scene[] {
+  #scenesOf(lines: readonly ModelLine[]): (care: Care) => readonly Scene[] {
     const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
     const shownOrNot = optional ? [true, false] : [true];
-    return shownOrNot.flatMap((shown) =>
-      this.ways.map((looking, way): Scene => {
-        const chances = chancesOf(looking);
-        const odds = new Float64Array(lines.length);
-        let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
-        lines.forEach((line, j) => {
-          const present = shown || line.expected;
-          odds[j] = chances.odds(line.prominence, present);
-          logAllMissed += chances.logMissed(line.prominence, present);
-        });
-        for (const place of this.#looked) logAllMissed += lookedInVain(lines, place, odds, looking, shown);
-        return { odds, logAllMissed, looking, way, shown };
-      }),
-    );
+    const made = new Map<Care, readonly Scene[]>();
+    return (care) =>
+      remembered(made, care, () =>
+        shownOrNot.flatMap((shown) =>
+          this.ways
+            .map((looking, way) => ({ looking, way }))
+            .filter(({ way }) => care === 'full' || way % GLANCE_STEP === 0)
+            .map(({ looking, way }) => this.#scene(lines, looking, way, shown, optional)),
+        ),
+      );
+  }
+
+  #scene(
+    lines: readonly ModelLine[],
+    looking: Looking,
+    way: number,
+    shown: boolean,
+    optional: boolean,
+  ): Scene {
+    const chances = chancesOf(looking);
+    const odds = new Float64Array(lines.length);
+    let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
+    lines.forEach((line, j) => {
+      const present = shown || line.expected;
+      odds[j] = chances.odds(line.prominence, present);
+      logAllMissed += chances.logMissed(line.prominence, present);
+    });
+    for (const place of this.#looked) logAllMissed += lookedInVain(lines, place, odds, looking, shown);
+    return { odds, logAllMissed, looking, way, shown };
   }
 }
 
@@ -120,7 +141,7 @@ function lookedInVain(
 }
 
 /** The value kept under a key, made when it is first asked for. */
-function remembered<K extends object, V>(
+function remembered<K, V>(
   store: { get(key: K): V | undefined; set(key: K, value: V): unknown },
   key: K,
   make: () => V,

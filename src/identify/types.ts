@@ -41,6 +41,7 @@ export interface Candidate {
   readonly matches: readonly Match[];
   /** Indexes of readings that fit no line. */
   readonly unexplained: readonly number[];
+  /** Expected lines that were likelier seen than not and are not among the readings, likeliest first. */
   readonly missing: readonly MissingLine[];
   /** Log odds that each reading contributes (by index), relative to a reading that could be anything. */
   readonly contributions: readonly { readonly index: number; readonly logOdds: number }[];

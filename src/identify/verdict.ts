@@ -6,6 +6,7 @@ const IDENTIFIED = 0.99;
 const UNLISTED = 0.9;
 /** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
 export function rowName(candidate: Candidate): string {
+  if (candidate.symbol === null) return 'a tube that is not in the list';
   const main =
     candidate.with.length > 0
       ? `mainly ${candidate.substance}, with lines of ${candidate.with.join(' and ')}`
@@ -25,7 +26,7 @@ export function verdict(candidates: readonly Candidate[], look: NextLook | null,
     };
   }
   if (first.symbol === null && first.probability >= UNLISTED) {
-    const sentence = `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is not in the line table, or the calibration or the central image is wrong.`;
+    const sentence = `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is a tube that is not among them, or the calibration or the central image is wrong.`;
     return { kind: 'unlisted', substance: null, sentence, nextLook: look };
   }
   if (first.symbol !== null && first.probability >= IDENTIFIED && fitIsAcceptable(first)) {

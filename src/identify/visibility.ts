@@ -98,9 +98,6 @@ export function waysOfLooking(complete: boolean): readonly Looking[] {
   return complete ? WAYS_WHEN_COMPLETE : WAYS;
 }
 
-/** Index of a way that stands for the usual: ordinary tubes, down to lines of middling brightness. */
-export const MIDDLE_WAY = 3;
-
 /** Chance that a line of this prominence is seen and written down. `shown`: does this tube have such lines at all? */
 export function chanceSeen(prominence: number, looking: Looking, shown: boolean): number {
   const { limit, scatter, overlooked, surprise } = looking;
@@ -117,19 +114,21 @@ export interface ChanceTable {
   logMissed(prominence: number, shown: boolean): number;
 }
 
-const TABLE = { lowest: -6, perUnit: 50, places: 450 } as const;
+const TABLE = { lowest: -6, perUnit: 20, places: 180 } as const;
 const tablesByLooking = new WeakMap<Looking, ChanceTable>();
 
 export function chancesOf(looking: Looking): ChanceTable {
   const known = tablesByLooking.get(looking);
   if (known) return known;
-  const chances = [true, false].map((shown) =>
-    Float64Array.from({ length: TABLE.places }, (_, i) =>
-      chanceSeen(TABLE.lowest + i / TABLE.perUnit, looking, shown),
-    ),
+  const shown = Float64Array.from({ length: TABLE.places }, (_, i) =>
+    chanceSeen(TABLE.lowest + i / TABLE.perUnit, looking, true),
   );
-  const [oddsShown, oddsLacking] = chances.map((list) => list.map((chance) => chance / (1 - chance)));
-  const [missedShown, missedLacking] = chances.map((list) => list.map((chance) => Math.log(1 - chance)));
+  const [oddsShown, oddsLacking] = [shown, shown.map((chance) => chance * LACKING)].map((chances) =>
+    chances.map((chance) => chance / (1 - chance)),
+  );
+  const [missedShown, missedLacking] = [oddsShown!, oddsLacking!].map((odds) =>
+    odds.map((each) => -Math.log1p(each)),
+  );
   const place = (prominence: number): number =>
     Math.max(0, Math.min(TABLE.places - 1, Math.round((prominence - TABLE.lowest) * TABLE.perUnit)));
   const fresh: ChanceTable = {
