@@ -11,14 +11,3 @@ export function wrapDegrees(difference: number): number {
   const wrapped = wrapDirection(difference);
   return wrapped > 180 ? wrapped - 360 : wrapped;
 }
-
-/**
- * Mean of directions that lie close together, in [0, 360): the mean of their differences from the first one,
- * so that 359°59′ and 0°01′ give 0°. Null for an empty list.
- */
-export function circularMean(directions: readonly number[]): number | null {
-  const first = directions[0];
-  if (first === undefined) return null;
-  const sum = directions.reduce((total, direction) => total + wrapDegrees(direction - first), 0);
-  return wrapDirection(first + sum / directions.length);
-}

@@ -135,7 +135,6 @@ export const benchRecordSchema = strict({
 /** A record as the program holds it: `known` and `unknown` are lists, everything else as it was written. */
 export type BenchRecord = z.output<typeof benchRecordSchema>;
 export type KnownLampRecord = BenchRecord['known'][number];
-export type KnownLineRecord = KnownLampRecord['lines'][number];
 export type UnknownTubeRecord = BenchRecord['unknown'][number];
 export type UnknownLineRecord = UnknownTubeRecord['lines'][number];
 export type InstrumentRecord = BenchRecord['instrument'];

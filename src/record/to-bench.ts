@@ -45,16 +45,6 @@ export function checkedBench(record: BenchRecord): BenchResult {
   return { ok: true, bench, warnings: gatherWarnings(warnings) };
 }
 
-/** The bench of a record that is known to be sound, such as one that `readRecord` gave; throws otherwise. */
-export function benchFromRecord(record: BenchRecord): {
-  readonly bench: Bench;
-  readonly warnings: readonly Warning[];
-} {
-  const result = checkedBench(record);
-  if (result.ok) return result;
-  throw new Error(result.problems.map(({ place, message }) => `${place}: ${message}`).join('\n'));
-}
-
 class RecordReader {
   readonly #record: BenchRecord;
   readonly #instrument: Instrument;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { circularMean, wrapDegrees, wrapDirection } from '../../src/angle/wrap.ts';
+import { wrapDegrees, wrapDirection } from '../../src/angle/wrap.ts';
 
 describe('differences on the circle', () => {
   it.each([
@@ -29,14 +29,5 @@ describe('differences on the circle', () => {
         },
       ),
     );
-  });
-});
-
-describe('circularMean', () => {
-  it('does not break at the zero of the circle', () => {
-    expect(circularMean([359.5, 0.5])).toBe(0);
-    expect(circularMean([0.25, 359.25, 0.5])).toBeCloseTo(0, 10);
-    expect(circularMean([10, 20])).toBe(15);
-    expect(circularMean([])).toBeNull();
   });
 });
