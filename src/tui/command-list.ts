@@ -35,8 +35,15 @@ export const COMMANDS: readonly Command[] = [
     action: { type: 'remove' },
   },
   {
+    key: 'n',
+    does: 'where to look next',
+    short: 'look next',
+    at: ['tube', 'answer'],
+    action: { type: 'look' },
+  },
+  {
     key: 'm',
-    does: 'move: take the line in hand, arrows move it (left and right: to another tube)',
+    does: 'move the line with the arrows (left and right: to another tube)',
     short: 'move',
     at: ['tube'],
     action: { type: 'take-in-hand' },
@@ -82,13 +89,6 @@ export const COMMANDS: readonly Command[] = [
     short: 'lamp',
     at: ['lamp'],
     action: { type: 'pick', purpose: 'lamp' },
-  },
-  {
-    key: 'n',
-    does: 'where to look next',
-    short: 'look next',
-    at: ['tube', 'answer'],
-    action: { type: 'look' },
   },
   {
     key: 'x',

@@ -108,10 +108,7 @@ function candidate(
       ];
     }),
     unexplained: listed.flatMap((nm, index) => (nm === null ? [index] : [])),
-    missing:
-      substance === 'neon'
-        ? [{ wavelengthNm: 659.9, chanceSeen: 0.41 }]
-        : [{ wavelengthNm: 557.03, chanceSeen: 0.93 }],
+    missing: substance === 'neon' ? [] : [{ wavelengthNm: 557.03, chanceSeen: 0.93 }],
     contributions: listed.map((nm, index) => ({ index, logOdds: nm === null ? -1.3 : 2.4 })),
   };
 }

@@ -213,7 +213,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     const terminal = open({ args: ['demo'] });
     await terminal.waitFor('nothing is written');
     terminal.type(key('Down'), key('Space'), key('Space'));
-    await terminal.waitFor('scatter');
+    await terminal.waitFor('residuals');
     terminal.type('q');
     await terminal.ended();
     expect(terminal.written()).not.toContain('\u001b[3J');

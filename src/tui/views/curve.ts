@@ -26,7 +26,7 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
   const points = pointsOf(calibration.lines, ({ ordinate }) => ordinate);
   const isAngle = calibration.unit === 'arcmin';
   return [
-    line(` ${calibration.model}, scatter ${rmsText(analysis)}`, 'strong'),
+    line(` ${calibration.model}, residuals ${rmsText(analysis)}`, 'strong'),
     ...plotLines({
       width,
       height: Math.max(3, height - 2),
@@ -41,10 +41,10 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
   ];
 }
 
-export function rmsText({ calibration }: Analysis): string {
+function rmsText({ calibration }: Analysis): string {
   return calibration.rms === null
     ? 'not known yet'
-    : `${calibration.rms.toFixed(1)}${unitMark(calibration.unit)}`;
+    : `${calibration.rms.toFixed(1)}${unitMark(calibration.unit)} rms`;
 }
 
 /** Residuals of the known lines, observed minus calculated. */

@@ -1,5 +1,6 @@
 /** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
 import { Box, Text } from 'ink';
+import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
 import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
@@ -11,7 +12,6 @@ import { listLines } from './list.ts';
 import { overlayLines } from './overlays.ts';
 import { plainText } from './spans.ts';
 import { lookOf } from './theme.ts';
-import { candidateName } from './tubes.ts';
 
 const WIDTH = 200;
 const MOST_LINES = 40;

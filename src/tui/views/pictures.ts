@@ -69,7 +69,7 @@ export function tubesLines(state: ScreenState, width: number, height: number, lo
   if (rankingIsHeldBack(state))
     return [line(' The possible tubes are kept back until your answer is written (a).', 'faint')];
   if (tube === null || tube.candidates.length === 0)
-    return [line(' Possible tubes: none before there are readings and a curve.', 'faint')];
+    return [line(' Possible tubes: they need readings and a curve.', 'faint')];
   const verdict = verdictLines(tube, width, 3);
   const reasons = reasonLines(tube, width, Math.max(0, Math.floor((height - verdict.length) / 2)), look);
   const room = Math.max(1, height - verdict.length - reasons.length);

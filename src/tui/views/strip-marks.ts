@@ -2,15 +2,13 @@
 import type { Analysis } from '../../analysis/types.ts';
 import { centralImage, observe } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import type { Candidate, TubeLineResult } from '../../identify/types.ts';
+import type { Candidate, Match, TubeLineResult } from '../../identify/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
 import type { Bench } from '../../record/bench.ts';
 
 /** Ticks fainter than this are left out unless a reading matches them. */
 const FAINTEST_TICK = -2.8;
-/** A line more likely seen than this is marked when it was not written down. */
-const LIKELY_SEEN = 0.3;
 
 /** Whose readings are the pointers, and whose lines the ticks. */
 export type StripSubject =
@@ -85,7 +83,6 @@ export function tubeTicks(
 ): readonly Tick[] {
   if (subject.substance === null) return [];
   const candidate = candidateOf(analysis, subject);
-  const likelyMissing = candidate?.missing.filter(({ chanceSeen }) => chanceSeen >= LIKELY_SEEN) ?? [];
   const isIn = (list: readonly { readonly wavelengthNm: number }[], nm: number): boolean =>
     list.some(({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < 0.05);
   return ticksOf(
@@ -95,7 +92,7 @@ export function tubeTicks(
     (each) =>
       isIn(candidate?.matches ?? [], each.wavelengthNm) ||
       (each.expected && each.prominence >= FAINTEST_TICK),
-    (each) => isIn(likelyMissing, each.wavelengthNm),
+    (each) => isIn(candidate?.missing ?? [], each.wavelengthNm),
   );
 }
 
@@ -117,8 +114,17 @@ function pointerOf(
 ): readonly Pointer[] {
   if (each.ordinate === null) return [];
   const match = candidate?.matches.find(({ index }) => index === each.index);
-  const offUnits = match === undefined ? null : each.ordinate - curve.ordinateAt(match.wavelengthNm);
+  const offUnits = match === undefined ? null : offLine(each, match, curve);
   return [{ place: direction * each.ordinate, wavelengthNm: each.wavelengthNm, offUnits, isNothing: false }];
+}
+
+/** The reading as it stands minus the place of its line, in the ordinate's unit. */
+export function offLine(
+  { ordinate }: TubeLineResult,
+  { wavelengthNm }: Match,
+  curve: CalibrationCurve,
+): number | null {
+  return ordinate === null ? null : ordinate - curve.ordinateAt(wavelengthNm);
 }
 
 function nothingPointers(

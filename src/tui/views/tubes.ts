@@ -1,18 +1,14 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
 import type { Analysis } from '../../analysis/types.ts';
 import type { Candidate, TubeAnalysis } from '../../identify/types.ts';
+import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
 import { type Line, line, toWidth, wrap } from './spans.ts';
+import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
 const SHARE_WIDTH = 8;
 const FIT_WIDTH = 29;
-
-export function candidateName({ substance, with: added, indistinguishable }: Candidate): string {
-  if (substance === 'unlisted') return 'something not listed';
-  const alike = indistinguishable.length === 0 ? '' : ` (or ${indistinguishable.join(', ')})`;
-  return `${substance}${added.length === 0 ? '' : ` + ${added.join(', ')}`}${alike}`;
-}
 
 /** One row of the list: name, bar, probability, and how the readings fit. */
 export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
@@ -31,9 +27,8 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
 
 function fitText({ substance, matches, unexplained, missing }: Candidate): string {
   if (substance === 'unlisted') return '';
-  const likely = missing.filter(({ chanceSeen }) => chanceSeen >= 0.5).length;
   const parts = [`fits ${matches.length}/${matches.length + unexplained.length}`];
-  if (likely > 0) parts.push(`${likely} missing`);
+  if (missing.length > 0) parts.push(`${missing.length} missing`);
   return parts.join(', ');
 }
 
@@ -65,11 +60,12 @@ export function candidateResiduals(
   const candidate = tube.candidates.find((each) => each.substance === substance);
   if (candidate === undefined) return [line(` ${substance} is not among the possible tubes here.`, 'faint')];
   const { curve, unit } = analysis.calibration;
-  const rows = tube.lines.map(({ index, wavelengthNm }): Line => {
-    const match = candidate.matches.find((each) => each.index === index);
+  const rows = tube.lines.map((each): Line => {
+    const { index, wavelengthNm } = each;
+    const match = candidate.matches.find((found) => found.index === index);
     const number = ` ${toWidth(String(index + 1), 2, true)}  ${toWidth(wavelengthNm?.toFixed(1) ?? '-', 6, true)}`;
     if (match === undefined) return [{ text: `${number}  fits no line of ${substance}`, tone: 'doubt' }];
-    const offUnits = curve === null ? null : match.residualNm * curve.slopeAt(match.wavelengthNm);
+    const offUnits = curve === null ? null : offLine(each, match, curve);
     const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(signedText(offUnits, 1), 6, true)}`;
     return [
       { text: number + numbers },
@@ -77,14 +73,12 @@ export function candidateResiduals(
       { text: ` ${signedText(match.residualSigma, 1)} u`, tone: 'faint' },
     ];
   });
-  const missing = candidate.missing
-    .filter(({ chanceSeen }) => chanceSeen >= 0.3)
-    .map(({ wavelengthNm, chanceSeen }) =>
-      line(
-        `  ${look.glyphs.missing}           ${wavelengthNm.toFixed(1)}  not seen yet (likely seen: ${(chanceSeen * 100).toFixed(0)} %)`,
-        'doubt',
-      ),
-    );
+  const missing = candidate.missing.map(({ wavelengthNm, chanceSeen }) =>
+    line(
+      `  ${look.glyphs.missing}           ${wavelengthNm.toFixed(1)}  not seen yet (likely seen: ${probabilityText(chanceSeen)})`,
+      'doubt',
+    ),
+  );
   return [
     line(` readings against ${substance}:`, 'strong'),
     line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : 'off div'}  -3u   0   +3u`, 'faint'),

@@ -39,7 +39,7 @@ export function pairsOf(
         ];
   });
   const missing = candidate.missing
-    .filter(({ wavelengthNm, chanceSeen }) => chanceSeen >= 0.5 && inDomain(wavelengthNm))
+    .filter(({ wavelengthNm }) => inDomain(wavelengthNm))
     .map(
       ({ wavelengthNm }): Pair => ({
         reading: null,

@@ -23,8 +23,6 @@ import { fitsAsSlip } from '../figures/strip-pairs.ts';
 /** Candidates shown one by one; the rest is summed. */
 const SHOWN_CANDIDATES = 8;
 const SHOWN_MISSING = 5;
-/** A line that had at least this chance of being seen counts as missing. */
-const LIKELY_SEEN = 0.5;
 
 export function rankingSection({ bench, calibration, tubes }: Analysis): Section {
   return {
@@ -100,15 +98,11 @@ function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
 }
 
 function missingText(candidate: Candidate): string {
-  const missing = likelyMissing(candidate);
+  const { missing } = candidate;
   const shown = missing.slice(0, SHOWN_MISSING).map(({ wavelengthNm }) => listedText(wavelengthNm));
   return missing.length > shown.length
     ? `${shown.join(' ')} and ${missing.length - shown.length} more`
     : shown.join(' ');
-}
-
-function likelyMissing(candidate: Candidate) {
-  return candidate.missing.filter(({ chanceSeen }) => chanceSeen >= LIKELY_SEEN);
 }
 
 function evidence(
@@ -124,7 +118,7 @@ function evidence(
       'lines not read',
       `Lines of ${name} that were not read, with the chance that they would have been seen.`,
       [inCaption('tube'), inCaption('possible tube'), number('line (nm)'), number('chance seen')],
-      likelyMissing(candidate).map(({ wavelengthNm, chanceSeen }) => [
+      candidate.missing.map(({ wavelengthNm, chanceSeen }) => [
         tube.label,
         name,
         listedText(wavelengthNm),
@@ -175,11 +169,11 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
 
 function strip(bench: Bench, tube: TubeAnalysis, candidate: Candidate, curve: CalibrationCurve): Figure {
   const name = candidateName(candidate);
-  const crowded = tube.lines.length + likelyMissing(candidate).length > MOST_LABELS;
+  const crowded = tube.lines.length + candidate.missing.length > MOST_LABELS;
   return {
     kind: 'figure',
     caption: `The readings of ${tube.label} on this bench's own scale, against ${name}. Above: number and place of each reading, its pointer, and the difference to the line. In the strip: lines of ${name} (dashed: expected but not read; short: its other visible lines). Below: their wavelengths in nm. An open pointer has no line.${crowded ? ' There is no room to label them all: every second, third ... one is labelled.' : ''}`,
-    description: `${candidate.matches.length} of ${tube.lines.length} readings fall on lines of ${name}; ${likelyMissing(candidate).length} expected lines were not read.`,
+    description: `${candidate.matches.length} of ${tube.lines.length} readings fall on lines of ${name}; expected lines that were not read: ${candidate.missing.length}.`,
     draw: () => stripFigure(bench, tube, candidate, curve),
   };
 }
