@@ -4,6 +4,7 @@ import type { Candidate, NextLook, Verdict } from './types.ts';
 
 const IDENTIFIED = 0.99;
 const UNLISTED = 0.9;
+
 /** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
 export function rowName(candidate: Candidate): string {
   if (candidate.symbol === null) return 'a tube that is not in the list';
@@ -53,9 +54,9 @@ function count(number: number, noun: string): string {
   return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }
 
-/** A probability for a sentence: never 100 %, never 0 %. */
+/** A probability for a sentence, with the decimal that the tables show: never 100 %, never 0 %. */
 export function percent(probability: number): string {
   if (probability > 0.9995) return 'over 99.9 %';
   if (probability < 0.0005) return 'under 0.1 %';
-  return `${(100 * probability).toFixed(probability > 0.99 || probability < 0.01 ? 1 : 0)} %`;
+  return `${(100 * probability).toFixed(1)} %`;
 }
