@@ -39,6 +39,8 @@ const lampNames = tubeFile.mixedLamps.flatMap((lamp) =>
 const longestName = 80;
 
 type Name = { readonly word: string; readonly means: string };
+const sortedLetters = (word: string) => [...word].sort().join('');
+
 const nameFinder = (names: readonly Name[]) => {
   let fuse: Fuse<Name> | undefined;
   // The index is only built for a name that was not understood.
@@ -47,7 +49,11 @@ const nameFinder = (names: readonly Name[]) => {
       names.filter((name) => name.word.length > 2),
       { keys: ['word'], threshold: 0.45, includeScore: true, ignoreLocation: true, minMatchCharLength: 2 },
     );
-    const found = fuse.search(plainWord(text));
+    const word = plainWord(text);
+    // Swapped letters, the commonest slip of the keyboard, count little: "noen" is neon rather than xenon.
+    const swapped = names.filter((name) => sortedLetters(name.word) === sortedLetters(word));
+    if (swapped.length > 0) return [...new Set(swapped.map(({ means }) => means))].slice(0, 3);
+    const found = fuse.search(word);
     const limit = (found[0]?.score ?? 0) + 0.12;
     const near = found.filter((result) => result.score! <= limit);
     return [...new Set(near.map((result) => result.item.means))].slice(0, 3);

@@ -1,4 +1,6 @@
-/** Looking things up in the line table: by tube, by spectrum or by wavelength. */
+/** Looking things up in the line table: by tube, by spectrum, by colour or by wavelength. */
+import type { ColourName } from '../record/bench.ts';
+import { colourNamed } from './colour.ts';
 import { findTube } from './names.ts';
 import { plainWord } from './plain-word.ts';
 import type { TubeLine } from './spectrum.ts';
@@ -12,6 +14,7 @@ export interface FoundLine {
 export type LineSearch =
   | { readonly kind: 'tube'; readonly substance: string; readonly lines: readonly TubeLine[] }
   | { readonly kind: 'spectrum'; readonly spectrum: string; readonly lines: readonly TubeLine[] }
+  | { readonly kind: 'colour'; readonly colour: ColourName; readonly found: readonly FoundLine[] }
   /** Nearest first; `distanceNm` is tabulated minus asked. */
   | {
       readonly kind: 'wavelength';
@@ -30,6 +33,14 @@ export function nearestLines(wavelengthNm: number, count = 12): (FoundLine & { d
     .slice(0, count);
 }
 
+/** Lines of one colour in all tubes, violet to red: what a person sees who knows nothing but the colour. */
+function linesOfColour(colour: ColourName): FoundLine[] {
+  return tubes
+    .flatMap(({ substance, lines }) => lines.map((line) => ({ substance, line })))
+    .filter(({ line }) => line.colour === colour)
+    .sort((a, b) => a.line.wavelengthNm - b.line.wavelengthNm);
+}
+
 function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
   const word = plainWord(query.replaceAll('+', 'plus'));
   for (const tube of tubes) {
@@ -39,7 +50,7 @@ function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
   return null;
 }
 
-/** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `587.6`, or near names where nothing fits. */
+/** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `blue-green`, `587.6`, or near names where nothing fits. */
 export function searchLines(query: string): LineSearch {
   const wavelength = /^(\d+(?:[.,]\d*)?)\s*(?:nm)?$/iu.exec(query.trim())?.[1];
   if (wavelength !== undefined) {
@@ -53,5 +64,7 @@ export function searchLines(query: string): LineSearch {
   }
   const spectrum = spectrumLines(query);
   if (spectrum !== null) return { kind: 'spectrum', spectrum: spectrum[0], lines: spectrum[1] };
+  const colour = colourNamed(query);
+  if (colour !== null) return { kind: 'colour', colour, found: linesOfColour(colour) };
   return { kind: 'nothing', suggestions: tube.suggestions };
 }

@@ -32,6 +32,7 @@ describe('findTube', () => {
 
   it.each([
     ['heluim', 'helium'],
+    ['noen', 'neon'],
     ['mercry', 'mercury'],
     ['argn', 'argon'],
     ['oxigen', 'oxygen'],
@@ -107,6 +108,21 @@ describe('searchLines', () => {
     expect(found.near[0]!.distanceNm).toBeCloseTo(-0.0385, 6);
     const distances = found.near.map((each) => Math.abs(each.distanceNm));
     expect(distances).toEqual([...distances].sort((a, b) => a - b));
+  });
+
+  it.each([
+    ['yellow', 'yellow'],
+    ['Blue-Green', 'blue-green'],
+    ['rouge', 'red'],
+  ])('finds the lines that are %s', (query, colour) => {
+    const search = searchLines(query);
+    if (search.kind !== 'colour') throw new Error(search.kind);
+    expect(search.found.length).toBeGreaterThan(20);
+    expect(new Set(search.found.map(({ line }) => line.colour))).toEqual(new Set([colour]));
+    if (query === 'yellow') {
+      const ofHelium = search.found.filter(({ substance }) => substance === 'helium');
+      expect(ofHelium.map(({ line }) => line.wavelengthNm)).toContain(587.5615);
+    }
   });
 
   it('suggests where nothing fits', () => {

@@ -51,6 +51,13 @@ describe('a record is refused with the place and what would be right', () => {
       ['known.lines[0]: unknown key "colr"; did you mean "color"?'],
     ],
     [
+      'unknown key that only chances to be inside a long one',
+      sampleWith([['instrument', 'foo'], 1]),
+      [
+        'instrument: unknown key "foo"; here there can be method, leastCount, scaleDivision, windows, prism, setAtNm, apexAngle',
+      ],
+    ],
+    [
       'impossible minutes',
       sampleWith([[...line0, 'readings'], ["229°75'"]]),
       ["known.lines[0].readings[0]: 229°75' has 75 minutes; minutes go from 0 to 59"],

@@ -22,6 +22,8 @@ function findLines(query: string): readonly FoundLine[] {
       return search.lines.map((line) => ({ substance: search.substance, line }));
     case 'spectrum':
       return search.lines.map((line) => ({ substance: search.spectrum, line }));
+    case 'colour':
+      return search.found;
     case 'wavelength':
       return search.near;
     case 'nothing': {
