@@ -85,26 +85,29 @@ function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 
     kind,
     message,
   }));
-  return [...doubts, ...tooFewReadings(tube, check, doubts), ...answerBlame(analysis.bench, tube, check)];
+  const few = analysis.calibration.curve === null ? noCalibration(analysis) : tooFewReadings(tube, check);
+  return [...doubts, ...few, ...answerBlame(analysis.bench, tube, check)];
 }
 
-function tooFewReadings(
-  tube: TubeAnalysis,
-  { outcome }: Pick<TubeCheck, 'outcome'>,
-  doubts: readonly Blame[],
-): Blame[] {
+/** Without a curve it is the known lamp, or the central image, that is at fault, however few the readings. */
+function noCalibration({ calibration }: Analysis): Blame[] {
+  return calibration.warnings.map(({ code, message }) => ({
+    step: code === 'central-missing' ? 'central' : 'known',
+    index: null,
+    kind: code,
+    message,
+  }));
+}
+
+function tooFewReadings(tube: TubeAnalysis, { outcome }: Pick<TubeCheck, 'outcome'>): Blame[] {
   const readings = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
-  const known = doubts.some(({ kind }) => kind === 'too-few-lines');
-  if (outcome !== 'insufficient' || readings > fewReadings || known) return [];
+  if (outcome !== 'insufficient' || readings > fewReadings) return [];
   const count = readings === 0 ? 'No line' : readings === 1 ? 'Only one line' : `Only ${readings} lines`;
-  return [
-    {
-      step: 'unknown',
-      index: null,
-      kind: 'too-few-lines',
-      message: `${count} of ${tube.label} could be turned into a wavelength: too few to name a tube.`,
-    },
-  ];
+  const message =
+    tube.lines.length === 0
+      ? `No line of ${tube.label} has been read yet.`
+      : `${count} of ${tube.label} could be turned into a wavelength: too few to name a tube.`;
+  return [{ step: 'unknown', index: null, kind: 'too-few-lines', message }];
 }
 
 function answerBlame(bench: Bench, tube: TubeAnalysis, check: Omit<TubeCheck, 'blame'>): Blame[] {

@@ -23,8 +23,9 @@ export function calibrateObject(file: string, analysis: Analysis, recordWarnings
 /** What `identify --json` prints for one record: an object for every tube, one at least. */
 export function identifyObjects(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
   const { title, calibration, warnings } = calibrateObject(file, analysis, recordWarnings);
-  const tubes = analysis.tubes.length === 0 ? [missingTube] : analysis.tubes;
-  return tubes.map((tube) => ({
+  const ofTubes = new Set(analysis.tubes.flatMap((tube) => tube.warnings.map(({ message }) => message)));
+  const ofBench = warnings.filter(({ message }) => !ofTubes.has(message));
+  return tubesOf(analysis).map((tube) => ({
     file,
     title,
     tube: tube.label,
@@ -42,11 +43,15 @@ export function identifyObjects(file: string, analysis: Analysis, recordWarnings
     ),
     candidates: tube.candidates.map(candidateObject),
     verdict: verdictObject(tube.verdict),
-    warnings: distinctWarnings([...warnings, ...tube.warnings, ...tube.doubts.map(doubtAsWarning)]),
+    warnings: distinctWarnings([...ofBench, ...tube.warnings, ...tube.doubts.map(doubtAsWarning)]),
   }));
 }
 
-/** A record without a tube still gets its object. */
+/** The tubes of a record; one without readings where it has none, for a record without a tube still gets its object. */
+export function tubesOf({ tubes }: Analysis): readonly TubeAnalysis[] {
+  return tubes.length === 0 ? [missingTube] : tubes;
+}
+
 const missingTube: TubeAnalysis = {
   tubeIndex: 0,
   label: 'tube 1',

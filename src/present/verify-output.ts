@@ -43,13 +43,12 @@ export const verifyCsvHeader = csvRow([
 export function verifyCsvRow(check: FileCheck): string {
   const blame = check.blame.map(({ message }) => message).join(' ');
   const agrees = check.answerAgrees === null ? null : check.answerAgrees ? 'yes' : 'no';
-  const probability = check.probability === null ? null : Number(check.probability.toPrecision(6));
   return csvRow([
     check.file,
     check.tube,
     check.expected,
     check.outcome,
-    probability,
+    check.probability,
     check.best,
     check.answer,
     agrees,

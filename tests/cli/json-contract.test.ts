@@ -182,6 +182,32 @@ describe('the other commands', () => {
   });
 });
 
+describe('what belongs to one tube', () => {
+  const record = JSON.parse(readFileSync(clear, 'utf8'));
+  record.unknown = [record.unknown, { label: 'tube D', lines: [] }];
+
+  it('is warned of there only', () => {
+    const objects = jsonLines(whichgas(['identify', '--json', '-'], { stdin: JSON.stringify(record) })).map(
+      (object) => z.parse(identified, object),
+    );
+    expect(objects.map(({ warnings }) => warnings.map(({ code }) => code))).toEqual([
+      [],
+      ['no-unknown-lines'],
+    ]);
+  });
+
+  it('is not enough for verify where there is no tube: a valid record, not supported', () => {
+    const { unknown: _tube, ...without } = record;
+    const ended = whichgas(['verify', '--expect', 'neon', '--json', '-'], {
+      stdin: JSON.stringify(without),
+    });
+    expect(ended).toMatchObject({ code: 1, err: '' });
+    expect(jsonLines(ended).map((object) => z.parse(verified, object))).toMatchObject([
+      { tube: 'tube 1', outcome: 'insufficient', probability: null, best: null },
+    ]);
+  });
+});
+
 describe('a bench without a calibration', () => {
   const stdin = JSON.stringify({
     whichgas: 1,

@@ -81,6 +81,20 @@ describe('the blame', () => {
     expect(blame).toMatchObject([{ step: 'unknown', index: null, kind: 'too-few-lines' }]);
   });
 
+  it('is on the known lamp, not on the tube, where there is no calibration', () => {
+    const warnings = [{ code: 'too-few-known-lines', message: 'There are no known lines.' }];
+    const bare = tubeAnalysis([]);
+    const { outcome, blame } = verifyTube(
+      analysis([bare], { calibration: calibration({ curve: null, warnings }) }),
+      bare,
+      'neon',
+    );
+    expect(outcome).toBe('insufficient');
+    expect(blame).toEqual([
+      { step: 'known', index: null, kind: 'too-few-known-lines', message: 'There are no known lines.' },
+    ]);
+  });
+
   it.each([
     [
       'a wrong conclusion from good data',

@@ -1,5 +1,6 @@
 /** `whichgas verify RECORD... --expect NAME | --key KEY.csv`: the instructor's check. */
 import { benchExpecting, verifyTube } from '../../analysis/verify.ts';
+import { tubesOf } from '../../present/identify-json.ts';
 import {
   type FileCheck,
   verifyCsvHeader,
@@ -25,9 +26,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
       benchExpecting(bench, ({ label }) => expectedOf(file, label)),
     );
-    if (analysis.tubes.length === 0) throw new UserError(`${file}: the record has no unknown tube to check`);
     const unnamed: string[] = [];
-    for (const tube of analysis.tubes) {
+    for (const tube of tubesOf(analysis)) {
       const expected = expectedOf(file, tube.label);
       if (expected === null) {
         unnamed.push(`${file}: the key does not say what ${tube.label} should be`);
