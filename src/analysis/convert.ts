@@ -20,6 +20,7 @@ export interface ConvertedReading {
   readonly deviationDeg: number | null;
   readonly wavelengthNm: number | null;
   readonly standardUncertaintyNm: number | null;
+  /** Outside the range of the known lines, even so far that there is no wavelength. */
   readonly extrapolated: boolean;
   readonly colour: ColourName | null;
   /** Listed lines within two standard uncertainties, nearest first; the hardly ever seen ones left out. */
@@ -44,7 +45,7 @@ export function convertReading(
     deviationDeg: ordinate === null || calibration.unit === 'scale' ? null : ordinate / 60,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
-    extrapolated: estimate?.extrapolated ?? false,
+    extrapolated: estimate?.extrapolated ?? (ordinate !== null && calibration.curve !== null),
     colour: estimate === null ? null : colourAt(estimate.wavelengthNm),
     near: estimate === null ? [] : linesNear(estimate, tubes),
   };

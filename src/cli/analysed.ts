@@ -35,6 +35,12 @@ export async function analyseRecord(
   return { ...loaded, analysis };
 }
 
+/** The bench on which places are to be found: its central image is the calibration's where it has none of its own. */
+export function benchToReadOn(bench: Bench, calibrationFrom: Bench | null): Bench {
+  if (calibrationFrom === null || bench.central.length > 0) return bench;
+  return { ...bench, central: calibrationFrom.central };
+}
+
 /** The one record that a command works on. */
 export function onlyRecord(call: CommandCall, commandName: string): string {
   const [file] = call.words;

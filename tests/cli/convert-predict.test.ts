@@ -52,6 +52,14 @@ describe('a reading', () => {
     const nothing = { wavelengthNm: null, standardUncertaintyNm: null, colour: null, near: [] };
     expect(convertReading(bench(), calibration({ curve: null }), reading, tubes)).toMatchObject({
       deviationDeg: 50,
+      extrapolated: false,
+      ...nothing,
+    });
+    const { curve } = calibration();
+    const blind = { ...curve!, wavelengthAt: () => null };
+    expect(convertReading(bench(), calibration({ curve: blind }), reading, tubes)).toMatchObject({
+      deviationDeg: 50,
+      extrapolated: true,
       ...nothing,
     });
     expect(convertReading(bench({ central: [] }), calibration(), reading, tubes)).toMatchObject({

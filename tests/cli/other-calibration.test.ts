@@ -64,6 +64,17 @@ describe('--calibration OTHER.json', () => {
     expect(await run('report', 'today.json', '--out', 'r.html')).toMatchObject({ code: 0 });
   });
 
+  it("reads on the calibration's circle where the record has no central image of its own", async () => {
+    const { central: _central, ...without } = lastWeek;
+    const own = jsonLines(whichgas(['predict', '-', 'neon', '--json'], { stdin: files['last-week.json'] }));
+    const ended = await withFiles({ ...files, 'without.json': JSON.stringify(without) }, (cwd) =>
+      whichgas(['predict', 'without.json', 'neon', '--calibration', 'last-week.json', '--json'], { cwd }),
+    );
+    expect(ended.code).toBe(0);
+    expect(own.length).toBeGreaterThan(5);
+    expect(jsonLines(ended)).toEqual(own);
+  });
+
   it('refuses the calibration of a scale for angles', () => {
     const scale = exampleFile('harbour-lane-bench-9.json');
     const { code, err } = whichgas([

@@ -1,6 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
-import { predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
 import { colourAt } from '../../lines/colour.ts';
 import { tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
@@ -8,7 +8,13 @@ import { predictedObject, predictedText } from '../../present/predict-output.ts'
 import type { Bench } from '../../record/bench.ts';
 import { readInstrument } from '../../record/read-instrument.ts';
 import { readSetting } from '../../record/read-setting.ts';
-import { type AnalysedRecord, analyseRecord, needsRecord, otherCalibration } from '../analysed.ts';
+import {
+  type AnalysedRecord,
+  analyseRecord,
+  benchToReadOn,
+  needsRecord,
+  otherCalibration,
+} from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { readingValue } from '../reading-argument.ts';
 import { complain, print, printJson } from '../terminal.ts';
@@ -32,19 +38,20 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   }
 
   const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
-  printResults(converted, targets, record, switchOption(call, 'json'));
+  const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
+  const predicted = predictOnCurve(readOn, record.analysis.calibration.curve, targets);
+  printResults(converted, predicted, record, switchOption(call, 'json'));
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
 }
 
 function printResults(
   converted: readonly ConvertedReading[],
-  targets: readonly WantedLine[],
+  predicted: readonly PredictedLine[],
   { analysis }: AnalysedRecord,
   json: boolean,
 ): void {
   const { bench, calibration } = analysis;
-  const predicted = predictOnCurve(bench, calibration.curve, targets);
   if (json) {
     for (const reading of converted) printJson(convertedObject(reading));
     for (const line of predicted) printJson(predictedObject(line));

@@ -11,7 +11,7 @@ import { parseSmallAngle } from '../../angle/least-count.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { type Glass, glasses } from '../../calibrate/glasses.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
-import { analyseRecord, needsRecord, otherCalibration } from '../analysed.ts';
+import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { closestNames } from '../suggest.ts';
 import { complain, print, printJson } from '../terminal.ts';
@@ -34,10 +34,11 @@ async function onRecord(call: CommandCall) {
   const [file, ...words] = call.words;
   if (file === undefined) throw needsRecord('predict');
   const lines = linesOf(words, switchOption(call, 'bright'));
-  const { analysis } = await analyseRecord(file, await otherCalibration(call));
+  const calibrationFrom = await otherCalibration(call);
+  const { analysis } = await analyseRecord(file, calibrationFrom);
   const { curve, unit } = analysis.calibration;
   if (curve === null) complain(`${file}: too few known lines for a calibration, so nothing can be predicted`);
-  return { lines: predictOnCurve(analysis.bench, curve, lines), unit };
+  return { lines: predictOnCurve(benchToReadOn(analysis.bench, calibrationFrom), curve, lines), unit };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
