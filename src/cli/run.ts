@@ -113,7 +113,7 @@ function parse(
     });
     return { words: positionals, options: values };
   } catch (error) {
-    const reason = error instanceof Error ? (error.message.split('. ')[0] ?? '') : String(error);
+    const reason = error instanceof Error ? (error.message.split(/[.?]\s/)[0] ?? '') : String(error);
     throw new UserError(`${reason}; see whichgas ${commandName === '' ? '' : `${commandName} `}--help`);
   }
 }

@@ -16,6 +16,11 @@ describe('exit code 2: a file or an argument cannot be used', () => {
       ['identify', '--frobnicate', 'a.json'],
       /Unknown option '--frobnicate'/,
     ],
+    [
+      'an option whose value is the next option',
+      ['verify', clear, '--expect', '--json'],
+      /^whichgas: [^.?]*ambiguous; see whichgas verify --help\n$/,
+    ],
     ['an option without its value', ['report', clear, '--out'], /--out/],
     ['no record', ['identify'], /needs a record/],
     ['a missing file', ['identify', 'no-such.json'], /no-such\.json: .*no such file/],
