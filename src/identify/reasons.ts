@@ -1,6 +1,6 @@
 /** Why the runner-up loses, line by line. */
 import type { Candidate, TubeLineResult } from './types.ts';
-import { rowName } from './verdict.ts';
+import { percent, rowName } from './verdict.ts';
 
 const WORTH_SAYING = 1.5;
 const MOST_REASONS = 6;
@@ -22,7 +22,7 @@ export function reasonsAgainstRunnerUp(
     .slice(0, 3)
     .map(
       (line) =>
-        `${second.substance} would show ${line.wavelengthNm.toFixed(1)} nm with a chance of ${(100 * line.chanceSeen).toFixed(0)} %; it was not written down.`,
+        `${second.substance} would show ${line.wavelengthNm.toFixed(1)} nm with a chance of ${percent(line.chanceSeen)}; it was not written down.`,
     );
   return [...differences, ...missing].slice(0, MOST_REASONS);
 }
