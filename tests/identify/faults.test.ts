@@ -52,6 +52,20 @@ describe('a slip in one reading of the tube', () => {
     expect(tube.doubts[0]!.message).toMatch(/on the left/);
   });
 
+  test('a reading far from everything visible is doubted, and lies outside the known lines', () => {
+    const readings = neonNm.map((nm, i) => ({ readings: [i === 2 ? "12°28'" : reader.line(nm)] }));
+    const tube = analysed({ label: 'tube C', lines: readings });
+    expect(tube.doubts).toMatchObject([{ step: 'unknown', index: 2, kind: 'beyond-the-curve' }]);
+    expect(tube.doubts[0]!.message).toMatch(/^tube C, reading 3: 12°28' /);
+    expect(tube.lines[2]).toMatchObject({
+      wavelengthNm: null,
+      standardUncertaintyNm: null,
+      extrapolated: true,
+      status: 'used',
+      message: tube.doubts[0]!.message,
+    });
+  });
+
   test('a clean tube is not accused', () => {
     const tube = tubeWith(neonNm);
     expect(tube.doubts).toEqual([]);
