@@ -3,6 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { benchConstants } from './bench-constants.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, Doubt } from './types.ts';
 
@@ -15,7 +16,7 @@ interface CentralState {
 const NOTICED = 4;
 
 export function centralDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
-  return [...repeatDoubts(bench, state), ...checkDoubts(bench, curve, state)];
+  return [...repeatDoubts(bench, state), ...middleDoubts(bench, state), ...checkDoubts(bench, curve, state)];
 }
 
 /** Repeats of the central image that cannot be the same setting. */
@@ -32,6 +33,21 @@ function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
   const texts = directions.map((direction) => formatAngle(direction, bench.leastCount)).join(', ');
   const message = `The readings of the central image (${texts}) lie ${spread.toFixed(1)}' apart, more than any setting scatters: one of them is misread. Read the central image again.`;
   return [{ step: 'central', index: null, kind: 'slip', probability: certainty(spread / u), message }];
+}
+
+/** With both sides the central image is not needed, but it must lie midway between them. */
+function middleDoubts(bench: Bench, { settingVariance }: CentralState): Doubt[] {
+  const read = centralImage(bench, bench.central)?.windowsDeg[0];
+  const middle = benchConstants(bench).midpointDeg;
+  if (bench.method !== 'both-sides' || read === undefined || middle === null) return [];
+  const off = 60 * wrapDegrees(read - middle);
+  const u = Math.sqrt(1.5 * (bench.leastCount ** 2 / 12 + settingVariance));
+  if (Math.abs(off) < NOTICED * u + bench.leastCount) return [];
+  const [readText, middleText] = [read, middle].map((direction) => formatAngle(direction, bench.leastCount));
+  const message = `The central image was read at ${readText}, but the lines on both sides have their middle at ${middleText}: one of these readings is wrong. The wavelengths rest on the two sides alone; read the central image again.`;
+  return [
+    { step: 'central', index: null, kind: 'central-misread', probability: certainty(off / u), message },
+  ];
 }
 
 /** Known lines read again at the end: a common shift means that the bench has moved. */

@@ -36,6 +36,24 @@ describe('both sides', () => {
   });
 });
 
+describe('the central image beside both sides', () => {
+  const doubtsOf = (movedArcmin: number) =>
+    calibrated({
+      instrument: { method: 'both-sides', leastCount: "1'" },
+      central: [reader.central(movedArcmin)],
+      known: lamp((nm) => [reader.bothSides(nm)]),
+    }).doubts;
+
+  test('is doubted where it does not lie midway between them', () => {
+    expect(doubtsOf(30)).toMatchObject([{ step: 'central', index: null, kind: 'central-misread' }]);
+    expect(doubtsOf(30)[0]!.message).toContain(reader.central(30));
+  });
+
+  test('is not where it does', () => {
+    for (const movedArcmin of [-1, 0, 1]) expect(doubtsOf(movedArcmin)).toEqual([]);
+  });
+});
+
 describe('two windows', () => {
   const shift = (text: string, degrees: number): string => {
     const [whole, rest] = text.split('°');
