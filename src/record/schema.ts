@@ -71,10 +71,12 @@ const knownLamp = strict({
   check: checks.optional(),
 });
 
-const notSeenPlace = strict({ reading: reading.optional(), wavelengthNm: wavelengthNm.optional() }).refine(
-  (place) => (place.reading === undefined) !== (place.wavelengthNm === undefined),
-  { error: 'must have either a "reading" or a "wavelengthNm"' },
-);
+const notSeenPlace = strict({ reading: reading.optional(), wavelengthNm: wavelengthNm.optional() })
+  .refine((place) => (place.reading === undefined) !== (place.wavelengthNm === undefined), {
+    error: 'must have either a "reading" or a "wavelengthNm"',
+  })
+  // A refinement does not reach the JSON Schema by itself.
+  .meta({ oneOf: [{ required: ['reading'] }, { required: ['wavelengthNm'] }] });
 
 const answering = {
   shelf: list(z.string()).optional(),

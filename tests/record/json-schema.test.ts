@@ -12,3 +12,8 @@ it('the JSON Schema says what a file may hold', () => {
   expect(schema.properties.instrument.required).toEqual(['method', 'leastCount']);
   expect(schema.properties.known.anyOf.map(({ type }) => type)).toEqual(['object', 'array']);
 });
+
+it('the JSON Schema wants one of the two ways to name a place where nothing was seen', () => {
+  const text = JSON.stringify(recordJsonSchema());
+  expect(text).toContain('"oneOf":[{"required":["reading"]},{"required":["wavelengthNm"]}]');
+});
