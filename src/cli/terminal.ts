@@ -30,8 +30,8 @@ export function hasTerminal(): boolean {
 export function emphasis(): Emphasis {
   const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
   const forced = FORCE_COLOR !== undefined && FORCE_COLOR !== '0';
-  const wanted = process.stdout.isTTY === true && !NO_COLOR && FORCE_COLOR !== '0' && TERM !== 'dumb';
-  return forced || wanted ? terminalEmphasis : plain;
+  const wanted = process.stdout.isTTY === true && FORCE_COLOR !== '0' && TERM !== 'dumb';
+  return !NO_COLOR && (forced || wanted) ? terminalEmphasis : plain;
 }
 
 /** A counter on standard error for long lists; silent where standard error is not a terminal. */

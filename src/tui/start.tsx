@@ -26,7 +26,7 @@ const EXIT_FAULT = 3;
 /** Runs until the person leaves. @returns the exit code */
 export async function startBenchScreen(options: BenchScreenOptions): Promise<number> {
   // Ink's colour library knows FORCE_COLOR only and looks at it when it is loaded.
-  if (process.env.NO_COLOR && process.env.FORCE_COLOR === undefined) process.env.FORCE_COLOR = '0';
+  if (process.env.NO_COLOR) process.env.FORCE_COLOR = '0';
   const [{ render }, { BenchApp }] = await Promise.all([import('ink'), import('./app.tsx')]);
   let session: Session;
   try {

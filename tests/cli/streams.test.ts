@@ -31,7 +31,9 @@ describe('colour', () => {
   it('is absent under NO_COLOR, present under FORCE_COLOR, and the text is the same', () => {
     const plain = whichgas(['identify', clear], { env: { NO_COLOR: '1' } });
     const coloured = whichgas(['identify', clear], { env: { FORCE_COLOR: '1' } });
+    const both = whichgas(['identify', clear], { env: { NO_COLOR: '1', FORCE_COLOR: '1' } });
     expect(plain.out).not.toContain(escapeCharacter);
+    expect(both.out).toBe(plain.out);
     expect(coloured.out).toContain(escapeCharacter);
     expect(coloured.out.replaceAll(/\x1b\[\d+m/g, '')).toBe(plain.out);
   });

@@ -23,7 +23,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   await writeTextFile(out, renderReport(analysis, format, { file, generatedOn: today() }));
   for (const { message } of warnings) complain(`${file}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
-  else complain(`the report of ${file} is in ${out}`);
+  else complain(`the report of ${file === '-' ? 'standard input' : file} is in ${out}`);
   return exitCode.done;
 }
 
