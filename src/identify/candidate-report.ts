@@ -31,15 +31,14 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
     const { index } = reading.line;
     const line = matched[i] ?? null;
     contributions.push({ index, logOdds: contribution(row.reading!, i, line) });
-    if (line === null) {
-      unexplained.push(index);
-      return;
-    }
     const estimate = curve.wavelengthAt(
       reading.ordinate - assumption.passage.view.shift,
       reading.totalVariance + offsetVariance,
     );
-    if (!estimate) return;
+    if (line === null || estimate === null) {
+      unexplained.push(index);
+      return;
+    }
     const { wavelengthNm } = likelyMember(line, reading);
     const residualNm = estimate.wavelengthNm - wavelengthNm;
     matches.push({
