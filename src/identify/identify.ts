@@ -1,18 +1,18 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import type { BenchState } from '../calibrate/calibrate.ts';
-import { centralShift, certainty } from '../calibrate/central-doubts.ts';
-import { slipSentence } from '../calibrate/known-line-report.ts';
+import { centralShift } from '../calibrate/central-doubts.ts';
 import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
 import { type BenchStory, type BenchView, benchView } from './bench-view.ts';
 import { candidateReport } from './candidate-report.ts';
-import { type Assumption, type Evidence, gatherEvidence, matchedLines } from './evidence.ts';
+import { type Evidence, gatherEvidence, matchedLines } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
 import type { Resolution } from './spectra-through.ts';
+import { beyondTheCurve, centralsDisagree, movedDoubts, onceForAll, unknownSlips } from './tube-doubts.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -76,7 +76,7 @@ export function identifyTube(
     candidates,
     verdict: verdict(candidates, look, evidence.readings.length),
     reasons: reasonsAgainstRunnerUp(candidates, lines),
-    doubts: [...movedDoubts(bench, tube, state, rows, day), ...lineDoubts.values()],
+    doubts: [...movedDoubts(bench, tube, state, rows, day), ...onceForAll(tube, [...lineDoubts.values()])],
     warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],
   };
 }
@@ -151,10 +151,6 @@ function centralMisread(
   return -side * shift.shiftArcmin;
 }
 
-function centralsDisagree(bench: Bench, { shiftArcmin, u }: { shiftArcmin: number; u: number }): boolean {
-  return Math.abs(shiftArcmin) > 4 * u + bench.leastCount;
-}
-
 function resolutions(bench: Bench, u: number): Resolution[] {
   const unit = bench.method === 'scale' ? u : 1;
   return RESOLUTIONS.map(({ size, weight }) => ({ size: size * unit, logWeight: Math.log(weight) }));
@@ -188,86 +184,4 @@ function lineResult(
       doubt?.message ??
       (line.use ? null : `Reading ${line.index + 1} is left out by the record ("use": false).`),
   };
-}
-
-/** Readings where the curve has no wavelength: far from everything that can be seen on this bench. */
-function beyondTheCurve(
-  tube: UnknownTube,
-  { readings }: TubeReadings,
-  curve: CalibrationCurve,
-): Map<number, Doubt> {
-  const beyond = readings.filter(({ ordinate }) => curve.wavelengthAt(ordinate, 0) === null);
-  return new Map(
-    beyond.map(({ line: { index, texts } }) => {
-      const message = `${tube.label}, reading ${index + 1}: ${texts.join(', ')} lies far from where the calibration curve puts any visible light. Read it again, or was it typed wrongly?`;
-      return [index, { step: 'unknown', index, kind: 'beyond-the-curve', probability: 1, message }];
-    }),
-  );
-}
-
-/** Slips that are likelier than not, over all rows. */
-function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row[]): Map<number, Doubt> {
-  const chances = new Map<number, number>();
-  for (const row of rows) {
-    for (const scene of row.slips?.scenes ?? []) {
-      const weight = row.probability * Math.exp(scene.log - (row.slips?.log ?? 0));
-      for (const index of scene.slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
-    }
-  }
-  const doubts = new Map<number, Doubt>();
-  const lead = rows[0]?.slips?.scenes ?? [];
-  for (const [index, probability] of chances) {
-    const slip = lead.find((scene) => scene.slips.has(index))?.slips.get(index);
-    if (probability < 0.5 || !slip) continue;
-    const message = `${tube.label}, reading ${index + 1}: ${slipSentence(bench, slip)}`;
-    doubts.set(index, {
-      step: 'unknown',
-      index,
-      kind: 'slip',
-      probability: Math.min(1, probability),
-      message,
-    });
-  }
-  return doubts;
-}
-
-/** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
-function movedDoubts(
-  bench: Bench,
-  tube: UnknownTube,
-  state: BenchState,
-  rows: readonly Row[],
-  day: 'same' | 'another',
-): Doubt[] {
-  const lead = rows[0]!;
-  const story = lead.reading?.assumption.passage.view.story ?? 'plain';
-  const doubt = (kind: string, probability: number, message: string): Doubt[] => [
-    { step: 'central', index: null, kind, probability, message: `${tube.label}: ${message}` },
-  ];
-  if (story === 'moved') {
-    const { evidence, assumption } = lead.reading!;
-    const message = `all its readings lie about ${commonShift(evidence, assumption).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read the central image again, and a line of the known lamp.`;
-    return doubt('moved-central', lead.probability, message);
-  }
-  const shift = centralShift(bench, state, tube.central);
-  if (shift === null || !centralsDisagree(bench, shift)) return [];
-  const difference = `${Math.abs(shift.shiftArcmin).toFixed(1)}'`;
-  if (story === 'central-misread') {
-    const message = `its central image and the calibration's differ by ${difference}, and the readings fit better as if they were the same: one of the two is misread. Read the central image again.`;
-    return doubt('central-misread', lead.probability, message);
-  }
-  // From one day to the next the table is turned; that is no fault.
-  if (day === 'another') return [];
-  const message = `its central image differs from the calibration's by ${difference} (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
-  return doubt('moved-central', certainty(shift.shiftArcmin / shift.u), message);
-}
-
-/** Mean of readings minus lines, arc-minutes. */
-function commonShift(evidence: Evidence, assumption: Assumption): number {
-  const matched = matchedLines(evidence, assumption);
-  const offs = evidence.readings.flatMap((reading, i) => {
-    const line = matched[i];
-    return line ? [reading.ordinate - line.ordinate] : [];
-  });
-  return offs.reduce((sum, off) => sum + off, 0) / Math.max(1, offs.length);
 }

@@ -66,6 +66,12 @@ describe('a slip in one reading of the tube', () => {
     });
   });
 
+  test('where all of them are, there is one doubt', () => {
+    const lines = neonNm.map((_, i) => ({ readings: [`12°${10 + i}'`] }));
+    const { doubts } = analysed({ lines });
+    expect(doubts).toMatchObject([{ step: 'unknown', index: null, kind: 'beyond-the-curve' }]);
+  });
+
   test('a clean tube is not accused', () => {
     const tube = tubeWith(neonNm);
     expect(tube.doubts).toEqual([]);
