@@ -167,28 +167,23 @@ function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Obser
   const first = takes[0];
   if (!first) return null;
   const windows = first.left.length;
-  // Half of the smaller arc between the two sides; `turn` says which way round it runs.
-  const turn = wrapDegrees(first.left[0]! - first.right[0]!) < 0 ? -1 : 1;
-  const repeats = takes.map((take) =>
-    mean(take.left.map((left, window) => 30 * turn * wrapDegrees(left - (take.right[window] ?? Number.NaN)))),
+  // Half of the smaller arc between the two sides, which may run either way round.
+  const signed = takes.map((take) =>
+    take.left.map((left, window) => 30 * wrapDegrees(left - (take.right[window] ?? Number.NaN))),
   );
-  const share = turn / (2 * takes.length * windows);
-  const parts = takes.flatMap((take, repeat) => [
-    ...take.left.map((reading, window) => ({
-      repeat,
-      side: 'left' as const,
-      window,
-      reading,
-      weight: share,
-    })),
-    ...take.right.map((reading, window) => ({
-      repeat,
-      side: 'right' as const,
-      window,
-      reading,
-      weight: -share,
-    })),
-  ]);
+  const repeats = signed.map((arcs) => mean(arcs.map(Math.abs)));
+  const share = 1 / (2 * takes.length * windows);
+  const parts = takes.flatMap((take, repeat) => {
+    const ofSide = (side: 'left' | 'right', weight: number) =>
+      take[side].map((reading, window) => ({
+        repeat,
+        side,
+        window,
+        reading,
+        weight: (signed[repeat]![window]! < 0 ? -1 : 1) * weight,
+      }));
+    return [...ofSide('left', share), ...ofSide('right', -share)];
+  });
   return {
     ordinate: mean(repeats),
     side: 0,

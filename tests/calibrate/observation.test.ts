@@ -94,6 +94,15 @@ describe('both sides', () => {
     expect(side).toBe(0);
   });
 
+  test('each repeat and each window is half of its own smaller arc', () => {
+    // The second left reading is misread by 30°, which takes the arc past half a turn; the third has its sides mixed up.
+    const takes = [bothSides([75.5], [284.5]), bothSides([105.5], [284.5]), bothSides([284.5], [75.5])];
+    const { ordinate, repeats, parts } = observe(bench('bothSides'), takes, null)!;
+    expect(repeats.map((repeat) => repeat / 60)).toEqual([75.5, 89.5, 75.5]);
+    expect(ordinate / 60).toBeCloseTo((75.5 + 89.5 + 75.5) / 3, 9);
+    expect(parts.map(({ weight }) => Math.sign(weight))).toEqual([1, -1, -1, 1, -1, 1]);
+  });
+
   test('a misreading on one side moves the deviation by half of it, with its sign', () => {
     const circle = bench('bothSides');
     const clean = observe(circle, [bothSides([229.5], [132.5])], null)!;
