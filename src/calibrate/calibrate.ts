@@ -9,6 +9,7 @@ import { calibrationCurve } from './curve.ts';
 import { explainKnownLines } from './explain.ts';
 import type { GaussianConstants } from './gaussian-curve.ts';
 import { knownLineReport } from './known-line-report.ts';
+import { knownLineWarnings, scatterWarning } from './known-line-warnings.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import { type CurvePosterior, mixedConstants } from './posterior.ts';
@@ -45,8 +46,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const explanations = monotoneOnes(bench, explainKnownLines(bench, readings, constants, scatter));
   const best = explanations[0];
   const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
-  const warnings = knownLineWarnings(bench, central, readings, best);
-  if (!best) return withoutCurve(bench, central, constants, readings, unit, warnings);
+  const before = knownLineWarnings(bench, central, readings, best !== undefined);
+  if (!best) return withoutCurve(bench, central, constants, readings, unit, before);
 
   const chosen = chooseCurve(best.points, best.posterior, scatter, unit);
   const replaced = chosen.posterior.basis !== best.posterior.basis;
@@ -78,7 +79,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       ],
       budget: uncertaintyBudget(bench, central, settingVariance, curve),
       doubts: [...centralDoubts(bench, curve, state), ...report.doubts],
-      warnings,
+      warnings: [...before, ...scatterWarning(bench, readings.length, settingVariance)],
     },
   };
 }
@@ -107,10 +108,19 @@ function curveOf(explanation: WeighedExplanation, posterior: CurvePosterior, uni
   return calibrationCurve(posterior.basis, posterior.constants, range, unit);
 }
 
-/** A deviation can only fall from violet to red; a scale may run either way. */
+/** The known lines must differ in ordinate by this many standard uncertainties, or there is nothing to calibrate by. */
+const DISPERSED = 2;
+
+/** A deviation can only fall from violet to red, a scale may run either way; either must be surer than its error. */
 function runsTheRightWay(bench: Bench, curve: CalibrationCurve): boolean {
-  const middle = (curve.rangeNm[0] + curve.rangeNm[1]) / 2;
-  return bench.method === 'scale' || curve.slopeAt(middle) < 0;
+  const [shortest, longest] = curve.rangeNm;
+  const rise = curve.ordinateAt(shortest) - curve.ordinateAt(longest);
+  const variance =
+    curve.covariance(shortest, shortest) +
+    curve.covariance(longest, longest) -
+    2 * curve.covariance(shortest, longest);
+  const surely = Math.abs(rise) > DISPERSED * Math.sqrt(Math.max(0, variance));
+  return surely && (bench.method === 'scale' || rise > 0);
 }
 
 function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {
@@ -178,34 +188,6 @@ function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanati
     }
     return Math.abs(difference) < tolerance;
   });
-}
-
-function knownLineWarnings(
-  bench: Bench,
-  central: CentralImage | null,
-  readings: readonly KnownReading[],
-  best: WeighedExplanation | undefined,
-): Warning[] {
-  const lines = bench.known.reduce((sum, lamp) => sum + lamp.lines.length, 0);
-  if (bench.method === 'central' && central === null && lines > 0) {
-    const message =
-      'The reading of the central image is missing: without it no deviation can be computed. Read it and put it under "central".';
-    return [{ code: 'central-missing', message }];
-  }
-  if (readings.length < 2) {
-    const message = `There ${readings.length === 1 ? 'is one known line' : 'are no known lines'}: a calibration needs two at the least, six or more for a good one.`;
-    return [{ code: 'too-few-known-lines', message }];
-  }
-  if (!best) {
-    const message =
-      'No monotone curve passes near the known lines: look at their wavelengths and readings again.';
-    return [{ code: 'no-curve', message }];
-  }
-  if (readings.length < 4) {
-    const message = `Only ${readings.length} known lines: the shape of the curve is taken from the catalogue of glasses, and the uncertainties are large for it.`;
-    return [{ code: 'few-known-lines', message }];
-  }
-  return [];
 }
 
 function withoutCurve(

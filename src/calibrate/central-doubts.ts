@@ -16,7 +16,32 @@ interface CentralState {
 const NOTICED = 4;
 
 export function centralDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
-  return [...repeatDoubts(bench, state), ...middleDoubts(bench, state), ...checkDoubts(bench, curve, state)];
+  return [
+    ...oppositeDoubts(bench, state),
+    ...repeatDoubts(bench, state),
+    ...middleDoubts(bench, state),
+    ...checkDoubts(bench, curve, state),
+  ];
+}
+
+/** No prism on a bench deviates the visible spectrum by more than this, degrees. */
+const LARGEST_DEVIATION_DEG = 100;
+
+/** Do the lines lie so far from the central image that it must have been read in the opposite window? */
+export function centralIsOpposite(deviationsArcmin: readonly number[]): boolean {
+  const far = deviationsArcmin.filter((deviation) => deviation > 60 * LARGEST_DEVIATION_DEG).length;
+  return deviationsArcmin.length >= 2 && far > deviationsArcmin.length / 2;
+}
+
+function oppositeDoubts(bench: Bench, state: CentralState): Doubt[] {
+  if (bench.method !== 'central' || !state.central) return [];
+  const deviations = bench.known
+    .flatMap((lamp) => lamp.lines)
+    .flatMap((line) => observe(bench, line.settings, state.central)?.ordinate ?? []);
+  if (!centralIsOpposite(deviations)) return [];
+  const message =
+    'Most known lines lie more than 100° from the central image: was it read in the opposite window (180° off), or in the mirror of the prism? Read the central image again in the window of the lines.';
+  return [{ step: 'central', index: null, kind: 'opposite-window', probability: 0.99, message }];
 }
 
 /** Repeats of the central image that cannot be the same setting. */

@@ -4,6 +4,7 @@ import { lampSpectrum, tubes } from '../lines/table.ts';
 import type { Bench } from '../record/bench.ts';
 import type { BenchConstants } from './bench-constants.ts';
 import { benchPrior, strayRange } from './bench-prior.ts';
+import { centralIsOpposite } from './central-doubts.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import {
   isFault,
@@ -40,6 +41,9 @@ export function explainKnownLines(
   scatter: ScatterPrior,
 ): WeighedExplanation[] {
   if (readings.length < 2) return [];
+  // With a central image 180° off no line is where it should be, and none is to blame.
+  const ordinates = readings.map(({ observation }) => observation.ordinate);
+  if (bench.method === 'central' && centralIsOpposite(ordinates)) return [];
   const settingVariance = usualScatter(bench) ** 2;
   const believed = bench.known.map(() => null);
   const plain = takenAsStated(bench, readings, scatter);

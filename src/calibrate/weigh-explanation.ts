@@ -42,10 +42,11 @@ export function explained(
       },
     ];
   });
-  if (new Set(points.map((point) => point.wavelengthNm)).size < 2) return null;
+  const aside = choices.length - points.length;
+  // A curve that leaves out more lines than it keeps explains nothing.
+  if (aside > points.length || new Set(points.map((point) => point.wavelengthNm)).size < 2) return null;
   const posterior = benchPosterior(bench, readings, points, scatter);
   if (accusesForNothing(readings, choices, posterior)) return null;
-  const aside = choices.length - points.length;
   const log = logPrior - aside * Math.log(strayRange(bench, readings)) + posterior.logEvidence;
   return { choices, lampTakenFor, points, posterior, log };
 }

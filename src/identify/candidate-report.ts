@@ -46,6 +46,7 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
       wavelengthNm,
       residualNm,
       residualSigma: residualNm / estimate.standardUncertaintyNm,
+      asRead: reading.ordinate === reading.observation.ordinate && assumption.passage.view.shift === 0,
     });
   });
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);

@@ -35,7 +35,7 @@ export interface RowReading {
 }
 
 /** Prior of a tube that is not among the candidates, against all of them together. */
-const UNLISTED_PRIOR = 0.011;
+const UNLISTED_PRIOR = 0.018;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
 const HOPELESS = 14;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */

@@ -20,6 +20,8 @@ export interface Match {
   readonly wavelengthNm: number;
   readonly residualNm: number;
   readonly residualSigma: number;
+  /** False where the residual is that of the reading with a slip undone, or of a central image mended. */
+  readonly asRead: boolean;
 }
 
 export interface MissingLine {

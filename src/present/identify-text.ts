@@ -1,6 +1,6 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
 import type { Analysis } from '../analysis/types.ts';
-import type { Candidate, TubeAnalysis, Verdict } from '../identify/types.ts';
+import type { Candidate, Match, TubeAnalysis, Verdict } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
@@ -77,6 +77,11 @@ export function candidateName({ substance, indistinguishable, with: admixtures }
   return admixtures.length === 0 ? names : `${names} with ${admixtures.join(', ')}`;
 }
 
+/** The difference of the two wavelengths in the row, or why it is not that. */
+function differenceText({ residualNm, asRead }: Match): string {
+  return asRead ? `(${signedText(residualNm, 1)})` : '(mended)';
+}
+
 function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | null): string {
   const benchLines = bench.tubes[tube.tubeIndex]?.lines ?? [];
   const rows = tube.lines.map((line) => {
@@ -88,7 +93,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       deviationText(line.deviationDeg, bench),
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
-      match === undefined ? '-' : `${listedText(match.wavelengthNm)} (${signedText(match.residualNm, 1)})`,
+      match === undefined ? '-' : `${listedText(match.wavelengthNm)} ${differenceText(match)}`,
       line.status === 'slip' ? 'slip?' : '',
     ];
   });

@@ -104,6 +104,7 @@ function candidate(
           wavelengthNm,
           residualNm: measured! - wavelengthNm,
           residualSigma: (measured! - wavelengthNm) / u!,
+          asRead: true,
         },
       ];
     }),

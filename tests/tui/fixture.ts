@@ -88,7 +88,7 @@ function candidate(
     const residualSigma = residualNm / (standardUncertaintyNm ?? 1);
     return Math.abs(residualSigma) > 4
       ? []
-      : [{ index, wavelengthNm: near!.wavelengthNm, residualNm, residualSigma }];
+      : [{ index, wavelengthNm: near!.wavelengthNm, residualNm, residualSigma, asRead: true }];
   });
   const matched = new Set(matches.map(({ index }) => index));
   const bright = listed.filter(({ prominence, wavelengthNm }) => prominence > -1 && wavelengthNm < 700);

@@ -1,6 +1,6 @@
 /** What the strip shows: each reading with its line, readings without a line, lines without a reading. */
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import type { Candidate, Match, TubeAnalysis, TubeLineResult } from '../../../identify/types.ts';
+import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { tubeNamed } from '../../../lines/table.ts';
 import { signedText } from '../../quantity-text.ts';
 import type { BenchScale } from './bench-scale.ts';
@@ -34,7 +34,7 @@ export function pairsOf(
           {
             reading,
             line: lineAt(match.wavelengthNm),
-            difference: fitsAsSlip(line, match) ? 'slip?' : `${signedText(match.residualNm, 1)} nm`,
+            difference: match.asRead ? `${signedText(match.residualNm, 1)} nm` : 'slip?',
           },
         ];
   });
@@ -48,16 +48,6 @@ export function pairsOf(
       }),
     );
   return [...readings, ...missing];
-}
-
-/**
- * True where the reading falls on this line only after a slip is undone: the residual is then not the plain
- * difference between the wavelength as read and the line.
- */
-export function fitsAsSlip(line: TubeLineResult, match: Match): boolean {
-  const { wavelengthNm, standardUncertaintyNm: u } = line;
-  if (wavelengthNm === null || u === null) return false;
-  return Math.abs(wavelengthNm - match.wavelengthNm - match.residualNm) > Math.max(u, 0.1);
 }
 
 /** The candidate's other visible lines: drawn as short ticks without a label. */

@@ -18,7 +18,6 @@ import {
   table,
 } from '../document.ts';
 import { MOST_LABELS, stripFigure } from '../figures/strip-figure.ts';
-import { fitsAsSlip } from '../figures/strip-pairs.ts';
 
 /** Candidates shown one by one; the rest is summed. */
 const SHOWN_CANDIDATES = 8;
@@ -145,7 +144,7 @@ function matchTable(tube: TubeAnalysis, candidate: Candidate, name: string): Blo
       match === undefined ? '-' : signedText(match.residualNm, 1),
       match === undefined ? '-' : signedText(match.residualSigma, 1),
       weight === undefined ? '-' : signedText(weight.logOdds, 1),
-      match !== undefined && fitsAsSlip(line, match) ? 'only with a slip undone' : '',
+      match === undefined || match.asRead ? '' : 'only with a slip undone',
     ];
   });
   return table(
