@@ -41,7 +41,7 @@ export interface LampLine {
 }
 
 /** Priors of what goes wrong with a known line; common practice, no source. */
-export const FAULT_CHANCE = { neighbour: 0.045, notAtMinimum: 0.006, setAside: 0.004 } as const;
+export const FAULT_CHANCE = { neighbour: 0.07, notAtMinimum: 0.006, setAside: 0.004 } as const;
 /** Of a line that is noticeably off the minimum, arc-minutes. */
 const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
 /** With a coarser vernier an excess drowns in the reading. */

@@ -51,9 +51,10 @@ interface Trail {
 }
 
 /** A person who named one line for its neighbour mostly did the same with the next, or swapped the two. */
-const SAME_AGAIN = Math.log(0.8 / 0.0225);
-const SWAPPED = Math.log(0.3 / 0.0225);
+const SAME_AGAIN = Math.log(0.8 / 0.035);
+const SWAPPED = Math.log(0.3 / 0.035);
 const BACK_IN_STEP = Math.log(0.4);
+const GIVEN_TWICE = Math.log(0.03);
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
 /** A pair read as one line and a line of its own cannot be closer than this. */
@@ -127,7 +128,8 @@ function steps(
       });
       continue;
     }
-    const added = choice.logPrior + neighbourPrior(trail, item, choice, options);
+    const added =
+      choice.logPrior + neighbourPrior(trail, item, choice, options) + givenTwice(trail, item, choice);
     if (added === Number.NEGATIVE_INFINITY) continue;
     const { values, slopes } = valuesAt(nm);
     const expected = predicted(trail.constants, values);
@@ -149,6 +151,18 @@ function steps(
     });
   }
   return list;
+}
+
+/** One line of the lamp is hardly read twice at two places, once under another name. */
+function givenTwice(trail: Trail, item: KnownItem, choice: LineChoice): number {
+  if (trail.last?.ordinate === item.observation.ordinate) return 0;
+  const again = trail.picks.some(
+    (pick) =>
+      pick.wavelengthNm !== null &&
+      Math.abs(pick.wavelengthNm - choice.wavelengthNm!) < SAME_LINE_NM &&
+      (pick.kind === 'neighbour' || choice.kind === 'neighbour'),
+  );
+  return again ? GIVEN_TWICE : 0;
 }
 
 function directionOf(choice: LineChoice, item: KnownItem): number {
