@@ -152,7 +152,13 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
   const edited = purpose.kind === 'edit' ? purpose.reading : -1;
   const repeatsOf = (line?.readings ?? []).filter((_, at) => at !== edited);
   if (target.list.of === 'lamp') {
-    return { kind: 'known', wavelengthNm: typed.wavelengthNm ?? target.wavelengthNm, repeatsOf };
+    return {
+      kind: 'known',
+      wavelengthNm: typed.wavelengthNm ?? target.wavelengthNm,
+      repeatsOf,
+      lamp: target.list.at,
+      edits: purpose.kind === 'edit' ? purpose.line : null,
+    };
   }
   const others = linesOf(record, target.list).flatMap(({ readings: [reading] }, at) =>
     reading === undefined || at === target.line ? [] : [{ line: at, reading }],

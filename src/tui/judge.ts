@@ -2,12 +2,12 @@
 import type { Analysis } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { centralImage, observe } from '../calibrate/observation.ts';
-import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { Setting } from '../record/bench.ts';
 import { readCentral, readSetting, repeatsDisagree } from '../record/read-setting.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
 import type { ReadingForm } from './form.ts';
 import type { InstrumentShape } from './instrument.ts';
+import { arcminText, offTheCurve } from './off-the-curve.ts';
 import { readingText } from './typed.ts';
 
 /** What the reading is meant to be; it decides with what it is compared. */
@@ -17,6 +17,10 @@ export type Meaning =
       readonly kind: 'known';
       readonly wavelengthNm: number | null;
       readonly repeatsOf: readonly ReadingForm[];
+      /** Position of the lamp. */
+      readonly lamp: number;
+      /** Position of the line whose reading is being edited. */
+      readonly edits: number | null;
     }
   | {
       readonly kind: 'unknown';
@@ -55,7 +59,10 @@ export function judge(
   const own = read.odd.map(({ message }) => message);
   const suggestion = read.odd.find((odd) => odd.suggestion !== null)?.suggestion?.text ?? null;
   // A slip of the pen explains whatever else looks odd.
-  const odd = suggestion !== null ? own : [...own, ...oddAmongOthers(read.setting, meaning, shape, analysis)];
+  const odd =
+    suggestion !== null
+      ? own
+      : [...own, ...oddAmongOthers(read.setting, readingText(reading), meaning, shape, analysis)];
   const whole = typeof reading === 'string';
   return { ok: true, setting: read.setting, odd, suggestion: whole ? suggestion : null };
 }
@@ -66,6 +73,7 @@ function settingOf(reading: ReadingForm, shape: InstrumentShape, central: boolea
 
 function oddAmongOthers(
   setting: Setting,
+  text: string,
   meaning: Meaning,
   shape: InstrumentShape,
   analysis: Analysis | null,
@@ -78,7 +86,11 @@ function oddAmongOthers(
     case 'known': {
       const apart = apartFrom(setting, meaning.repeatsOf, shape, false);
       if (apart.length > 0 || meaning.repeatsOf.length > 0) return apart;
-      return analysis === null ? [] : offTheCurve(setting, meaning.wavelengthNm, analysis);
+      if (analysis === null) return [];
+      const { wavelengthNm, lamp, edits: replaces } = meaning;
+      return wavelengthNm === null
+        ? outOfSight(setting, analysis)
+        : offTheCurve({ setting, text, wavelengthNm, lamp, replaces }, analysis);
     }
     case 'unknown': {
       if (meaning.repeatsOf.length > 0) return apartFrom(setting, meaning.repeatsOf, shape, false);
@@ -121,39 +133,9 @@ function isSamePlace(setting: Setting, other: ReadingForm, shape: InstrumentShap
 }
 
 /** Ordinate of a setting on this bench; null without a central image. */
-export function ordinateOf(setting: Setting, analysis: Analysis): number | null {
+function ordinateOf(setting: Setting, analysis: Analysis): number | null {
   const { bench } = analysis;
   return observe(bench, [setting], centralImage(bench, bench.central))?.ordinate ?? null;
-}
-
-function offTheCurve(setting: Setting, wavelengthNm: number | null, analysis: Analysis): readonly string[] {
-  const { curve } = analysis.calibration;
-  if (curve === null) return [];
-  if (wavelengthNm === null) return outOfSight(setting, analysis);
-  const [lowest, highest] = curve.domainNm;
-  const ordinate = ordinateOf(setting, analysis);
-  if (ordinate === null || wavelengthNm < lowest || wavelengthNm > highest) return [];
-  const off = ordinate - curve.ordinateAt(wavelengthNm);
-  if (Math.abs(off) <= tolerance(curve, wavelengthNm, analysis)) return [];
-  const size = curve.unit === 'arcmin' ? arcminText(Math.abs(off)) : `${Math.abs(off).toFixed(1)} divisions`;
-  return [
-    `That is ${size} from where ${wavelengthNm.toFixed(1)} nm should be${slipText(Math.abs(off), Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)), analysis)}`,
-  ];
-}
-
-/** Three standard uncertainties of the curve and a few steps of the vernier. */
-function tolerance(curve: CalibrationCurve, wavelengthNm: number, analysis: Analysis): number {
-  return 3 * Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)) + 4 * analysis.bench.leastCount;
-}
-
-function slipText(offArcmin: number, curveArcmin: number, { bench }: Analysis): string {
-  const division = bench.scaleDivisionArcmin;
-  if (division === null) return '.';
-  const near = (size: number): boolean => Math.abs(offArcmin - size) <= 3 * bench.leastCount + curveArcmin;
-  if (near(division)) return ': one mark of the main scale missed?';
-  if (near(2 * division)) return ': two marks of the main scale missed?';
-  if (near(60)) return ': a whole degree off?';
-  return '.';
 }
 
 function outOfSight(setting: Setting, analysis: Analysis): readonly string[] {
@@ -166,10 +148,4 @@ function outOfSight(setting: Setting, analysis: Analysis): readonly string[] {
   const margin = 3 * estimate!.standardUncertaintyNm;
   if (wavelengthNm > SEEN_NM[0] - margin && wavelengthNm < SEEN_NM[1] + margin) return [];
   return [`That would be ${wavelengthNm.toFixed(0)} nm, which no eye sees.`];
-}
-
-function arcminText(arcmin: number): string {
-  if (arcmin < 60) return `${Number(arcmin.toFixed(1))}'`;
-  const whole = Math.round(arcmin);
-  return `${Math.floor(whole / 60)}°${String(whole % 60).padStart(2, '0')}'`;
 }

@@ -72,7 +72,13 @@ function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape
   const meaning: Meaning = isCircleStage
     ? { kind: 'central', others: [] }
     : state.history.place.stage === 'lamp'
-      ? { kind: 'known', wavelengthNm: typed.wavelengthNm, repeatsOf: [] }
+      ? {
+          kind: 'known',
+          wavelengthNm: typed.wavelengthNm,
+          repeatsOf: [],
+          lamp: state.history.place.lamp,
+          edits: null,
+        }
       : { kind: 'unknown', repeatsOf: [], others: [] };
   const judged = judge(reading, meaning, shape, analysisNow(state));
   return judged.ok

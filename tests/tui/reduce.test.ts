@@ -153,6 +153,42 @@ describe('odd and impossible readings', () => {
     expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['231 26']);
   });
 
+  it('asks to read an earlier line again where that one is misread and the new reading right', () => {
+    const bench = benchAtLamp();
+    bench.type('579.07 = 229 21\r', '546.07 = 229 40\r', '435.83 = 230 56\r', '\r', '404.66 = 232 18\r');
+    expect(bench.state().entry.query).toEqual([
+      'This reading fits if the line named 435.83 (230 56) is half a degree off: read that one again.',
+    ]);
+    bench.type('\r');
+    expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['232 18']);
+  });
+
+  it('does not hold the misread reading against its correction', () => {
+    const bench = benchAtLamp();
+    bench.type('579.07 = 229 21\r', '546.07 = 229 40\r', '435.83 = 230 56\r', '\r');
+    const row = rowsOf(bench.state()).findIndex((each) => each.kind === 'line' && each.line === 2);
+    bench.type('\x1b[H', ...Array.from({ length: row }, () => down));
+    bench.type('e', ...Array.from({ length: 6 }, () => backspace), '231 26\r');
+    expect(bench.state().entry.query).toBeNull();
+    expect(bench.state().history.record.known[0]?.lines[2]?.readings).toEqual(['231 26']);
+  });
+
+  it('asks about half a degree even where few known lines leave the curve that uncertain', () => {
+    const bench = benchAtLamp();
+    bench.type('579.07 = 229 21\r', '546.07 = 229 40\r');
+    const { calibration } = bench.state().result!.analysis!;
+    const u = Math.sqrt(calibration.curve!.covariance(435.83, 435.83));
+    expect(3 * u).toBeGreaterThan(29);
+    bench.type('435.83 = 230 56\r');
+    expect(bench.state().entry.query?.join()).toMatch(/one mark of the main scale missed/);
+  });
+
+  it('takes a right reading without a question where few known lines leave the curve uncertain', () => {
+    const bench = benchAtLamp();
+    bench.type('579.07 = 229 21\r', '546.07 = 229 40\r', '435.83 = 231 26\r', '404.66 = 232 18\r');
+    expect(bench.state().history.record.known[0]?.lines).toHaveLength(4);
+  });
+
   it('asks about a place no eye can see, and about the same place twice', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, '260 00\r');
