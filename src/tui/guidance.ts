@@ -1,7 +1,8 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
+import type { TubeLine } from '../lines/spectrum.ts';
 import { fieldHint } from './circle-fields.ts';
+import { expectedReading } from './expected-reading.ts';
 import { rankingIsHeldBack, tubeAnalysis } from './ranking.ts';
-import { expectedReading } from './reduce-lines.ts';
 import { rowAtCursor } from './rows.ts';
 import type { ScreenState, Stage } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -24,7 +25,7 @@ export function guidance(state: ScreenState): string {
       if (needsCentral(state))
         return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
       return row?.kind === 'expected'
-        ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected.wavelengthNm)}: ${settingText(state)}`
+        ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`
         : row?.kind === 'new-line'
           ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading.'
           : 'Type to read this line once more; the arrow keys go to another line.';
@@ -49,8 +50,8 @@ function findText({ history: { record } }: ScreenState): string {
   return record.instrument.method === 'scale' ? 'Read' : 'Find';
 }
 
-function expectedText(state: ScreenState, wavelengthNm: number): string {
-  const reading = expectedReading(state, wavelengthNm);
+function expectedText(state: ScreenState, expected: TubeLine): string {
+  const reading = expectedReading(state, expected);
   return reading === null ? '' : `, near ${reading}`;
 }
 

@@ -5,8 +5,9 @@ import { findLamp, findTube } from '../lines/names.ts';
 import { plainWord } from '../lines/plain-word.ts';
 import { tubes } from '../lines/table.ts';
 import { probabilityText } from '../present/quantity-text.ts';
+import { expectedReading } from './expected-reading.ts';
 import { rankingIsHeldBack } from './ranking.ts';
-import { expectedReading, lineAtCursor } from './reduce-lines.ts';
+import { lineAtCursor } from './reduce-lines.ts';
 import { lampLines } from './rows.ts';
 import type { PickPurpose, ScreenState } from './state.ts';
 
@@ -132,10 +133,10 @@ function tubeItems(): readonly PickItem[] {
 function knownLineItems(state: ScreenState): readonly PickItem[] {
   const lamp = state.history.record.known[state.history.place.lamp]?.lamp;
   return [...lampLines(lamp)].reverse().map(({ wavelengthNm, colour }) => {
-    const expected = expectedReading(state, wavelengthNm);
+    const expected = expectedReading(state, { wavelengthNm, colour });
     return {
       label: wavelengthNm.toFixed(2),
-      detail: expected === null ? colour : `${colour}, expected at ${expected}`,
+      detail: expected === null ? colour : `${colour}, expected near ${expected}`,
       value: wavelengthNm.toFixed(2),
     };
   });

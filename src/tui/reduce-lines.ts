@@ -1,5 +1,4 @@
 /** What keys do to the line, the lamp or the tube at the cursor. */
-import { readingAt } from '../calibrate/reading-at.ts';
 import { chooseField, clearField, editField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
@@ -223,14 +222,4 @@ export function nothingThere(state: ScreenState): ScreenState {
     ...place,
     row: Number.MAX_SAFE_INTEGER,
   });
-}
-
-/** The reading at which a wavelength is to be expected on this bench, as text; null before there is a curve. */
-export function expectedReading(state: ScreenState, wavelengthNm: number): string | null {
-  const analysis = analysisNow(state);
-  const curve = analysis?.calibration.curve ?? null;
-  if (analysis === null || curve === null) return null;
-  const [lowest, highest] = curve.domainNm;
-  if (wavelengthNm < lowest || wavelengthNm > highest) return null;
-  return readingAt(analysis.bench, curve.ordinateAt(wavelengthNm));
 }

@@ -2,6 +2,7 @@ import { renderToString } from 'ink';
 import { cleanup, render } from 'ink-testing-library';
 import stringWidth from 'string-width';
 import { afterEach, describe, expect, it } from 'vitest';
+import type { Calibration } from '../../src/calibrate/types.ts';
 import { BenchApp } from '../../src/tui/app.tsx';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { ScreenState } from '../../src/tui/state.ts';
@@ -82,7 +83,47 @@ describe('what the screen says', () => {
   };
 
   it('shows where the known lines still to be found are expected', () => {
-    expect(at80(FILLED, KEYS.tab)).toMatch(/576\.96 {2}yellow +expected near 229°2\d'/);
+    expect(at80(FILLED, KEYS.tab)).toMatch(/576\.96 +yellow +expected near 229°2\d'/);
+  });
+
+  it('says how far off an expected line may lie, where that is more than one step of the vernier', () => {
+    const two: BenchForm = {
+      ...FILLED,
+      known: [{ lamp: 'mercury', lines: (FILLED.known[0]?.lines ?? []).slice(2) }],
+    };
+    expect(at80(two, KEYS.tab)).toMatch(/435\.83 +blue-violet +expected near 231°\d\d' ± 1?\d'/);
+    expect(at80(FILLED, KEYS.tab)).toMatch(/576\.96 +yellow +expected near 229°2\d'\s/);
+    expect(at80(FILLED, KEYS.tab)).not.toMatch(/576\.96.*±/);
+  });
+
+  it('numbers the known lines as the sentences do, and ticks only what lies on the curve', () => {
+    const good = at80(FILLED, KEYS.tab);
+    expect(good).toMatch(/ 1 404\.66 .*✓/);
+    expect(good).toMatch(/ 4 579\.07 .*✓/);
+    const bench = openBench(FILLED);
+    bench.type(KEYS.tab);
+    const { form, analysis } = bench.state().result!;
+    const { calibration } = analysis!;
+    const drawnWith = (change: Partial<Calibration>): string => {
+      const changed = { ...analysis!, calibration: { ...calibration, ...change } };
+      bench.store.dispatch({ type: 'analysed', form, analysis: changed, problem: null });
+      return frame(bench.state(), SIZES[1]!);
+    };
+    const offByUs = (times: number) =>
+      calibration.lines.map((line) =>
+        line.index === 1 ? { ...line, residual: times * line.standardUncertainty! } : line,
+      );
+    expect(drawnWith({ lines: offByUs(-1.9) })).toMatch(/ 2 435\.83 .*✓/);
+    const off = drawnWith({ lines: offByUs(-2.1) });
+    expect(off).toMatch(/ 2 435\.83 .*' +\?\s/);
+    expect(off).toMatch(/ 3 546\.07 .*✓/);
+    const scattered = drawnWith({ warnings: [{ code: 'large-scatter', message: 'They scatter.' }] });
+    expect(scattered).not.toMatch(/ \d \d{3}\.\d\d .*✓/);
+    drawnWith({ lines: offByUs(-2.1) });
+    bench.type('\x1b[H', KEYS.down, KEYS.down, KEYS.down);
+    expect(frame(bench.state(), SIZES[1]!)).toMatch(/Known line 2 lies -1\.\d' off the curve, 2\.1 times/);
+    bench.type('?');
+    expect(frame(bench.state(), SIZES[1]!)).toContain('? further off');
   });
 
   it('draws the vernier as the reading was understood', () => {

@@ -1,22 +1,17 @@
 /** The list of the stage at hand, windowed around the cursor. */
-import type { CalibrationLine } from '../../calibrate/types.ts';
 import type { TubeLineResult } from '../../identify/types.ts';
 import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
-import {
-  deviationText,
-  probabilityText,
-  signedText,
-  unitMark,
-  wavelengthText,
-} from '../../present/quantity-text.ts';
+import { probabilityText, signedText, wavelengthText } from '../../present/quantity-text.ts';
 import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
 import { linesOf } from '../edits.ts';
+import { expectedReading } from '../expected-reading.ts';
 import type { LineForm } from '../form.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
-import { expectedReading } from '../reduce-lines.ts';
 import { type Row, rowAtCursor, rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { readingText } from '../typed.ts';
+import { knownLine, knownLineMessage, LABEL_WIDTH, NUMBER_WIDTH } from './known-line.ts';
+import { colourSpan, readingsText } from './line-spans.ts';
 import { type Line, line, type Span, toWidth, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 import { candidateLine, verdictLines } from './tubes.ts';
@@ -46,7 +41,9 @@ export function cursorMessage(state: ScreenState): string | null {
   const row = rowAtCursor(state);
   if (row?.kind !== 'line') return null;
   const { stage } = state.history.place;
-  return (stage === 'lamp' ? knownResult(row.line, state) : tubeResult(row.line, state))?.message ?? null;
+  return stage === 'lamp'
+    ? knownLineMessage(row.line, state)
+    : (tubeResult(row.line, state)?.message ?? null);
 }
 
 /** Marks the first and last row of a window when the list goes on. */
@@ -61,7 +58,7 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
     case 'circle':
       return [line('   The instrument and the central image', 'faint')];
     case 'lamp':
-      return [line('   line           reading                   deviation  off the curve', 'faint')];
+      return [line('    # line          reading                   deviation off the curve', 'faint')];
     case 'tube': {
       const compared = comparedSubstance(state);
       const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
@@ -135,19 +132,21 @@ function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: numbe
         { text: toWidth('Central image', 22), tone: 'faint' },
         { text: 'type its reading', tone: 'faint' },
       ];
-    case 'line':
-      return [
-        mark,
-        ...(state.history.place.stage === 'lamp'
-          ? knownLine(row.line, state, look)
-          : tubeLine(row.line, state, width, look)),
-      ];
+    case 'line': {
+      const form = linesHere(state)[row.line];
+      if (form === undefined) return [mark];
+      const spans =
+        state.history.place.stage === 'lamp'
+          ? knownLine(row.line, form, state, look)
+          : tubeLine(row.line, form, state, width, look);
+      return [mark, ...spans];
+    }
     case 'expected': {
       const { wavelengthNm, colour } = row.expected;
-      const expected = expectedReading(state, wavelengthNm);
+      const expected = expectedReading(state, row.expected);
       return [
         mark,
-        { text: toWidth(`${wavelengthNm.toFixed(2)}  `, 8), tone },
+        { text: ' '.repeat(NUMBER_WIDTH) + toWidth(wavelengthNm.toFixed(2), LABEL_WIDTH), tone },
         { text: toWidth(colour, 13), wavelengthNm },
         { text: expected === null ? 'to be found' : `expected near ${expected}`, tone: 'faint' },
       ];
@@ -169,7 +168,7 @@ function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: numbe
         {
           text:
             state.history.place.stage === 'lamp'
-              ? 'another line'
+              ? `${' '.repeat(NUMBER_WIDTH)}another line`
               : `${toWidth(String(linesHere(state).length + 1), 2, true)}  next line`,
           tone: isAtCursor ? 'normal' : 'faint',
         },
@@ -188,28 +187,7 @@ function linesHere({ history: { record, place } }: ScreenState): readonly LineFo
   );
 }
 
-function readingsText(form: LineForm, width: number): string {
-  const [first] = form.readings;
-  const more = form.readings.length > 1 ? ` +${form.readings.length - 1}` : '';
-  return toWidth(`${first === undefined ? '' : readingText(first)}${more}`, width);
-}
-
-/**
- * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
- * it was computed from.
- */
-function knownResult(at: number, state: ScreenState): CalibrationLine | null {
-  const { result, history } = state;
-  const { lamp } = history.place;
-  if (
-    result?.analysis == null ||
-    result.form.known[lamp]?.lines[at] !== history.record.known[lamp]?.lines[at]
-  )
-    return null;
-  const before = result.form.known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0);
-  return result.analysis.calibration.lines.find(({ index }) => index === before + at) ?? null;
-}
-
+/** As for a known line: shown only beside the very line it was computed from. */
 function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
   const { result, history } = state;
   const { tube } = history.place;
@@ -221,47 +199,13 @@ function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
   return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
 }
 
-function knownLine(at: number, state: ScreenState, look: Look): readonly Span[] {
-  const form = linesHere(state)[at];
-  if (form === undefined) return [];
-  const result = knownResult(at, state);
-  const nm = result?.wavelengthNm ?? form.wavelengthNm ?? null;
-  const stated = form.wavelengthNm ?? null;
-  const label = stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`;
-  const analysis = state.result?.analysis ?? null;
-  const isOut = form.use === false;
-  const off =
-    result?.residual == null || analysis === null
-      ? ''
-      : `${toWidth(signedText(result.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
-  return [
-    { text: toWidth(label, 8), tone: 'strong' },
-    colourSpan(form.color ?? '', nm, 7),
-    { text: readingsText(form, 26) },
-    {
-      text: toWidth(analysis === null ? '' : deviationText(result?.deviationDeg ?? null, analysis.bench), 11),
-    },
-    { text: off },
-    {
-      text: `  ${isOut ? 'set aside by you' : statusText(result, form, look)}`,
-      tone: result?.status === 'used' && !isOut ? 'faint' : 'doubt',
-    },
-  ];
-}
-
-function statusText(result: CalibrationLine | null, form: LineForm, look: Look): string {
-  const held = form.confirmed === true ? ' (held)' : '';
-  if (result === null) return '...';
-  if (result.status === 'slip') return `${look.glyphs.doubt} a slip?${held}`;
-  if (result.status === 'reassigned')
-    return `${look.glyphs.doubt} rather ${result.wavelengthNm?.toFixed(1)}${held}`;
-  if (result.status === 'set-aside') return `${look.glyphs.doubt} set aside${held}`;
-  return `${result.message === null ? look.glyphs.done : look.glyphs.doubt}${held}`;
-}
-
-function tubeLine(at: number, state: ScreenState, width: number, look: Look): readonly Span[] {
-  const form = linesHere(state)[at];
-  if (form === undefined) return [];
+function tubeLine(
+  at: number,
+  form: LineForm,
+  state: ScreenState,
+  width: number,
+  look: Look,
+): readonly Span[] {
   const result = tubeResult(at, state);
   const seen = [form.color, form.brightness].filter(Boolean).join(' ');
   const nm = result?.wavelengthNm ?? null;
@@ -297,11 +241,6 @@ function matchSpans(
   if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
   const text = `${match.wavelengthNm.toFixed(1)}  ${signedText(match.residualNm, 1)}`;
   return [{ text: width > 70 ? text : match.wavelengthNm.toFixed(0), tone: 'faint' }];
-}
-
-function colourSpan(text: string, wavelengthNm: number | null, width: number): Span {
-  const fitted = toWidth(text, width);
-  return wavelengthNm === null ? { text: fitted } : { text: fitted, wavelengthNm };
 }
 
 /** A wavelength to draw a colour word in while the line has none of its own. */

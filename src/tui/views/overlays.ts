@@ -16,7 +16,7 @@ export function overlayLines(
 ): readonly Line[] {
   switch (overlay.kind) {
     case 'help':
-      return helpLines(overlay.first, state, width, height);
+      return helpLines(overlay.first, state, width, height, look);
     case 'pick':
       return pickLines(overlay, state, height, look);
     case 'paste':
@@ -99,8 +99,19 @@ const FIXED_KEYS = [
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];
 
-/** Keys and cautions of the stage, in two columns where there is room, scrolled where there is not. */
-function helpLines(first: number, state: ScreenState, width: number, height: number): readonly Line[] {
+/** The signs in the list of the known lamp. */
+function signs({ glyphs }: Look): string {
+  return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line.`;
+}
+
+/** Keys, signs and cautions of the stage, in two columns where there is room, scrolled where there is not. */
+function helpLines(
+  first: number,
+  state: ScreenState,
+  width: number,
+  height: number,
+  look: Look,
+): readonly Line[] {
   const { stage } = state.history.place;
   const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
   const all = [...FIXED_KEYS, ...keys];
@@ -123,7 +134,8 @@ function helpLines(first: number, state: ScreenState, width: number, height: num
   const safety = cautions(stage).flatMap((text) =>
     wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
-  const lines = [...rows, ...safety];
+  const legend = stage === 'lamp' ? wrap(signs(look), width - 2).map((text) => line(` ${text}`)) : [];
+  const lines = [...legend, ...rows, ...safety];
   const room = height - 1;
   const from = Math.max(0, Math.min(first, lines.length - room));
   const scroll = lines.length > room ? '; up and down show the rest' : '';

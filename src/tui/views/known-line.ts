@@ -1,0 +1,99 @@
+/** One row of the known lamp: the line's number, its wavelength, its reading, and how it lies on the curve. */
+import type { Calibration, CalibrationLine } from '../../calibrate/types.ts';
+import { deviationText, signedText, unitMark } from '../../present/quantity-text.ts';
+import type { LineForm } from '../form.ts';
+import type { ScreenState } from '../state.ts';
+import { colourSpan, readingsText } from './line-spans.ts';
+import { type Span, toWidth } from './spans.ts';
+import type { Look } from './theme.ts';
+
+/** Columns of the line's number, which the expected lines leave empty. */
+export const NUMBER_WIDTH = 3;
+export const LABEL_WIDTH = 7;
+
+/** Known lines are numbered through all lamps, as the sentences of the calibration number them. */
+function indexOf(at: number, lamp: number, known: readonly { readonly lines: readonly unknown[] }[]): number {
+  return known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0) + at;
+}
+
+/**
+ * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
+ * it was computed from.
+ */
+function knownResult(at: number, state: ScreenState): CalibrationLine | null {
+  const { result, history } = state;
+  const { lamp } = history.place;
+  if (
+    result?.analysis == null ||
+    result.form.known[lamp]?.lines[at] !== history.record.known[lamp]?.lines[at]
+  )
+    return null;
+  const wanted = indexOf(at, lamp, result.form.known);
+  return result.analysis.calibration.lines.find(({ index }) => index === wanted) ?? null;
+}
+
+/** The sentence at a line: the calibration's own, or what the sign of a large residual means; null without one. */
+export function knownLineMessage(at: number, state: ScreenState): string | null {
+  const result = knownResult(at, state);
+  const calibration = state.result?.analysis?.calibration;
+  if (result === null || calibration === undefined) return null;
+  if (result.message !== null || result.status !== 'used' || !isFarOff(result)) return result.message;
+  const { index, residual, standardUncertainty } = result;
+  const times = Math.abs(residual! / standardUncertainty!).toFixed(1);
+  return `Known line ${index + 1} lies ${signedText(residual, 1)}${unitMark(calibration.unit)} off the curve, ${times} times its uncertainty u: read it again.`;
+}
+
+export function knownLine(at: number, form: LineForm, state: ScreenState, look: Look): readonly Span[] {
+  const { record, place } = state.history;
+  const result = knownResult(at, state);
+  const nm = result?.wavelengthNm ?? form.wavelengthNm ?? null;
+  const stated = form.wavelengthNm ?? null;
+  const label = stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`;
+  const analysis = state.result?.analysis ?? null;
+  const isOut = form.use === false;
+  const off =
+    result?.residual == null || analysis === null
+      ? ''
+      : `${toWidth(signedText(result.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
+  const isGood = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
+  return [
+    { text: toWidth(`${indexOf(at, place.lamp, record.known) + 1} `, NUMBER_WIDTH, true), tone: 'faint' },
+    { text: toWidth(label, LABEL_WIDTH), tone: 'strong' },
+    colourSpan(form.color ?? '', nm, 7),
+    { text: readingsText(form, 26) },
+    {
+      text: toWidth(analysis === null ? '' : deviationText(result?.deviationDeg ?? null, analysis.bench), 10),
+    },
+    { text: off },
+    {
+      text: `  ${isOut ? 'set aside by you' : statusText(result, isGood, form, look)}`,
+      tone: isGood && !isOut ? 'faint' : 'doubt',
+    },
+  ];
+}
+
+/** Standard uncertainties of the row beyond which a residual is worth a second look. */
+const NOTICEABLE = 2;
+
+function isFarOff({ residual, standardUncertainty }: CalibrationLine): boolean {
+  if (residual === null || standardUncertainty === null) return false;
+  return Math.abs(residual) > NOTICEABLE * standardUncertainty;
+}
+
+/** True where the line may carry a plain tick: near the curve, and the lines scatter no more than is usual. */
+function isOnTheCurve(line: CalibrationLine, { warnings }: Calibration): boolean {
+  if (line.status !== 'used' || line.message !== null || line.residual === null) return false;
+  return !isFarOff(line) && !warnings.some(({ code }) => code === 'large-scatter');
+}
+
+function statusText(result: CalibrationLine | null, isGood: boolean, form: LineForm, look: Look): string {
+  const held = form.confirmed === true ? ' (held)' : '';
+  if (result === null) return '...';
+  if (result.status === 'slip') return `${look.glyphs.doubt} a slip?${held}`;
+  if (result.status === 'reassigned')
+    return `${look.glyphs.doubt} rather ${result.wavelengthNm?.toFixed(1)}${held}`;
+  if (result.status === 'set-aside') return `${look.glyphs.doubt} set aside${held}`;
+  if (result.message !== null) return `${look.glyphs.doubt}${held}`;
+  if (result.residual === null) return held;
+  return `${isGood ? look.glyphs.done : '?'}${held}`;
+}
