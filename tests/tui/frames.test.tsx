@@ -139,6 +139,35 @@ describe('what the screen says', () => {
     expect(strip).toMatch(/[+-]\d\.\d/);
   });
 
+  it('says how well a tube fits, and draws no difference of a reading that fits with a slip undone', () => {
+    const bench = openBench(FILLED);
+    bench.type(KEYS.tab, KEYS.tab);
+    const { form, analysis } = bench.state().result!;
+    const [tube] = analysis!.tubes;
+    const [neon, argon] = tube!.candidates;
+    const [first, second] = neon!.matches;
+    const matches = [
+      { ...first!, residualSigma: 3, residualNm: 1.1 },
+      { ...second!, residualSigma: 4, residualNm: -7.7, asRead: false },
+    ];
+    const candidates = [{ ...neon!, matches, unexplained: [2, 3], missing: [] }, argon!];
+    const changed = { ...analysis!, tubes: [{ ...tube!, candidates }] };
+    const draw = (...keys: readonly string[]): string => {
+      bench.type(...keys);
+      bench.store.dispatch({ type: 'analysed', form, analysis: changed, problem: null });
+      return frame(bench.state(), SIZES[1]!);
+    };
+    const list = draw();
+    expect(list).toMatch(/ 1 {2}228°49' .*\+1\.1/);
+    expect(list).toMatch(/ 2 {2}228°53' .*\(mended\)/);
+    expect(list).not.toContain('-7.7');
+    expect(draw(' ')).toMatch(/ mended\s/);
+    const residuals = draw(' ', ' ');
+    expect(residuals).toMatch(/ 2 .*\(mended\)/);
+    expect(residuals).not.toMatch(/-7\.7|4\.0 u/);
+    expect(draw(' ', KEYS.tab)).toContain('2/4, 3.0 u rms, 1 mended');
+  });
+
   it('keeps the ranking and every candidate name back until an answer is written', () => {
     const exercise: BenchForm = { ...FILLED, ranking: 'after-answer' };
     for (const keys of [[], ['n'], [' '], [' ', ' ', ' '], [' ', ' ', ' ', ' '], [KEYS.tab]]) {

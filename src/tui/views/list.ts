@@ -239,7 +239,8 @@ function matchSpans(
   if (compared === null || candidate === undefined || result === null) return [];
   const match = candidate.matches.find(({ index }) => index === at);
   if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
-  const text = `${match.wavelengthNm.toFixed(1)}  ${signedText(match.residualNm, 1)}`;
+  const off = match.asRead ? signedText(match.residualNm, 1) : '(mended)';
+  const text = `${match.wavelengthNm.toFixed(1)}  ${off}`;
   return [{ text: width > 70 ? text : match.wavelengthNm.toFixed(0), tone: 'faint' }];
 }
 

@@ -20,6 +20,8 @@ export interface Pointer {
   readonly wavelengthNm: number | null;
   readonly offUnits: number | null;
   readonly isNothing: boolean;
+  /** Its line is found with a slip undone: the reading as it stands lies elsewhere. */
+  readonly isMended: boolean;
 }
 
 export interface Tick {
@@ -57,7 +59,15 @@ export function lampPointers(
   return lines.flatMap(({ lampIndex, ordinate, wavelengthNm, residual }) =>
     lampIndex !== lamp || ordinate === null
       ? []
-      : [{ place: direction * ordinate, wavelengthNm, offUnits: residual, isNothing: false }],
+      : [
+          {
+            place: direction * ordinate,
+            wavelengthNm,
+            offUnits: residual,
+            isNothing: false,
+            isMended: false,
+          },
+        ],
   );
 }
 
@@ -114,8 +124,10 @@ function pointerOf(
 ): readonly Pointer[] {
   if (each.ordinate === null) return [];
   const match = candidate?.matches.find(({ index }) => index === each.index);
-  const offUnits = match === undefined ? null : offLine(each, match, curve);
-  return [{ place: direction * each.ordinate, wavelengthNm: each.wavelengthNm, offUnits, isNothing: false }];
+  const isMended = match !== undefined && !match.asRead;
+  const offUnits = match === undefined || isMended ? null : offLine(each, match, curve);
+  const { wavelengthNm } = each;
+  return [{ place: direction * each.ordinate, wavelengthNm, offUnits, isNothing: false, isMended }];
 }
 
 /** The reading as it stands minus the place of its line, in the ordinate's unit. */
@@ -139,7 +151,15 @@ function nothingPointers(
         : observe(bench, place.settings, centralImage(bench, bench.central))?.ordinate;
     return ordinate === undefined
       ? []
-      : [{ place: direction * ordinate, wavelengthNm: null, offUnits: null, isNothing: true }];
+      : [
+          {
+            place: direction * ordinate,
+            wavelengthNm: null,
+            offUnits: null,
+            isNothing: true,
+            isMended: false,
+          },
+        ];
   });
 }
 

@@ -99,10 +99,12 @@ function pointerMark(pointer: Pointer, column: (place: number) => number, look: 
 }
 
 function differenceMark(pointer: Pointer, column: (place: number) => number): readonly Mark[] {
-  if (pointer.offUnits === null)
-    return pointer.isNothing
-      ? []
-      : [{ at: column(pointer.place), span: { text: '?', tone: 'doubt' }, weight: 0 }];
+  if (pointer.isNothing) return [];
+  if (pointer.offUnits === null) {
+    const text = pointer.isMended ? 'mended' : '?';
+    const at = column(pointer.place) - Math.floor(text.length / 2);
+    return [{ at, span: { text, tone: 'doubt' }, weight: 0 }];
+  }
   const off =
     Math.abs(pointer.offUnits) < 0.05
       ? '0'

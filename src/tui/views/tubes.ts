@@ -1,6 +1,6 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
 import type { Analysis } from '../../analysis/types.ts';
-import type { Candidate, TubeAnalysis } from '../../identify/types.ts';
+import type { Candidate, Match, TubeAnalysis } from '../../identify/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
 import { type Line, line, toWidth, wrap } from './spans.ts';
@@ -8,7 +8,7 @@ import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
 const SHARE_WIDTH = 8;
-const FIT_WIDTH = 29;
+const FIT_WIDTH = 31;
 
 /** One row of the list: name, bar, probability, and how the readings fit. */
 export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
@@ -25,11 +25,19 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
   ];
 }
 
+/** `9/9, 0.6 u rms, 2 missing`: how many readings fit, how well they do, and what else would be seen. */
 function fitText({ substance, matches, unexplained, missing }: Candidate): string {
   if (substance === 'unlisted') return '';
-  const parts = [`fits ${matches.length}/${matches.length + unexplained.length}`];
+  const asRead = matches.filter((match) => match.asRead);
+  const parts = [`${matches.length}/${matches.length + unexplained.length}`];
+  if (asRead.length > 0) parts.push(`${rms(asRead).toFixed(1)} u rms`);
   if (missing.length > 0) parts.push(`${missing.length} missing`);
+  if (asRead.length < matches.length) parts.push(`${matches.length - asRead.length} mended`);
   return parts.join(', ');
+}
+
+function rms(matches: readonly Match[]): number {
+  return Math.sqrt(matches.reduce((sum, { residualSigma }) => sum + residualSigma ** 2, 0) / matches.length);
 }
 
 export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
@@ -65,6 +73,8 @@ export function candidateResiduals(
     const match = candidate.matches.find((found) => found.index === index);
     const number = ` ${toWidth(String(index + 1), 2, true)}  ${toWidth(wavelengthNm?.toFixed(1) ?? '-', 6, true)}`;
     if (match === undefined) return [{ text: `${number}  fits no line of ${substance}`, tone: 'doubt' }];
+    if (!match.asRead)
+      return [{ text: `${number}  ${match.wavelengthNm.toFixed(1)}` }, { text: '  (mended)', tone: 'doubt' }];
     const offUnits = curve === null ? null : offLine(each, match, curve);
     const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(signedText(offUnits, 1), 6, true)}`;
     return [
