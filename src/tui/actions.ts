@@ -7,6 +7,7 @@ export type Action =
   | { readonly type: 'insert'; readonly text: string }
   | { readonly type: 'erase' }
   | { readonly type: 'erase-forward' }
+  | { readonly type: 'clear' }
   | { readonly type: 'caret'; readonly to: 'left' | 'right' | 'start' | 'end' }
   | { readonly type: 'enter' }
   | { readonly type: 'escape' }

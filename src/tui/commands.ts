@@ -71,6 +71,7 @@ function ctrlAction(letter: string): Action | null {
     r: { type: 'redo' },
     a: { type: 'caret', to: 'start' },
     e: { type: 'caret', to: 'end' },
+    u: { type: 'clear' },
   };
   return actions[letter] ?? null;
 }

@@ -3,8 +3,12 @@ import type { Entry, ScreenState } from './state.ts';
 
 const LONGEST_LINE = 200;
 
+/** Typed after a reading was asked about, a digit begins the reading that takes its place. */
+const BEGINS_READING = /^[\d.]/;
+
 export function insertText(state: ScreenState, text: string): ScreenState {
-  const { entry } = state;
+  const isAnew = state.entry.query !== null && BEGINS_READING.test(text);
+  const entry = isAnew ? { ...state.entry, text: '', caret: 0 } : state.entry;
   const typed = (entry.text.slice(0, entry.caret) + text + entry.text.slice(entry.caret)).slice(
     0,
     LONGEST_LINE,
@@ -25,12 +29,19 @@ export function erase(state: ScreenState, forward: boolean): ScreenState {
   return { ...state, entry: retyped(entry, entry.text.slice(0, from) + entry.text.slice(from + 1), from) };
 }
 
+/** Takes the text away; what it was for, and the parts already taken, stay. */
+export function clearLine(state: ScreenState): ScreenState {
+  return { ...state, entry: retyped(state.entry, '', 0), notice: null };
+}
+
 function retyped(entry: Entry, text: string, caret: number): Entry {
   return { ...entry, text, caret, query: null, suggestion: null, refusal: null };
 }
 
+/** Moving in the text is editing it: what was asked about it is asked again at Enter. */
 export function moveCaret(state: ScreenState, to: 'left' | 'right' | 'start' | 'end'): ScreenState {
   const { entry } = state;
   const places = { left: entry.caret - 1, right: entry.caret + 1, start: 0, end: entry.text.length };
-  return { ...state, entry: { ...entry, caret: Math.max(0, Math.min(places[to], entry.text.length)) } };
+  const caret = Math.max(0, Math.min(places[to], entry.text.length));
+  return { ...state, entry: { ...entry, caret, query: null, suggestion: null } };
 }

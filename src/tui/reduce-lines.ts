@@ -223,3 +223,19 @@ export function nothingThere(state: ScreenState): ScreenState {
     row: Number.MAX_SAFE_INTEGER,
   });
 }
+
+/** `n`: opens the prompt at the place to look at; without such a place one sentence says so. */
+export function toggleLooking(state: ScreenState): ScreenState {
+  if (state.looking) return { ...state, looking: false, notice: null };
+  const analysis = analysisNow(state);
+  const tube = analysis?.tubes[state.history.place.tube];
+  if (tube?.verdict.nextLook != null) return { ...state, looking: true, notice: null };
+  const isReady = analysis?.calibration.curve != null && tube !== undefined && tube.lines.length > 0;
+  return say(
+    state,
+    'plain',
+    isReady
+      ? 'No single look would help further now.'
+      : 'Where to look next can be said once the known lamp and some lines of the tube are read.',
+  );
+}

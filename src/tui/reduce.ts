@@ -3,7 +3,7 @@ import type { Action } from './actions.ts';
 import { commit, goTo, say, withinRows } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { cancelled, enterLine } from './enter-line.ts';
-import { erase, moveCaret } from './line-typed.ts';
+import { clearLine, erase, moveCaret } from './line-typed.ts';
 import { pasteText, takePaste } from './paste.ts';
 import {
   cycleBrightness,
@@ -19,6 +19,7 @@ import {
   setAside,
   siblingOf,
   toggleComplete,
+  toggleLooking,
 } from './reduce-lines.ts';
 import { choosePick, insertHere, moveInPick, openPick, typeInPick } from './reduce-pick.ts';
 import { writingRow } from './rows.ts';
@@ -34,6 +35,8 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
     case 'erase':
     case 'erase-forward':
       return eraseHere(state, action.type === 'erase-forward');
+    case 'clear':
+      return clearHere(state);
     case 'caret':
       return moveCaret(state, action.to);
     case 'enter':
@@ -67,7 +70,7 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
     case 'write':
       return startWriting(state, action.what);
     case 'look':
-      return { ...state, looking: !state.looking, notice: null };
+      return toggleLooking(state);
     case 'take-in-hand':
       return takeInHand(state);
     case 'pick':
@@ -118,6 +121,12 @@ function eraseHere(state: ScreenState, forward: boolean): ScreenState {
   const { overlay } = state;
   if (overlay?.kind === 'pick') return typeInPick(state, overlay, [...overlay.query].slice(0, -1).join(''));
   return erase(state, forward);
+}
+
+function clearHere(state: ScreenState): ScreenState {
+  const { overlay } = state;
+  if (overlay?.kind === 'pick') return typeInPick(state, overlay, '');
+  return overlay === null ? clearLine(state) : state;
 }
 
 function enter(state: ScreenState): ScreenState {

@@ -5,7 +5,7 @@ import { benchRecordSchema } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
 import { formText } from '../../src/tui/form.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
-import { BLANK_FORM, FILLED } from './fixture.ts';
+import { analyseFixture, BLANK_FORM, FILLED } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
 
 const { enter, tab, up, down, left, right, backspace } = KEYS;
@@ -198,7 +198,53 @@ describe('odd and impossible readings', () => {
   });
 });
 
+describe('the line typed', () => {
+  const typed = (bench: ReturnType<typeof openBench>) => bench.state().entry.text;
+
+  it('is cleared by Ctrl+U, the search of a list too', () => {
+    const bench = benchAtLamp();
+    bench.type('229 4', '\x15');
+    expect(typed(bench)).toBe('');
+    bench.type('l', 'xe', '\x15');
+    expect(bench.state().overlay).toMatchObject({ kind: 'pick', query: '' });
+  });
+
+  it('begins anew at the first digit after a reading was asked about', () => {
+    const bench = benchAtLamp();
+    bench.type('229 21\r229 22\r229 40\r', '230 56\r');
+    expect(bench.state().entry.query).not.toBeNull();
+    bench.type('231 26\r');
+    expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['231 26']);
+  });
+
+  it('is edited where an editing key came first, and a colour may be added', () => {
+    for (const key of [left, backspace]) {
+      const bench = benchAtLamp();
+      bench.type('229 21\r229 22\r229 40\r', '230 56\r', key, '7');
+      expect(typed(bench)).toBe(key === left ? '230 576' : '230 57');
+    }
+    const bench = benchAtLamp();
+    bench.type('229 21\r229 22\r229 40\r', '230 56\r', ' blue');
+    expect(typed(bench)).toBe('230 56 blue');
+  });
+});
+
 describe('looking', () => {
+  it('opens no prompt where no look would help, but says so', () => {
+    const bench = openBench(FILLED, undefined, (form) => {
+      const analysis = analyseFixture(form);
+      const tubes = analysis.tubes.map((tube) => ({ ...tube, verdict: { ...tube.verdict, nextLook: null } }));
+      return { ...analysis, tubes };
+    });
+    bench.type(tab, tab, 'n');
+    expect(bench.state().looking).toBe(false);
+    expect(bench.state().notice?.text).toBe('No single look would help further now.');
+    const blank = openBench(BLANK_FORM);
+    blank.type(tab, KEYS.escape, tab, 'n');
+    expect(blank.state().looking).toBe(false);
+    expect(blank.state().notice?.text).toMatch(/once the known lamp and some lines of the tube are read/);
+  });
+
   it('writes down "looked, nothing there" at the place where the program sent one', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, 'n', 'x');
