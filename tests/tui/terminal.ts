@@ -22,7 +22,6 @@ export interface TerminalOptions {
 
 const GIVE_UP_MS = 20_000;
 const LOOK_EVERY_MS = 40;
-const STATUS_TURNS = 15;
 
 /** Names of keys go to tmux as they are; text goes literally. */
 export type Key = { readonly key: string };
@@ -115,22 +114,25 @@ export class Terminal {
   /** Ends the program without a chance to tidy up. */
   async kill(): Promise<void> {
     process.kill(this.pid(), 'SIGKILL');
-    await this.ended();
+    await this.#until('#{?pane_dead,dead,}', 'the program did not end');
   }
 
-  /** Waits for the end of the program. @returns its exit status, empty when it was killed */
+  /** Waits until the program has ended by itself. @returns its exit status */
   async ended(): Promise<string> {
+    await this.#until('#{?pane_dead,dead,}', 'the program did not end');
+    // The terminal closes a moment before the exit status is known.
+    return await this.#until('#{pane_dead_status}', 'the program ended without an exit status');
+  }
+
+  /** Waits until tmux writes anything for the format. */
+  async #until(format: string, problem: string): Promise<string> {
     const deadline = Date.now() + GIVE_UP_MS;
-    const ask = (format: string): string => this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
-    while (ask('#{pane_dead}') !== '1') {
-      if (Date.now() > deadline) throw new Error(`the program did not end; the screen is\n${this.screen()}`);
+    for (;;) {
+      const value = this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
+      if (value !== '') return value;
+      if (Date.now() > deadline) throw new Error(`${problem}; the screen is\n${this.screen()}`);
       await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
     }
-    // The terminal closes a moment before the exit status is known; a killed program has none.
-    for (let turn = 0; turn < STATUS_TURNS && ask('#{pane_dead_status}') === ''; turn += 1) {
-      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
-    }
-    return ask('#{pane_dead_status}');
   }
 
   close(): void {
