@@ -165,7 +165,8 @@ describe('what the screen says', () => {
     const residuals = draw(' ', ' ');
     expect(residuals).toMatch(/ 2 .*\(mended\)/);
     expect(residuals).not.toMatch(/-7\.7|4\.0 u/);
-    expect(draw(' ', KEYS.tab)).toContain('2/4, 3.0 u rms, 1 mended');
+    expect(draw(' ', KEYS.tab)).toContain('2/4 ± 3.0 u, 1 mended');
+    expect(draw('?')).toMatch(/mended: fits\s+with a slip undone/);
   });
 
   it('keeps the ranking and every candidate name back until an answer is written', () => {

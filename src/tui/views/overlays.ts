@@ -3,7 +3,7 @@ import { commandsAt } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
 import { readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
-import type { Overlay, ScreenState } from '../state.ts';
+import type { Overlay, ScreenState, Stage } from '../state.ts';
 import { type Line, line, toWidth, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -100,9 +100,16 @@ const FIXED_KEYS = [
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];
 
-/** The signs in the list of the known lamp. */
-function signs({ glyphs }: Look): string {
-  return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line.`;
+/** The signs in the list of a stage. */
+function signs(stage: Stage, { glyphs }: Look): string {
+  switch (stage) {
+    case 'lamp':
+      return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line.`;
+    case 'answer':
+      return '8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone.';
+    default:
+      return '';
+  }
 }
 
 /** Keys, signs and cautions of the stage, in two columns where there is room, scrolled where there is not. */
@@ -135,7 +142,9 @@ function helpLines(
   const safety = cautions(stage).flatMap((text) =>
     wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
-  const legend = stage === 'lamp' ? wrap(signs(look), width - 2).map((text) => line(` ${text}`)) : [];
+  const legend = wrap(signs(stage, look), width - 2).flatMap((text) =>
+    text === '' ? [] : [line(` ${text}`)],
+  );
   const lines = [...legend, ...rows, ...safety];
   const room = height - 1;
   const from = Math.max(0, Math.min(first, lines.length - room));

@@ -8,7 +8,7 @@ import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
 const SHARE_WIDTH = 8;
-const FIT_WIDTH = 31;
+const FIT_WIDTH = 29;
 
 /** One row of the list: name, bar, probability, and how the readings fit. */
 export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
@@ -25,12 +25,12 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
   ];
 }
 
-/** `9/9, 0.6 u rms, 2 missing`: how many readings fit, how well they do, and what else would be seen. */
+/** `9/9 ± 0.6 u, 2 missing`: how many readings fit, how well (root mean square), and what else would be seen. */
 function fitText({ substance, matches, unexplained, missing }: Candidate): string {
   if (substance === 'unlisted') return '';
   const asRead = matches.filter((match) => match.asRead);
-  const parts = [`${matches.length}/${matches.length + unexplained.length}`];
-  if (asRead.length > 0) parts.push(`${rms(asRead).toFixed(1)} u rms`);
+  const width = asRead.length === 0 ? '' : ` ± ${rms(asRead).toFixed(1)} u`;
+  const parts = [`${matches.length}/${matches.length + unexplained.length}${width}`];
   if (missing.length > 0) parts.push(`${missing.length} missing`);
   if (asRead.length < matches.length) parts.push(`${matches.length - asRead.length} mended`);
   return parts.join(', ');
