@@ -120,16 +120,21 @@ export class Terminal {
   /** Waits until the program has ended by itself. @returns its exit status */
   async ended(): Promise<string> {
     await this.#until('#{?pane_dead,dead,}', 'the program did not end');
-    // The terminal closes a moment before the exit status is known.
-    return await this.#until('#{pane_dead_status}', 'the program ended without an exit status');
+    // The terminal closes a moment before the exit status is known, and tmux 3.3a now and then misses the signal that
+    // tells it so: the program stays a zombie until tmux is told once more.
+    const server = Number(this.#tmux('display-message', '-p', '#{pid}'));
+    return await this.#until('#{pane_dead_status}', 'the program ended without an exit status', () =>
+      process.kill(server, 'SIGCHLD'),
+    );
   }
 
   /** Waits until tmux writes anything for the format. */
-  async #until(format: string, problem: string): Promise<string> {
+  async #until(format: string, problem: string, nudge: () => void = () => {}): Promise<string> {
     const deadline = Date.now() + GIVE_UP_MS;
     for (;;) {
       const value = this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
       if (value !== '') return value;
+      nudge();
       if (Date.now() > deadline) throw new Error(`${problem}; the screen is\n${this.screen()}`);
       await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
     }
