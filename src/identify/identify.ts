@@ -111,7 +111,7 @@ function ranking(
   });
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
   const gathered = (views: readonly BenchView[]): Evidence =>
-    gatherEvidence(sorted, views, resolutions(bench, u), looked, tube.complete);
+    gatherEvidence(sorted, views, resolutions(bench, u, sorted.length), looked, tube.complete);
   const candidates = shelf(tube);
   const evidence = gathered(plain);
   const rows = rankedRows(candidates, evidence, u);
@@ -151,9 +151,13 @@ function centralMisread(
   return -side * shift.shiftArcmin;
 }
 
-function resolutions(bench: Bench, u: number): Resolution[] {
+/** Of more readings than anyone takes at a bench the usual resolution alone is tried, so that the time stays in bounds. */
+const MANY_READINGS = 120;
+
+function resolutions(bench: Bench, u: number, readings: number): Resolution[] {
   const unit = bench.method === 'scale' ? u : 1;
-  return RESOLUTIONS.map(({ size, weight }) => ({ size: size * unit, logWeight: Math.log(weight) }));
+  const tried = readings > MANY_READINGS ? RESOLUTIONS.slice(0, 1) : RESOLUTIONS;
+  return tried.map(({ size, weight }) => ({ size: size * unit, logWeight: Math.log(weight) }));
 }
 
 function shelf(tube: UnknownTube): TubeSpectrum[] {
