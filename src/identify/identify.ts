@@ -46,7 +46,7 @@ export function identifyTube(
     label: tube.label,
     lines: tube.lines.map((line) => lineResult(bench, line, readings, curve, new Map())),
     candidates: [],
-    verdict: verdict([], null, 0),
+    verdict: verdict([], () => null, 0),
     reasons: [],
     doubts: [],
     warnings: warning ? [warning] : [],
@@ -68,13 +68,13 @@ export function identifyTube(
   const lineDoubts = new Map([...beyondTheCurve(tube, readings, curve), ...unknownSlips(bench, tube, rows)]);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));
   const candidates = rows.map((row) => candidateReport(row, curve, readings.offsetVariance));
-  const look = nextLook(bench, tube, rows, readings.readings, curve);
+  const findLook = () => nextLook(bench, tube, rows, readings.readings, curve);
   return {
     tubeIndex: tube.index,
     label: tube.label,
     lines,
     candidates,
-    verdict: verdict(candidates, look, evidence.readings.length),
+    verdict: verdict(candidates, findLook, evidence.readings.length),
     reasons: reasonsAgainstRunnerUp(candidates, lines),
     doubts: [...movedDoubts(bench, tube, state, rows, day), ...onceForAll(tube, [...lineDoubts.values()])],
     warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],

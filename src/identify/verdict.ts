@@ -16,7 +16,12 @@ export function rowName(candidate: Candidate): string {
   return `${main} (or ${candidate.indistinguishable.join(' or ')}: this bench cannot tell them apart)`;
 }
 
-export function verdict(candidates: readonly Candidate[], look: NextLook | null, readings: number): Verdict {
+/** `findLook`: where one more look would tell most; asked only where the readings do not decide. */
+export function verdict(
+  candidates: readonly Candidate[],
+  findLook: () => NextLook | null,
+  readings: number,
+): Verdict {
   const [first, second] = candidates;
   if (!first) {
     return {
@@ -28,12 +33,13 @@ export function verdict(candidates: readonly Candidate[], look: NextLook | null,
   }
   if (first.symbol === null && first.probability >= UNLISTED) {
     const sentence = `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is a tube that is not among them, or the calibration or the central image is wrong.`;
-    return { kind: 'unlisted', substance: null, sentence, nextLook: look };
+    return { kind: 'unlisted', substance: null, sentence, nextLook: findLook() };
   }
   if (first.symbol !== null && first.probability >= IDENTIFIED && fitIsAcceptable(first)) {
     const sentence = `The tube is ${rowName(first)}: probability ${percent(first.probability)}, ${count(first.matches.length, 'reading')} matched.`;
     return { kind: 'identified', substance: first.substance, sentence, nextLook: null };
   }
+  const look = findLook();
   const then = look
     ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
     : '';
