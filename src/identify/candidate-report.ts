@@ -1,11 +1,12 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve } from '../calibrate/types.ts';
+import { commonShift } from './common-shift.ts';
 import { matchedLines, placeAt } from './evidence.ts';
 import type { Member, ModelLine } from './model-lines.ts';
 import { densitiesOf } from './passage.ts';
 import type { Row, RowReading } from './rows.ts';
 import type { Candidate, Match, MissingLine } from './types.ts';
-import { readingDensity, type UnknownReading } from './unknown-reading.ts';
+import { readingDensity } from './unknown-reading.ts';
 import { chanceSeen } from './visibility.ts';
 
 /** A line is called missing when it was likelier seen than not. */
@@ -24,6 +25,7 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
   if (!row.reading) return { ...base, matches: [], unexplained: [], missing: [], contributions: [] };
   const { evidence, assumption } = row.reading;
   const matched = matchedLines(evidence, assumption);
+  const shift = commonShift(evidence, assumption, matched);
   const matches: Match[] = [];
   const unexplained: number[] = [];
   const contributions: { index: number; logOdds: number }[] = [];
@@ -31,22 +33,23 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
     const { index } = reading.line;
     const line = matched[i] ?? null;
     contributions.push({ index, logOdds: contribution(row.reading!, i, line) });
-    const estimate = curve.wavelengthAt(
-      reading.ordinate - assumption.passage.view.shift,
-      reading.totalVariance + offsetVariance,
-    );
+    const estimate = curve.wavelengthAt(reading.ordinate - shift, reading.totalVariance + offsetVariance);
     if (line === null || estimate === null) {
       unexplained.push(index);
       return;
     }
-    const { wavelengthNm } = likelyMember(line, reading);
+    const { wavelengthNm } = likelyMember(
+      line,
+      reading.ordinate - shift + assumption.passage.view.shift,
+      reading.totalVariance,
+    );
     const residualNm = estimate.wavelengthNm - wavelengthNm;
     matches.push({
       index,
       wavelengthNm,
       residualNm,
       residualSigma: residualNm / estimate.standardUncertaintyNm,
-      asRead: reading.ordinate === reading.observation.ordinate && assumption.passage.view.shift === 0,
+      asRead: reading.ordinate === reading.observation.ordinate && shift === 0,
     });
   });
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
@@ -60,9 +63,8 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
 }
 
 /** Of several lines read as one, the one that the cross-hairs were on: bright and near. */
-function likelyMember(line: ModelLine, { ordinate, totalVariance }: UnknownReading): Member {
-  const score = (member: Member) =>
-    member.prominence - (ordinate - member.ordinate) ** 2 / (2 * totalVariance);
+function likelyMember(line: ModelLine, ordinate: number, variance: number): Member {
+  const score = (member: Member) => member.prominence - (ordinate - member.ordinate) ** 2 / (2 * variance);
   return line.members.reduce((best, member) => (score(member) > score(best) ? member : best));
 }
 

@@ -47,7 +47,8 @@ const MOST_ADMIXTURES = 4;
 
 /** All rows with probabilities that sum to 1, likeliest first. `quick`: one view and resolution to begin with. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
-  const first = evidence.passages.slice(0, 1);
+  // The likeliest view, and that of a moved bench, through which quite another tube may lead.
+  const first = evidence.passages.filter(({ view }, i) => i === 0 || view.story === 'moved');
   const coarse = evidence.resolutions.slice(0, 1);
   const quick = candidates.map((tube) => ({
     tube,

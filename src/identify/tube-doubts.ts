@@ -4,7 +4,8 @@ import { centralShift, certainty } from '../calibrate/central-doubts.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import { type Assumption, type Evidence, matchedLines } from './evidence.ts';
+import { commonShift } from './common-shift.ts';
+import { matchedLines } from './evidence.ts';
 import type { Row } from './rows.ts';
 import type { TubeReadings } from './tube-readings.ts';
 
@@ -80,7 +81,7 @@ export function movedDoubts(
   ];
   if (story === 'moved') {
     const { evidence, assumption } = lead.reading!;
-    const message = `all its readings lie about ${commonShift(evidence, assumption).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read the central image again, and a line of the known lamp.`;
+    const message = `all its readings lie about ${commonShift(evidence, assumption, matchedLines(evidence, assumption)).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read the central image again, and a line of the known lamp.`;
     return doubt('moved-central', lead.probability, message);
   }
   const shift = centralShift(bench, state, tube.central);
@@ -94,14 +95,4 @@ export function movedDoubts(
   if (day === 'another') return [];
   const message = `its central image differs from the calibration's by ${difference} (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
   return doubt('moved-central', certainty(shift.shiftArcmin / shift.u), message);
-}
-
-/** Mean of readings minus lines, arc-minutes. */
-function commonShift(evidence: Evidence, assumption: Assumption): number {
-  const matched = matchedLines(evidence, assumption);
-  const offs = evidence.readings.flatMap((reading, i) => {
-    const line = matched[i];
-    return line ? [reading.ordinate - line.ordinate] : [];
-  });
-  return offs.reduce((sum, off) => sum + off, 0) / Math.max(1, offs.length);
 }
