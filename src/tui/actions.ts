@@ -29,7 +29,8 @@ export type Action =
     }
   | { readonly type: 'look' }
   | { readonly type: 'take-in-hand' }
-  | { readonly type: 'pick'; readonly purpose: PickPurpose }
+  /** `query`: what of the name is already typed. */
+  | { readonly type: 'pick'; readonly purpose: PickPurpose; readonly query?: string }
   | { readonly type: 'undo' }
   | { readonly type: 'redo' }
   | { readonly type: 'help' }

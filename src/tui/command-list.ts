@@ -12,6 +12,8 @@ export interface Command {
   readonly short?: string;
 }
 
+const WITH_LINES: readonly Stage[] = ['circle', 'lamp', 'tube'];
+
 export const COMMANDS: readonly Command[] = [
   {
     key: '+',
@@ -149,8 +151,9 @@ export const COMMANDS: readonly Command[] = [
     short: 'picture',
     action: { type: 'picture', by: 1 },
   },
-  { key: 'u', does: 'undo', short: 'undo', action: { type: 'undo' } },
-  { key: 'y', does: 'do again what was undone', action: { type: 'redo' } },
+  // Not where a name is about to be typed: the u of helium must not take a reading back. Ctrl+Z does everywhere.
+  { key: 'u', does: 'undo (Ctrl+Z everywhere)', short: 'undo', at: WITH_LINES, action: { type: 'undo' } },
+  { key: 'y', does: 'do again what was undone (Ctrl+Y)', at: WITH_LINES, action: { type: 'redo' } },
   { key: 'v', does: 'colours: evening, dim red, none', short: 'dim red', action: { type: 'palette' } },
   { key: 'j', does: 'bell on or off', action: { type: 'bell' } },
   { key: 'w', does: 'keep the record in another place', action: { type: 'write', what: 'save-as' } },

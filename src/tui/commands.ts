@@ -30,6 +30,10 @@ export function actionForText(state: ScreenState, character: string): Action | n
   if (overlay !== null || isTyping(state)) return { type: 'insert', text: character };
   const command = commandsAt(state.history.place.stage).find(({ key }) => key === character);
   if (command !== undefined && !isTextField(state, character)) return command.action;
+  // On the answer's stage a name may be typed at once, without opening the list first.
+  if (state.history.place.stage === 'answer' && /\p{L}/u.test(character)) {
+    return { type: 'pick', purpose: 'answer', query: character };
+  }
   return startsLine(state, character) ? { type: 'insert', text: character } : null;
 }
 

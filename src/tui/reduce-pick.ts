@@ -9,14 +9,14 @@ import type { Overlay, PickPurpose, ScreenState } from './state.ts';
 
 type Pick = Extract<Overlay, { kind: 'pick' }>;
 
-export function openPick(state: ScreenState, purpose: PickPurpose): ScreenState {
+export function openPick(state: ScreenState, purpose: PickPurpose, query = ''): ScreenState {
   const needsLine = purpose === 'known-line' || purpose === 'colour';
   if (needsLine && lineAtCursor(state) === null) {
     return say(state, 'plain', 'There is no line written down here; the arrow keys go to one.');
   }
   return {
     ...state,
-    overlay: { kind: 'pick', purpose, query: '', cursor: startingCursor(state, purpose) },
+    overlay: { kind: 'pick', purpose, query, cursor: query === '' ? startingCursor(state, purpose) : 0 },
     notice: null,
   };
 }

@@ -74,7 +74,7 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
     case 'take-in-hand':
       return takeInHand(state);
     case 'pick':
-      return openPick(state, action.purpose);
+      return openPick(state, action.purpose, action.query);
     case 'undo':
     case 'redo':
       return travel(state, action.type);

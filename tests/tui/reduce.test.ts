@@ -277,6 +277,17 @@ describe('an answer before the ranking', () => {
   });
 });
 
+describe('a name typed at once on the stage of the answer', () => {
+  it('is the answer, and none of its letters takes a reading back', () => {
+    const bench = openBench(FILLED);
+    const before = bench.state().history.record.unknown[0]?.lines;
+    bench.type(tab, tab, tab, 'helium', enter);
+    const tube = bench.state().history.record.unknown[0];
+    expect(tube?.answer).toBe('helium');
+    expect(tube?.lines).toEqual(before);
+  });
+});
+
 describe('leaving', () => {
   it('does not ask when nothing would be lost', () => {
     const bench = openBench(FILLED);
