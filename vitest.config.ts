@@ -6,6 +6,8 @@ export default defineConfig({
     exclude: ['tests/soak/**', 'node_modules/**'],
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     env: { FORCE_COLOR: '0' },
-    testTimeout: 30_000,
+    // Only against hanging: the machine may be small and busy.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });

@@ -1,5 +1,10 @@
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
-  test: { include: ['tests/soak/**/*.test.ts'], env: { FORCE_COLOR: '0' } },
+  test: {
+    include: ['tests/soak/**/*.test.ts'],
+    env: { FORCE_COLOR: '0' },
+    testTimeout: 3_600_000,
+    hookTimeout: 120_000,
+  },
 });

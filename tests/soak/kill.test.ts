@@ -65,12 +65,12 @@ describe.skipIf(!hasTmux)('killed at random moments', () => {
           );
           checked += shown.length;
         } finally {
-          terminal.close();
+          await terminal.close();
         }
       }
       expect(checked).toBeGreaterThan(ROUNDS);
     } finally {
-      rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+      rmSync(folder, { recursive: true, force: true });
     }
   });
 });

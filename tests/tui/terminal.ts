@@ -1,6 +1,6 @@
 /** A real terminal for tests: the built program inside tmux, with waiting for content instead of sleeping. */
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -24,13 +24,15 @@ const GIVE_UP_MS = 20_000;
 const LOOK_EVERY_MS = 40;
 
 /** Names of keys go to tmux as they are; text goes literally. */
-export type Key = { readonly key: string };
-export const key = (name: string): Key => ({ key: name });
+export type Key = { readonly key: string; readonly times: number };
+export const key = (name: string, times = 1): Key => ({ key: name, times });
 
 export class Terminal {
   readonly #socket: string;
   readonly #socketFolder: string;
   readonly #log: string;
+  /** The process of the program itself; known also when it has ended. */
+  readonly pid: number;
 
   constructor({ columns = 80, rows = 24, folder, args = [], env = {} }: TerminalOptions) {
     this.#socketFolder = mkdtempSync(join(tmpdir(), 'tmux-'));
@@ -56,12 +58,13 @@ export class Terminal {
     this.#log = join(this.#socketFolder, 'log');
     this.#tmux('pipe-pane', '-t', 'bench', `cat > ${this.#log}`);
     this.#tmux('respawn-pane', '-k', '-t', 'bench', command);
+    this.pid = Number(this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_pid}'));
   }
 
   type(...parts: readonly (string | Key)[]): void {
     for (const part of parts) {
       if (typeof part === 'string') this.#tmux('send-keys', '-t', 'bench', '-l', part);
-      else this.#tmux('send-keys', '-t', 'bench', part.key);
+      else this.#tmux('send-keys', '-t', 'bench', '-N', String(part.times), part.key);
     }
   }
 
@@ -79,9 +82,15 @@ export class Terminal {
     return this.#tmux('capture-pane', '-p', '-t', 'bench');
   }
 
-  /** Everything the program has written to the terminal. */
-  written(): string {
-    return readFileSync(this.#log, 'utf8');
+  /** Everything the program has written to the terminal up to the last thing it writes. */
+  async writtenUpTo(last: string): Promise<string> {
+    const written = (): string => readFileSync(this.#log, 'utf8');
+    // The log is written by another process, which may be behind.
+    await until(
+      () => written().includes(last),
+      () => `${JSON.stringify(last)} is not in what was written: ${JSON.stringify(written())}`,
+    );
+    return written();
   }
 
   /** The different colour settings on the screen. */
@@ -92,57 +101,70 @@ export class Terminal {
     return [...new Set(codes ?? [])];
   }
 
-  pid(): number {
-    return Number(this.#tmux('display-message', '-p', '-t', 'bench', '#{pane_pid}'));
-  }
-
   /** Waits until the screen holds the content; fails with the screen when it does not come. */
   async waitFor(content: string | RegExp): Promise<string> {
-    const deadline = Date.now() + GIVE_UP_MS;
-    for (;;) {
-      const screen = this.screen();
-      // A sentence may be broken over two lines of the screen.
-      const flowing = screen.replace(/\s*\n\s*/g, ' ');
-      const isThere = (text: string): boolean =>
-        typeof content === 'string' ? text.includes(content) : content.test(text);
-      if (isThere(screen) || isThere(flowing)) return screen;
-      if (Date.now() > deadline) throw new Error(`"${content}" did not come; the screen is\n${screen}`);
-      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
-    }
+    const isThere = (text: string): boolean =>
+      typeof content === 'string' ? text.includes(content) : content.test(text);
+    let screen = '';
+    await until(
+      () => {
+        screen = this.screen();
+        // A sentence may be broken over two lines of the screen.
+        return isThere(screen) || isThere(screen.replace(/\s*\n\s*/g, ' '));
+      },
+      () => `"${content}" did not come; the screen is\n${screen}`,
+    );
+    return screen;
   }
 
   /** Ends the program without a chance to tidy up. */
   async kill(): Promise<void> {
-    process.kill(this.pid(), 'SIGKILL');
-    await this.#until('#{?pane_dead,dead,}', 'the program did not end');
+    process.kill(this.pid, 'SIGKILL');
+    await this.#told('#{?pane_dead,dead,}', 'the program did not end');
   }
 
   /** Waits until the program has ended by itself. @returns its exit status */
   async ended(): Promise<string> {
-    await this.#until('#{?pane_dead,dead,}', 'the program did not end');
+    await this.#told('#{?pane_dead,dead,}', 'the program did not end');
     // The terminal closes a moment before the exit status is known, and tmux 3.3a now and then misses the signal that
     // tells it so: the program stays a zombie until tmux is told once more.
     const server = Number(this.#tmux('display-message', '-p', '#{pid}'));
-    return await this.#until('#{pane_dead_status}', 'the program ended without an exit status', () =>
+    return await this.#told('#{pane_dead_status}', 'the program ended without an exit status', () =>
       process.kill(server, 'SIGCHLD'),
     );
   }
 
   /** Waits until tmux writes anything for the format. */
-  async #until(format: string, problem: string, nudge: () => void = () => {}): Promise<string> {
-    const deadline = Date.now() + GIVE_UP_MS;
-    for (;;) {
-      const value = this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
-      if (value !== '') return value;
-      nudge();
-      if (Date.now() > deadline) throw new Error(`${problem}; the screen is\n${this.screen()}`);
-      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
-    }
+  async #told(format: string, problem: string, nudge: () => void = () => {}): Promise<string> {
+    let value = '';
+    await until(
+      () => {
+        value = this.#tmux('display-message', '-p', '-t', 'bench', format).trim();
+        if (value === '') nudge();
+        return value !== '';
+      },
+      () => `${problem}; the screen is\n${this.screen()}`,
+    );
+    return value;
   }
 
-  close(): void {
+  /**
+   * Closes the terminal, and waits until the program has ended too: told to hang up it still closes its record, and
+   * a folder in which it writes cannot be removed.
+   */
+  async close(): Promise<void> {
     spawnSync('tmux', ['-S', this.#socket, 'kill-server']);
-    rmSync(this.#socketFolder, { recursive: true, force: true });
+    try {
+      await until(
+        () => !isRunning(this.pid),
+        () => 'the program did not end when its terminal was closed',
+      );
+    } catch (error) {
+      process.kill(this.pid, 'SIGKILL');
+      throw error;
+    } finally {
+      rmSync(this.#socketFolder, { recursive: true, force: true });
+    }
   }
 
   #tmux(...args: readonly string[]): string {
@@ -150,6 +172,30 @@ export class Terminal {
       encoding: 'utf8',
       stdio: ['ignore', 'pipe', 'pipe'],
     });
+  }
+}
+
+/** Looks again and again until it is so; fails with the problem when that takes too long. */
+async function until(isSo: () => boolean, problem: () => string): Promise<void> {
+  const deadline = Date.now() + GIVE_UP_MS;
+  while (!isSo()) {
+    if (Date.now() > deadline) throw new Error(problem());
+    await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+  }
+}
+
+/** Whether a process still does anything. One that has ended and that nobody has waited for does not. */
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+  } catch {
+    return false;
+  }
+  const status = `/proc/${pid}/status`;
+  try {
+    return !existsSync('/proc/self/status') || !/^State:\s+[ZX]/m.test(readFileSync(status, 'utf8'));
+  } catch {
+    return false;
   }
 }
 
