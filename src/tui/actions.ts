@@ -9,6 +9,7 @@ export type Action =
   | { readonly type: 'erase-forward' }
   | { readonly type: 'clear' }
   | { readonly type: 'caret'; readonly to: 'left' | 'right' | 'start' | 'end' }
+  | { readonly type: 'recall' }
   | { readonly type: 'enter' }
   | { readonly type: 'escape' }
   | { readonly type: 'paste'; readonly text: string }

@@ -7,7 +7,7 @@ import { commit, goTo } from './commit.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import type { CircleField } from './rows.ts';
-import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 
 export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
   method: 'What is read',
@@ -231,5 +231,5 @@ export function clearField(state: ScreenState, field: CircleField): ScreenState 
 export function editField(state: ScreenState, field: CircleField): ScreenState {
   const editable = ['title', 'station', 'observers', 'leastCount'].includes(field);
   const text = editable ? fieldText(state.history.record, field) : '';
-  return { ...state, entry: { ...EMPTY_ENTRY, text, caret: text.length } };
+  return { ...state, entry: entryWith(EMPTY_ENTRY.purpose, text) };
 }

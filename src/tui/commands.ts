@@ -76,6 +76,7 @@ function ctrlAction(letter: string): Action | null {
     a: { type: 'caret', to: 'start' },
     e: { type: 'caret', to: 'end' },
     u: { type: 'clear' },
+    p: { type: 'recall' },
   };
   return actions[letter] ?? null;
 }

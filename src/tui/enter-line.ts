@@ -11,6 +11,7 @@ import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { takeReading } from './take-reading.ts';
 import { analysisNow, isCentral, targetOf } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
+import { leftBehind } from './untaken.ts';
 
 /** What Enter does with the line typed. */
 export function enterLine(state: ScreenState): ScreenState {
@@ -39,7 +40,7 @@ export function enterLine(state: ScreenState): ScreenState {
   }
   if (state.history.place.stage === 'answer')
     return say(
-      { ...state, entry: EMPTY_ENTRY },
+      leftBehind(state, { ...state, entry: EMPTY_ENTRY }),
       'plain',
       'Readings go to stage 2 and 3 (Tab). Enter writes your answer here.',
     );

@@ -15,7 +15,7 @@ import {
 } from './edits.ts';
 import type { LineForm } from './form.ts';
 import { rowAtCursor, rowsOf } from './rows.ts';
-import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingText } from './typed.ts';
 
@@ -56,15 +56,7 @@ export function editHere(state: ScreenState): ScreenState {
   if (row?.kind === 'field') return editField(state, row.field);
   if (row?.kind === 'central') {
     const text = readingText(state.history.record.central?.[row.reading] ?? '');
-    return {
-      ...state,
-      entry: {
-        ...EMPTY_ENTRY,
-        purpose: { kind: 'edit-central', reading: row.reading },
-        text,
-        caret: text.length,
-      },
-    };
+    return { ...state, entry: entryWith({ kind: 'edit-central', reading: row.reading }, text), notice: null };
   }
   const here = lineAtCursor(state);
   if (here === null) return say(state, 'plain', NO_LINE);
@@ -74,12 +66,7 @@ export function editHere(state: ScreenState): ScreenState {
 function editReading(state: ScreenState, line: number, form: LineForm, reading: number): ScreenState {
   const value = form.readings[reading];
   if (value === undefined) return state;
-  const text = readingText(value);
-  return {
-    ...state,
-    entry: { ...EMPTY_ENTRY, purpose: { kind: 'edit', line, reading }, text, caret: text.length },
-    notice: null,
-  };
+  return { ...state, entry: entryWith({ kind: 'edit', line, reading }, readingText(value)), notice: null };
 }
 
 /** While a reading is being edited, the arrow keys go through the repeats of its line. */

@@ -23,12 +23,17 @@ import {
 } from './reduce-lines.ts';
 import { choosePick, insertHere, moveInPick, openPick, typeInPick } from './reduce-pick.ts';
 import { writingRow } from './rows.ts';
-import { EMPTY_ENTRY, type PaletteName, PICTURES, type ScreenState, STAGES } from './state.ts';
+import { EMPTY_ENTRY, entryWith, type PaletteName, PICTURES, type ScreenState, STAGES } from './state.ts';
 import { historyRedone, historyUndone } from './trail.ts';
+import { keepingUntaken, recall, withoutReminder } from './untaken.ts';
 
 const PALETTES: readonly PaletteName[] = ['evening', 'dim-red', 'plain'];
 
 export function reduce(state: ScreenState, action: Action): ScreenState {
+  return keepingUntaken(state, afterAction(state, action), action);
+}
+
+function afterAction(state: ScreenState, action: Action): ScreenState {
   switch (action.type) {
     case 'insert':
       return insertHere(state, action.text);
@@ -39,6 +44,8 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
       return clearHere(state);
     case 'caret':
       return moveCaret(state, action.to);
+    case 'recall':
+      return recall(state);
     case 'enter':
       return enter(state);
     case 'escape':
@@ -52,6 +59,7 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
     case 'stage':
       return toStage(state, action.by);
     case 'sibling':
+      if (state.entry.purpose.kind !== 'row') return state;
       return state.moving ? moveToSibling(state, action.by) : siblingOf(state, action.by);
     case 'repeat':
       return repeatLast(state);
@@ -147,7 +155,7 @@ function leaveOne(state: ScreenState): ScreenState {
   if (entry.text !== '' || entry.parts.length > 0 || entry.purpose.kind !== 'row') return cancelled(state);
   if (state.moving) return { ...state, moving: false };
   if (state.looking) return { ...state, looking: false };
-  return { ...state, notice: null };
+  return withoutReminder({ ...state, notice: null });
 }
 
 function takeSuggestion(state: ScreenState): ScreenState {
@@ -167,7 +175,8 @@ function move(state: ScreenState, by: number): ScreenState {
   if (overlay !== null) return state;
   if (state.moving) return moveInHand(state, Math.sign(by));
   if (state.entry.purpose.kind === 'edit') return editOtherRepeat(state, Math.sign(by));
-  if (state.entry.text !== '') return state;
+  // What is being written belongs to the row at the cursor.
+  if (state.entry.text !== '' || state.entry.purpose.kind !== 'row') return state;
   // In the list of possible tubes the cursor says which one is compared.
   const compareWith = state.history.place.stage === 'answer' ? null : state.compareWith;
   return goTo({ ...state, compareWith, notice: null }, { row: Math.max(0, state.history.place.row + by) });
@@ -208,7 +217,7 @@ function startWriting(state: ScreenState, what: Extract<Action, { type: 'write' 
 }
 
 function prompt(state: ScreenState, purpose: ScreenState['entry']['purpose'], text: string): ScreenState {
-  return { ...state, entry: { ...EMPTY_ENTRY, purpose, text, caret: text.length }, notice: null };
+  return { ...state, entry: entryWith(purpose, text), notice: null };
 }
 
 function takeInHand(state: ScreenState): ScreenState {

@@ -34,6 +34,8 @@ export interface Entry {
   readonly text: string;
   /** Position in `text` where the next character goes. */
   readonly caret: number;
+  /** What the text began with: what is being edited; empty for a new one. */
+  readonly began: string;
   /** Parts of a reading already taken: the first window, the left side. */
   readonly parts: readonly string[];
   /** What is odd about the text; Enter again takes it. */
@@ -48,11 +50,28 @@ export const EMPTY_ENTRY: Entry = {
   purpose: { kind: 'row' },
   text: '',
   caret: 0,
+  began: '',
   parts: [],
   query: null,
   suggestion: null,
   refusal: null,
 };
+
+/** What was typed and left the line without being taken. */
+export interface Untaken {
+  readonly text: string;
+  readonly purpose: EntryPurpose;
+  /** Where it was typed, and the record as it was then. */
+  readonly place: Place;
+  readonly record: BenchForm;
+  /** The screen reminds of it for so many edits more. */
+  readonly remindFor: number;
+}
+
+/** The line with a text to edit in it. */
+export function entryWith(purpose: EntryPurpose, text: string): Entry {
+  return { ...EMPTY_ENTRY, purpose, text, caret: text.length, began: text };
+}
 
 export type PickPurpose = 'lamp' | 'known-line' | 'answer' | 'colour' | 'tube' | 'shelf' | 'compare';
 
@@ -104,6 +123,7 @@ export interface ScreenState {
   /** Something was written down since the start. */
   readonly isEdited: boolean;
   readonly entry: Entry;
+  readonly untaken: Untaken | null;
   readonly overlay: Overlay | null;
   /** A line of the tube is in hand: the arrow keys move it. */
   readonly moving: boolean;
@@ -131,6 +151,7 @@ export function startState(history: History, fileName: string): ScreenState {
     lastChange: null,
     isEdited: false,
     entry: EMPTY_ENTRY,
+    untaken: null,
     overlay: null,
     moving: false,
     looking: false,

@@ -7,6 +7,7 @@ import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { isCentral, targetOf } from '../target.ts';
 import { readTypedLine } from '../typed.ts';
+import { untakenText } from '../untaken.ts';
 import { type Line, line, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -74,9 +75,13 @@ export function entryLine(state: ScreenState, look: Look): Line {
   ];
 }
 
-/** What the program says about the line typed, or about the last thing done; nothing when it has nothing to say. */
+/**
+ * What the program says about the line typed, about what was typed before and not taken, and about the last thing
+ * done; nothing when it has nothing to say.
+ */
 export function messageLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const { entry, notice } = state;
+  const untaken = untakenText(state);
   if (entry.refusal !== null) return said(`${look.glyphs.bad} ${entry.refusal}`, 'bad', width, height);
   if (entry.query !== null) {
     const take =
@@ -89,6 +94,10 @@ export function messageLines(state: ScreenState, width: number, height: number, 
       width,
       height,
     );
+  }
+  if (untaken !== null) {
+    const also = notice === null ? '' : ` ${notice.text}`;
+    return said(`${look.glyphs.doubt} ${untaken}${also}`, 'doubt', width, height);
   }
   if (notice !== null) {
     const mark =

@@ -96,6 +96,7 @@ const FIXED_KEYS = [
   { key: 'Enter', does: 'take what is typed; next line' },
   { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
   { key: 'Ctrl+U', does: 'clear the line typed' },
+  { key: 'Ctrl+P', does: 'bring back what was typed and not taken' },
   { key: 'Esc', does: 'leave what is open, clear what is typed' },
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];

@@ -1,0 +1,107 @@
+/**
+ * What was typed and left the line without being taken: a reading that was asked about and overtyped by the next
+ * one, a half-typed reading when a key undid something. It is said, and one key brings it back.
+ */
+import type { Action } from './actions.ts';
+import { goTo, say } from './commit.ts';
+import { EMPTY_ENTRY, type Entry, type ScreenState, type Untaken } from './state.ts';
+
+/** The reading that replaces it is taken a second later; the reminder stands until the edit after that one. */
+const REMINDED_FOR = 2;
+
+/** The text of the line, with the parts of the reading taken before it. */
+function wholeText({ parts, text }: Entry): string {
+  return [...parts, text.trim()].filter((part) => part !== '').join(' / ');
+}
+
+/** The state after an action, with what the action drove out of the line kept. */
+export function keepingUntaken(before: ScreenState, after: ScreenState, action: Action): ScreenState {
+  const counted = after.changeCount === before.changeCount ? after : withLessReminding(after);
+  const text = wholeText(before.entry);
+  if (text === '' || text === before.entry.began || !isDrivenOut(before, after, action)) return counted;
+  if (action.type !== 'escape' && action.type !== 'clear') return leftBehind(before, counted);
+  return say(leftBehind(before, counted, 0), 'plain', 'Cleared. Ctrl+P brings it back.');
+}
+
+/** Keeps what stood in the line before; `remindFor` 0: the person wanted it away and knows. */
+export function leftBehind(
+  { entry, history }: ScreenState,
+  after: ScreenState,
+  remindFor = REMINDED_FOR,
+): ScreenState {
+  const { place, record } = history;
+  return {
+    ...after,
+    untaken: { text: wholeText(entry), purpose: entry.purpose, place, record, remindFor },
+  };
+}
+
+function isDrivenOut(before: ScreenState, after: ScreenState, action: Action): boolean {
+  switch (action.type) {
+    case 'erase':
+    case 'erase-forward':
+    case 'take-suggestion':
+    case 'recall':
+      return false;
+    case 'insert':
+    case 'paste':
+      return before.entry.query !== null && !isIn(after.entry, before.entry);
+    case 'enter':
+      // Enter in a list or a preview makes an edit of its own; anywhere else it takes the line or says why not.
+      return before.overlay !== null && !isIn(after.entry, before.entry);
+    default:
+      return !isIn(after.entry, before.entry);
+  }
+}
+
+function isIn(after: Entry, before: Entry): boolean {
+  return wholeText(after).includes(wholeText(before));
+}
+
+function withLessReminding(state: ScreenState): ScreenState {
+  const { untaken } = state;
+  if (untaken === null || untaken.remindFor === 0) return state;
+  return { ...state, untaken: { ...untaken, remindFor: untaken.remindFor - 1 } };
+}
+
+/** The sentence about it while it is to be remembered; null when there is nothing to say. */
+export function untakenText({ untaken }: ScreenState): string | null {
+  if (untaken === null || untaken.remindFor === 0) return null;
+  return `"${untaken.text}" was not taken; Ctrl+P brings it back, Esc lets it go.`;
+}
+
+/** No more reminding; the key still brings the text back. */
+export function withoutReminder(state: ScreenState): ScreenState {
+  return state.untaken === null ? state : { ...state, untaken: { ...state.untaken, remindFor: 0 } };
+}
+
+/** Ctrl+P: the text comes back into the line; what stands there now takes its place, so that the key swaps them. */
+export function recall(state: ScreenState): ScreenState {
+  const { untaken, entry } = state;
+  if (state.overlay !== null) return state;
+  if (untaken === null) return say(state, 'plain', 'Nothing typed was left behind.');
+  const { text } = untaken;
+  const isSameLine = belongsHere(untaken, state);
+  const swapped = wholeText(entry) === '' ? { ...state, untaken: null } : leftBehind(state, state, 0);
+  return {
+    ...(isSameLine ? goTo(swapped, { row: untaken.place.row }) : swapped),
+    entry: {
+      ...EMPTY_ENTRY,
+      purpose: isSameLine ? untaken.purpose : EMPTY_ENTRY.purpose,
+      text,
+      caret: text.length,
+    },
+    notice: null,
+  };
+}
+
+/** Still the same list, with nothing changed since: then the text goes where it was meant for. */
+function belongsHere({ place, record }: Untaken, { history }: ScreenState): boolean {
+  const here = history.place;
+  return (
+    record === history.record &&
+    place.stage === here.stage &&
+    place.lamp === here.lamp &&
+    place.tube === here.tube
+  );
+}

@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { untakenText } from '../../src/tui/untaken.ts';
+import { linearSentences } from '../../src/tui/views/linear.tsx';
+import { BLANK_FORM, FILLED } from './fixture.ts';
+import { KEYS, openBench } from './harness.ts';
+
+const { enter, tab, up, right, backspace } = KEYS;
+const CTRL_P = '\x10';
+const CTRL_U = '\x15';
+const CTRL_Z = '\x1a';
+
+/** At the lamp, three lines read; 435.83 is next. */
+function benchAtLamp() {
+  const bench = openBench(BLANK_FORM);
+  bench.type(enter, enter, enter, enter, '181 04\r', tab, 'merc', enter, '229 21\r229 22\r229 40\r');
+  return bench;
+}
+
+const said = (bench: ReturnType<typeof openBench>) => linearSentences(bench.state(), false).join('\n');
+const readingsOf = (bench: ReturnType<typeof openBench>) =>
+  bench.state().history.record.known[0]?.lines.map(({ readings }) => readings);
+
+describe('a reading that was asked about and overtyped', () => {
+  it('is said not to be taken, until the edit after the one that took its place', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', '231 26');
+    expect(said(bench)).toContain('"230 56" was not taken; Ctrl+P brings it back, Esc lets it go.');
+    bench.type(enter);
+    expect(readingsOf(bench)?.at(-1)).toEqual(['231 26']);
+    expect(said(bench)).toContain('"230 56" was not taken');
+    bench.type('232 18\r');
+    expect(said(bench)).not.toContain('was not taken');
+  });
+
+  it('comes back by Ctrl+P, which swaps it with what is typed', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', '231 26', CTRL_P);
+    expect(bench.state().entry.text).toBe('230 56');
+    bench.type(CTRL_P);
+    expect(bench.state().entry.text).toBe('231 26');
+    bench.type(CTRL_P, enter, enter);
+    expect(readingsOf(bench)?.at(-1)).toEqual(['230 56']);
+  });
+
+  it('comes back after the other reading was taken, and can be let go', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', '231 26\r', CTRL_P);
+    expect(bench.state().entry.text).toBe('230 56');
+    bench.type(KEYS.escape);
+    expect(bench.state().entry.text).toBe('');
+    const other = benchAtLamp();
+    other.type('230 56\r', '231 26\r', KEYS.escape);
+    expect(untakenText(other.state())).toBeNull();
+  });
+
+  it('is kept when a pasted reading takes its place', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', '\x1b[200~231 26\x1b[201~');
+    expect(bench.state().entry.text).toBe('231 26');
+    expect(untakenText(bench.state())).toContain('230 56');
+  });
+
+  it('is not said of a line that is merely edited', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', backspace, '7', enter, ' blue');
+    expect(untakenText(bench.state())).toBeNull();
+  });
+});
+
+describe('what else can drive a line out', () => {
+  it.each([
+    ['undo while one types', ['230 5', CTRL_Z], '230 5'],
+    ['clearing', ['230 5', CTRL_U], '230 5'],
+    ['leaving', ['230 5', KEYS.escape], '230 5'],
+  ])('%s keeps what was typed for Ctrl+P', (_, keys, text) => {
+    const bench = benchAtLamp();
+    bench.type(...keys);
+    expect(bench.state().entry.text).toBe('');
+    bench.type(CTRL_P);
+    expect(bench.state().entry.text).toBe(text);
+  });
+
+  it('keeps the first window when the stage is left before the second is read', () => {
+    const bench = openBench({ ...FILLED, ...twoWindows });
+    bench.type(tab, KEYS.escape, tab, '228 40\r', tab);
+    expect(untakenText(bench.state())).toContain('"228 40" was not taken');
+  });
+
+  it('keeps a reading typed on the stage of the answer, for the stage where it belongs', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, tab, '230 10\r');
+    expect(said(bench)).toMatch(/"230 10" was not taken.*Readings go to stage 2 and 3/);
+    bench.type(KEYS.backTab, CTRL_P, enter);
+    expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['230 10']);
+  });
+
+  it('brings a note back as a note, on its line', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, up, up, 'osharp', CTRL_U, KEYS.escape, KEYS.down, CTRL_P, enter);
+    expect(bench.state().history.record.unknown[0]?.lines[2]?.note).toBe('sharp');
+  });
+
+  it('says nothing of a reading looked at and left as it was', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, up, 'e', KEYS.escape);
+    expect(bench.state().untaken).toBeNull();
+  });
+
+  it('says so when there is nothing to bring back', () => {
+    const bench = openBench(FILLED);
+    expect(bench.type(CTRL_P).notice?.text).toBe('Nothing typed was left behind.');
+  });
+});
+
+it('an emptied edit stays with its line: the arrows do not carry it to another tube', () => {
+  const bench = openBench({ ...FILLED, unknown: [...FILLED.unknown, { label: 'D', lines: [] }] });
+  bench.type(tab, tab, up, 'e', CTRL_U, right, "229°18'\r");
+  expect(bench.state().history.place.tube).toBe(0);
+  expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(["229°18'"]);
+});
+
+const twoWindows = {
+  instrument: { method: 'central', leastCount: "1'", windows: 2 },
+  central: [["181°04'", "1°04'"]],
+  known: [{ lines: [] }],
+  unknown: [{ lines: [] }],
+} as const;
