@@ -1,4 +1,5 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
+import type { NextLook } from '../identify/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
@@ -13,7 +14,8 @@ export function guidance(state: ScreenState): string {
   const isScale = record.instrument.method === 'scale';
   if (state.moving)
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
-  if (state.looking) return lookingText(state);
+  const look = tubeAnalysis(state)?.verdict.nextLook ?? null;
+  if (state.looking && look !== null) return lookingText(state, look);
   const row = rowAtCursor(state);
   switch (place.stage) {
     case 'circle':
@@ -61,10 +63,7 @@ function settingText({ history: { record } }: ScreenState): string {
   return 'turn the prism until the line stops and turns back, read it there.';
 }
 
-function lookingText(state: ScreenState): string {
-  const tube = tubeAnalysis(state);
-  const look = tube?.verdict.nextLook ?? null;
-  if (look === null) return 'No single look would help further now. Esc leaves.';
+function lookingText(state: ScreenState, look: NextLook): string {
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
   return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
 }

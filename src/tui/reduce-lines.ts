@@ -179,6 +179,7 @@ export function moveToSibling(state: ScreenState, by: number): ScreenState {
   return {
     ...commit(state, form, 'line moved to another tube', { ...place, tube: to, row }),
     lastLine: null,
+    looking: false,
   };
 }
 
@@ -192,13 +193,13 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   }
   const tube = place.tube + by;
   if (record.unknown[tube] === undefined) return state;
-  return { ...goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }), compareWith: null };
+  return { ...goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }), compareWith: null, looking: false };
 }
 
 /** `x` while looking: the place was looked at and nothing was there. */
 export function nothingThere(state: ScreenState): ScreenState {
   const { record, place } = state.history;
-  const look = analysisNow(state)?.tubes[place.tube]?.verdict.nextLook ?? null;
+  const look = nextLookHere(state);
   if (!state.looking || look === null || place.stage !== 'tube') {
     return { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'not-seen' } }, notice: null };
   }
@@ -214,9 +215,9 @@ export function nothingThere(state: ScreenState): ScreenState {
 /** `n`: opens the prompt at the place to look at; without such a place one sentence says so. */
 export function toggleLooking(state: ScreenState): ScreenState {
   if (state.looking) return { ...state, looking: false, notice: null };
+  if (nextLookHere(state) !== null) return { ...state, looking: true, notice: null };
   const analysis = analysisNow(state);
   const tube = analysis?.tubes[state.history.place.tube];
-  if (tube?.verdict.nextLook != null) return { ...state, looking: true, notice: null };
   const isReady = analysis?.calibration.curve != null && tube !== undefined && tube.lines.length > 0;
   return say(
     state,
@@ -225,4 +226,18 @@ export function toggleLooking(state: ScreenState): ScreenState {
       ? 'No single look would help further now.'
       : 'Where to look next can be said once the known lamp and some lines of the tube are read.',
   );
+}
+
+/** The prompt goes with the place that it asked one to look at. */
+export function closedWhenNoLook(state: ScreenState): ScreenState {
+  if (!state.looking || nextLookHere(state) !== null) return state;
+  return say(
+    { ...state, looking: false },
+    'plain',
+    'No single look would help further now: "where to look next" is closed.',
+  );
+}
+
+function nextLookHere(state: ScreenState) {
+  return analysisNow(state)?.tubes[state.history.place.tube]?.verdict.nextLook ?? null;
 }

@@ -96,10 +96,14 @@ function chooseTube(state: ScreenState, value: string): ScreenState {
     tube,
     row: Number.MAX_SAFE_INTEGER,
   } as const;
-  if (value !== NEW_TUBE) return { ...goTo(state, there), compareWith: null };
+  if (value !== NEW_TUBE) return { ...goTo(state, there), compareWith: null, looking: false };
   const label = `tube ${tube + 1}`;
   const form = { ...record, unknown: [...record.unknown, { label, lines: [] }] };
-  return { ...commit(state, form, `new ${label}`, { ...there, stage: 'tube' }), compareWith: null };
+  return {
+    ...commit(state, form, `new ${label}`, { ...there, stage: 'tube' }),
+    compareWith: null,
+    looking: false,
+  };
 }
 
 function toggleOnShelf(state: ScreenState, substance: string): ScreenState {

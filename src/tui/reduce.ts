@@ -6,6 +6,7 @@ import { cancelled, enterLine } from './enter-line.ts';
 import { clearLine, erase, moveCaret } from './line-typed.ts';
 import { pasteText, takePaste } from './paste.ts';
 import {
+  closedWhenNoLook,
   cycleBrightness,
   editHere,
   editOtherRepeat,
@@ -109,7 +110,10 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'take-over':
       return { ...state, request: { kind: 'take-over' } };
     case 'analysed':
-      return { ...state, result: { form: action.form, analysis: action.analysis, problem: action.problem } };
+      return closedWhenNoLook({
+        ...state,
+        result: { form: action.form, analysis: action.analysis, problem: action.problem },
+      });
     case 'kept':
       return {
         ...state,

@@ -256,6 +256,28 @@ describe('looking', () => {
     bench.type(tab, tab, 'n', '229 42\r');
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
   });
+
+  it('closes the prompt with a sentence when the place to look at is gone', () => {
+    const bench = openBench(FILLED, undefined, (form) => {
+      const analysis = analyseFixture(form);
+      if ((form.unknown[0]?.notSeen?.length ?? 0) === 0) return analysis;
+      const tubes = analysis.tubes.map((tube) => ({ ...tube, verdict: { ...tube.verdict, nextLook: null } }));
+      return { ...analysis, tubes };
+    });
+    bench.type(tab, tab, 'n');
+    expect(bench.state().looking).toBe(true);
+    bench.type('x');
+    expect(bench.state().looking).toBe(false);
+    expect(bench.state().notice?.text).toBe(
+      'No single look would help further now: "where to look next" is closed.',
+    );
+  });
+
+  it('closes the prompt when one goes to another tube', () => {
+    const bench = openBench({ ...FILLED, unknown: [...FILLED.unknown, { label: 'D', lines: [] }] });
+    bench.type(tab, tab, 'n', right);
+    expect(bench.state().looking).toBe(false);
+  });
 });
 
 describe('an answer before the ranking', () => {
