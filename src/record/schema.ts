@@ -40,14 +40,14 @@ const side = z.union([window, z.tuple([window, window])]);
 const reading = z.union([side, strict({ left: side, right: side })]);
 const readings = list(reading).min(1);
 
-const lineShape = {
+const seenLineShape = {
   readings,
   color: z.string().optional(),
   colour: z.string().optional(),
   brightness: z.enum(['strong', 'medium', 'weak']).optional(),
   note: z.string().optional(),
-  use: z.boolean().optional(),
 };
+const lineShape = { ...seenLineShape, use: z.boolean().optional() };
 
 /** `colour` is another spelling of `color`; the record keeps one. */
 function oneSpelling<Line extends { color?: string | undefined; colour?: string | undefined }>(line: Line) {
@@ -63,7 +63,8 @@ const knownLine = strict({
 
 const unknownLine = strict(lineShape).transform(oneSpelling);
 
-const checks = list(strict({ wavelengthNm, readings }));
+/** A known line kept out of the fit keeps what was noted about it. */
+const checks = list(strict({ wavelengthNm, ...seenLineShape }).transform(oneSpelling));
 
 const knownLamp = strict({
   lamp: z.string().optional(),

@@ -20,6 +20,7 @@ export type Action =
   | { readonly type: 'repeat' }
   | { readonly type: 'edit' }
   | { readonly type: 'remove' }
+  | { readonly type: 'check' }
   | { readonly type: 'set-aside' }
   | { readonly type: 'insist' }
   | { readonly type: 'brightness' }

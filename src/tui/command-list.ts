@@ -86,6 +86,13 @@ export const COMMANDS: readonly Command[] = [
     action: { type: 'insist' },
   },
   {
+    key: 't',
+    does: 'check line: kept out of the fit to test the curve; or back into it',
+    short: 'check line',
+    at: ['lamp'],
+    action: { type: 'check' },
+  },
+  {
     key: 'l',
     does: 'choose the known lamp',
     short: 'lamp',
@@ -142,7 +149,7 @@ export const COMMANDS: readonly Command[] = [
   {
     key: 'c',
     does: 'quick check: a reading into a wavelength, nothing is written down',
-    short: 'check',
+    short: 'quick check',
     action: { type: 'write', what: 'quick-check' },
   },
   {

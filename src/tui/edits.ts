@@ -9,14 +9,35 @@ import type {
   TubeForm,
 } from './form.ts';
 
-/** Where a list of lines lives: a known lamp or an unknown tube, by position. */
+/**
+ * Where a list of lines lives: a known lamp, its check lines, or an unknown tube, by position. A record may also
+ * have check lines that belong to no lamp.
+ */
 export interface LineList {
-  readonly of: 'lamp' | 'tube';
+  readonly of: 'lamp' | 'lamp-check' | 'bench-check' | 'tube';
   readonly at: number;
 }
 
-export function linesOf(form: BenchForm, list: LineList): readonly LineForm[] {
-  return (list.of === 'lamp' ? form.known : form.unknown)[list.at]?.lines ?? [];
+export function isSameList(one: LineList, other: LineList): boolean {
+  return one.of === other.of && one.at === other.at;
+}
+
+/** True for known lines kept out of the fit: they test the curve. */
+export function isCheckList({ of }: LineList): boolean {
+  return of === 'lamp-check' || of === 'bench-check';
+}
+
+export function linesOf(form: BenchForm, { of, at }: LineList): readonly LineForm[] {
+  switch (of) {
+    case 'lamp':
+      return form.known[at]?.lines ?? [];
+    case 'lamp-check':
+      return form.known[at]?.check ?? [];
+    case 'bench-check':
+      return form.check ?? [];
+    case 'tube':
+      return form.unknown[at]?.lines ?? [];
+  }
 }
 
 function withItem<Item>(items: readonly Item[], at: number, change: (item: Item) => Item): readonly Item[] {
@@ -36,9 +57,25 @@ export function editLines(
   list: LineList,
   change: (lines: readonly LineForm[]) => readonly LineForm[],
 ): BenchForm {
-  return list.of === 'lamp'
-    ? editLamp(form, list.at, (lamp) => ({ ...lamp, lines: change(lamp.lines) }))
-    : editTube(form, list.at, (tube) => ({ ...tube, lines: change(tube.lines) }));
+  const lines = change(linesOf(form, list));
+  switch (list.of) {
+    case 'lamp':
+      return editLamp(form, list.at, (lamp) => ({ ...lamp, lines }));
+    case 'lamp-check':
+      return editLamp(form, list.at, (lamp) => withProperty(lamp, 'check', checksOf(lines)));
+    case 'bench-check':
+      return withProperty(form, 'check', checksOf(lines));
+    case 'tube':
+      return editTube(form, list.at, (tube) => ({ ...tube, lines }));
+  }
+}
+
+/** Check lines as the record keeps them; undefined where there are none. */
+function checksOf(lines: readonly LineForm[]): NonNullable<BenchForm['check']> | undefined {
+  const checks = lines.flatMap(({ wavelengthNm, confirmed: _held, use: _use, ...line }) =>
+    wavelengthNm === undefined ? [] : [{ wavelengthNm, ...line }],
+  );
+  return checks.length === 0 ? undefined : checks;
 }
 
 export function editLine(
@@ -115,7 +152,7 @@ export function removeNotSeen(form: BenchForm, tube: number, at: number): BenchF
 export function hasReadings(form: BenchForm): boolean {
   return (
     (form.central?.length ?? 0) > 0 ||
-    form.known.some((lamp) => lamp.lines.length > 0) ||
+    form.known.some((lamp) => lamp.lines.length > 0 || (lamp.check?.length ?? 0) > 0) ||
     form.unknown.some(
       (tube) => tube.lines.length > 0 || (tube.notSeen?.length ?? 0) > 0 || (tube.central?.length ?? 0) > 0,
     ) ||

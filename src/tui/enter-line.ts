@@ -2,11 +2,11 @@
 import { parseAngle } from '../angle/parse-angle.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
-import { editLine, editTube, type LineList, linesOf, withProperty } from './edits.ts';
+import { editLine, editTube, linesOf, withProperty } from './edits.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
-import { rowAtCursor } from './rows.ts';
+import { listAt, rowAtCursor } from './rows.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { takeReading } from './take-reading.ts';
 import { analysisNow, isCentral, targetOf } from './target.ts';
@@ -52,9 +52,9 @@ export function cancelled(state: ScreenState): ScreenState {
 }
 
 function acceptNote(state: ScreenState, line: number, text: string): ScreenState {
-  const { place, record } = state.history;
-  const list: LineList =
-    place.stage === 'lamp' ? { of: 'lamp', at: place.lamp } : { of: 'tube', at: place.tube };
+  const { record, place } = state.history;
+  const list = listAt(place, rowAtCursor(state));
+  if (list === null) return cancelled(state);
   const form = editLine(record, list, line, (old) =>
     withProperty(old, 'note', text === '' ? undefined : text),
   );
@@ -72,8 +72,8 @@ function acceptLabel(state: ScreenState, text: string): ScreenState {
 function enterReading(state: ScreenState, text: string): ScreenState {
   const shape = instrumentShape(state.history.record);
   const typed = readTypedLine(text);
-  const wrongWavelength = wavelengthRefusal(state, typed.wavelengthNm);
-  if (wrongWavelength !== null) return refuse(state, wrongWavelength);
+  const wrongStatement = wavelengthRefusal(state, typed.wavelengthNm) ?? checkRefusal(state, typed);
+  if (wrongStatement !== null) return refuse(state, wrongStatement);
   const parts = [...state.entry.parts, ...typed.parts];
   const wanted = readingParts(shape, isCentral(state));
   const refusal = partsRefusal(typed.parts, parts.length, wanted, shape);
@@ -108,6 +108,16 @@ export function wavelengthRefusal(state: ScreenState, wavelengthNm: number | nul
     return 'A wavelength is typed for a known lamp only; here just the reading.';
   if (wavelengthNm >= STATED_NM[0] && wavelengthNm <= STATED_NM[1]) return null;
   return `${wavelengthNm} nm cannot be: wavelengths go from ${STATED_NM[0]} to ${STATED_NM[1]} nm here.`;
+}
+
+/** Why the line cannot be a check line; null where it can, or is meant as none. */
+function checkRefusal(state: ScreenState, { isCheck, wavelengthNm }: TypedLine): string | null {
+  if (!isCheck) return null;
+  if (state.history.place.stage !== 'lamp' || state.entry.purpose.kind !== 'row')
+    return 'The word "check" follows a new reading of a known line only (stage 2).';
+  return (wavelengthNm ?? targetOf(state)?.wavelengthNm ?? null) === null
+    ? 'A check line needs its wavelength: 546.07 = reading check.'
+    : null;
 }
 
 function partsRefusal(
@@ -146,19 +156,18 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
   }
   const target = targetOf(state);
   if (target === null || purpose.kind === 'not-seen') return { kind: 'place' };
-  const line =
-    target.line === null || typed.wavelengthNm !== null
-      ? undefined
-      : linesOf(record, target.list)[target.line];
+  const isNew = target.line === null || typed.wavelengthNm !== null || typed.isCheck;
+  const line = isNew ? undefined : linesOf(record, target.list)[target.line!];
   const edited = purpose.kind === 'edit' ? purpose.reading : -1;
   const repeatsOf = (line?.readings ?? []).filter((_, at) => at !== edited);
-  if (target.list.of === 'lamp') {
+  if (target.list.of !== 'tube') {
+    const isInFit = target.list.of === 'lamp';
     return {
       kind: 'known',
       wavelengthNm: typed.wavelengthNm ?? target.wavelengthNm,
       repeatsOf,
-      lamp: target.list.at,
-      edits: purpose.kind === 'edit' ? purpose.line : null,
+      lamp: place.lamp,
+      edits: purpose.kind === 'edit' && isInFit ? purpose.line : null,
     };
   }
   const others = linesOf(record, target.list).flatMap(({ readings: [reading] }, at) =>

@@ -30,7 +30,9 @@ export function guidance(state: ScreenState): string {
         ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`
         : row?.kind === 'new-line'
           ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading.'
-          : 'Type to read this line once more; the arrow keys go to another line.';
+          : row?.kind === 'check'
+            ? 'Check line: kept out of the fit, it says whether the curve still holds. Type to read it once more; t puts it back.'
+            : 'Type to read this line once more (229 40 check: as a check of the curve); the arrow keys go to another line.';
     case 'tube':
       if (needsCentral(state))
         return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';

@@ -7,7 +7,7 @@ import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { insertText } from './line-typed.ts';
-import { listHere } from './reduce-lines.ts';
+import { writingList } from './rows.ts';
 import type { Overlay, ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
@@ -65,8 +65,8 @@ export function readPaste(
 function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape): PastedLine {
   const isCircleStage = state.history.place.stage === 'circle';
   const typed = readTypedLine(text);
-  const wrongWavelength = wavelengthRefusal(state, typed.wavelengthNm);
-  if (wrongWavelength !== null) return { ok: false, text, problem: wrongWavelength };
+  const wrong = wavelengthRefusal(state, typed.wavelengthNm) ?? pastedCheckRefusal(state, typed);
+  if (wrong !== null) return { ok: false, text, problem: wrong };
   const reading = readingOf(typed.parts, shape, isCircleStage);
   if (reading === null) return { ok: false, text, problem: 'not a whole reading of this instrument' };
   const meaning: Meaning = isCircleStage
@@ -86,6 +86,12 @@ function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape
     : { ok: false, text, problem: judged.problem };
 }
 
+/** A pasted line has no row that would say which line it is. */
+function pastedCheckRefusal(state: ScreenState, { isCheck, wavelengthNm }: TypedLine): string | null {
+  if (!isCheck || (state.history.place.stage === 'lamp' && wavelengthNm !== null)) return null;
+  return 'a check line is one of the known lamp, with its wavelength';
+}
+
 /** Takes the readable lines of the preview as one edit. */
 export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 'paste' }>): ScreenState {
   const taken = readPaste(state, overlay).filter((line) => line.ok);
@@ -99,10 +105,10 @@ export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 
 }
 
 function withPasted(form: BenchForm, state: ScreenState, line: Extract<PastedLine, { ok: true }>): BenchForm {
-  const list = listHere(state);
+  const list = writingList(state.history.place);
   if (list === null) return addCentral(form, line.reading as CentralForm);
-  const { colour, brightness, wavelengthNm } = line.typed;
-  return addLine(form, list, {
+  const { colour, brightness, wavelengthNm, isCheck } = line.typed;
+  return addLine(form, isCheck ? { of: 'lamp-check', at: list.at } : list, {
     ...(wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm }),
     readings: [line.reading] as LineForm['readings'],
     ...(colour === null ? {} : { color: colour }),

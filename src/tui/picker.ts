@@ -6,8 +6,8 @@ import { plainWord } from '../lines/plain-word.ts';
 import { tubes } from '../lines/table.ts';
 import { probabilityText } from '../present/quantity-text.ts';
 import { expectedReading } from './expected-reading.ts';
+import { lineAtCursor } from './line-at-cursor.ts';
 import { rankingIsHeldBack } from './ranking.ts';
-import { lineAtCursor } from './reduce-lines.ts';
 import { lampLines } from './rows.ts';
 import type { PickPurpose, ScreenState } from './state.ts';
 

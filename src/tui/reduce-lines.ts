@@ -5,7 +5,7 @@ import {
   addNotSeen,
   editLine,
   editTube,
-  type LineList,
+  isCheckList,
   linesOf,
   moveLine,
   removeNotSeen,
@@ -14,40 +14,20 @@ import {
   withProperty,
 } from './edits.ts';
 import type { LineForm } from './form.ts';
-import { rowAtCursor, rowsOf } from './rows.ts';
+import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
+import { rowAtCursor, rowOfLine, writingRow } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingText } from './typed.ts';
 
-/** The lines of the stage at hand; null where a stage has none. */
-export function listHere({ history: { place } }: ScreenState): LineList | null {
-  if (place.stage === 'lamp') return { of: 'lamp', at: place.lamp };
-  return place.stage === 'tube' ? { of: 'tube', at: place.tube } : null;
-}
-
-/** The line at the cursor with the list it stands in. */
-export function lineAtCursor(
-  state: ScreenState,
-): { readonly list: LineList; readonly at: number; readonly line: LineForm } | null {
-  const list = listHere(state);
-  const row = rowAtCursor(state);
-  if (list === null || row?.kind !== 'line') return null;
-  const line = linesOf(state.history.record, list)[row.line];
-  return line === undefined ? null : { list, at: row.line, line };
-}
-
-const NO_LINE = 'There is no line written down here; the arrow keys go to one.';
-
 /** `+`: the next reading is a repeat of the line just read. */
 export function repeatLast(state: ScreenState): ScreenState {
-  const { lastLine } = state;
-  const list = listHere(state);
+  const { lastLine, history } = state;
   if (lineAtCursor(state) !== null) return state;
-  if (lastLine === null || list === null || lastLine.of !== list.of || lastLine.at !== list.at) {
-    return say(state, 'plain', 'Nothing to repeat here yet; read a line first.');
-  }
-  const row = rowsOf(state).findIndex((each) => each.kind === 'line' && each.line === lastLine.line);
-  return row < 0 ? say(state, 'plain', NO_LINE) : goTo({ ...state, notice: null }, { row });
+  const row = lastLine === null ? -1 : rowOfLine(history.record, history.place, lastLine.list, lastLine.line);
+  return row < 0
+    ? say(state, 'plain', 'Nothing to repeat here yet; read a line first.')
+    : goTo({ ...state, notice: null }, { row });
 }
 
 /** `e`: the reading's text comes back into the line; again: the repeat before it. */
@@ -59,7 +39,7 @@ export function editHere(state: ScreenState): ScreenState {
     return { ...state, entry: entryWith({ kind: 'edit-central', reading: row.reading }, text), notice: null };
   }
   const here = lineAtCursor(state);
-  if (here === null) return say(state, 'plain', NO_LINE);
+  if (here === null) return sayNoLine(state);
   return editReading(state, here.at, here.line, here.line.readings.length - 1);
 }
 
@@ -72,10 +52,9 @@ function editReading(state: ScreenState, line: number, form: LineForm, reading: 
 /** While a reading is being edited, the arrow keys go through the repeats of its line. */
 export function editOtherRepeat(state: ScreenState, by: number): ScreenState {
   const { purpose } = state.entry;
-  const list = listHere(state);
-  if (purpose.kind !== 'edit' || list === null) return state;
-  const line = linesOf(state.history.record, list)[purpose.line];
-  return line === undefined ? state : editReading(state, purpose.line, line, purpose.reading + by);
+  const here = lineAtCursor(state);
+  if (purpose.kind !== 'edit' || here === null) return state;
+  return editReading(state, here.at, here.line, purpose.reading + by);
 }
 
 /** `d`: takes the last reading off the line, and the line with it when it was the only one. */
@@ -99,7 +78,7 @@ export function removeHere(state: ScreenState): ScreenState {
     );
   }
   const here = lineAtCursor(state);
-  if (here === null) return say(state, 'plain', NO_LINE);
+  if (here === null) return sayNoLine(state);
   const reading = here.line.readings.length - 1;
   const text = readingText(here.line.readings[reading] ?? '');
   const form = removeReading(record, here.list, here.at, reading);
@@ -112,12 +91,15 @@ function removed(what: string) {
 
 function changeLine(state: ScreenState, what: string, change: (line: LineForm) => LineForm): ScreenState {
   const here = lineAtCursor(state);
-  if (here === null) return say(state, 'plain', NO_LINE);
+  if (here === null) return sayNoLine(state);
   return commit(state, editLine(state.history.record, here.list, here.at, change), what);
 }
 
 export function setAside(state: ScreenState): ScreenState {
-  const isUsed = lineAtCursor(state)?.line.use !== false;
+  const here = lineAtCursor(state);
+  if (here !== null && isCheckList(here.list))
+    return say(state, 'plain', 'A check line is out of the fit already; t puts it back, d deletes it.');
+  const isUsed = here?.line.use !== false;
   return changeLine(state, isUsed ? 'line set aside' : 'line taken back', (line) =>
     withProperty(line, 'use', isUsed ? false : undefined),
   );
@@ -127,12 +109,12 @@ export function setAside(state: ScreenState): ScreenState {
 export function insist(state: ScreenState): ScreenState {
   const here = lineAtCursor(state);
   if (here?.list.of !== 'lamp' || here.line.wavelengthNm === undefined) {
-    return say(state, 'plain', 'Only the wavelength of a known line can be insisted on.');
+    return say(state, 'plain', 'Only the wavelength of a known line in the fit can be held.');
   }
   const insisted = here.line.confirmed === true;
   return changeLine(
     state,
-    insisted ? 'no longer insisted' : `${here.line.wavelengthNm} nm insisted on`,
+    insisted ? `${here.line.wavelengthNm} nm no longer held` : `${here.line.wavelengthNm} nm held`,
     (line) => withProperty(line, 'confirmed', insisted ? undefined : true),
   );
 }
@@ -189,7 +171,8 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   if (place.stage === 'circle') return row?.kind === 'field' ? chooseField(state, row.field, by) : state;
   if (place.stage === 'lamp') {
     const lamp = place.lamp + by;
-    return record.known[lamp] === undefined ? state : goTo(state, { lamp, row: 0 });
+    if (record.known[lamp] === undefined) return state;
+    return goTo(state, { lamp, row: writingRow(record, { ...place, lamp }) });
   }
   const tube = place.tube + by;
   if (record.unknown[tube] === undefined) return state;

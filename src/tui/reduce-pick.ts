@@ -1,10 +1,10 @@
 /** Choosing from a list: moving in it, and what Enter does with the choice. */
 import { commit, goTo, say } from './commit.ts';
-import { editLamp, editLine, editTube, withProperty } from './edits.ts';
+import { editLamp, editLine, editTube, isCheckList, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
+import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
-import { lineAtCursor } from './reduce-lines.ts';
 import type { Overlay, PickPurpose, ScreenState } from './state.ts';
 
 type Pick = Extract<Overlay, { kind: 'pick' }>;
@@ -12,7 +12,7 @@ type Pick = Extract<Overlay, { kind: 'pick' }>;
 export function openPick(state: ScreenState, purpose: PickPurpose, query = ''): ScreenState {
   const needsLine = purpose === 'known-line' || purpose === 'colour';
   if (needsLine && lineAtCursor(state) === null) {
-    return say(state, 'plain', 'There is no line written down here; the arrow keys go to one.');
+    return sayNoLine(state);
   }
   return {
     ...state,
@@ -73,6 +73,9 @@ function changeHere(state: ScreenState, what: string, change: (line: LineForm) =
 }
 
 function assign(state: ScreenState, wavelengthNm: number | undefined): ScreenState {
+  const here = lineAtCursor(state);
+  if (wavelengthNm === undefined && here !== null && isCheckList(here.list))
+    return say(state, 'plain', 'A check line needs its wavelength; t puts it back into the fit first.');
   const what = wavelengthNm === undefined ? 'line left to the program' : `line is ${wavelengthNm} nm`;
   return changeHere(state, what, (line) =>
     withProperty(withProperty(line, 'confirmed', undefined), 'wavelengthNm', wavelengthNm),

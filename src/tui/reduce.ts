@@ -1,8 +1,10 @@
 /** The bench screen's reducer: a state and an action give the next state. Pure. */
 import type { Action } from './actions.ts';
+import { toggleCheck } from './check-line.ts';
 import { commit, goTo, say, withinRows } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { cancelled, enterLine } from './enter-line.ts';
+import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { clearLine, erase, moveCaret } from './line-typed.ts';
 import { pasteText, takePaste } from './paste.ts';
 import {
@@ -11,7 +13,6 @@ import {
   editHere,
   editOtherRepeat,
   insist,
-  lineAtCursor,
   moveInHand,
   moveToSibling,
   nothingThere,
@@ -68,6 +69,8 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
       return editHere(state);
     case 'remove':
       return removeHere(state);
+    case 'check':
+      return toggleCheck(state);
     case 'set-aside':
       return setAside(state);
     case 'insist':
@@ -207,7 +210,7 @@ function startWriting(state: ScreenState, what: Extract<Action, { type: 'write' 
   switch (what) {
     case 'note':
       return here === null
-        ? say(state, 'plain', 'There is no line written down here; the arrow keys go to one.')
+        ? sayNoLine(state)
         : prompt(state, { kind: 'note', line: here.at }, here.line.note ?? '');
     case 'label':
       return prompt(state, { kind: 'label' }, tube?.label ?? '');
@@ -226,8 +229,7 @@ function prompt(state: ScreenState, purpose: ScreenState['entry']['purpose'], te
 
 function takeInHand(state: ScreenState): ScreenState {
   if (state.history.place.stage === 'lamp') return openPick(state, 'known-line');
-  if (lineAtCursor(state) === null)
-    return say(state, 'plain', 'There is no line written down here; the arrow keys go to one.');
+  if (lineAtCursor(state) === null) return sayNoLine(state);
   return { ...state, moving: true, notice: null };
 }
 

@@ -2,7 +2,8 @@
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { lampSpectrum, unresolvedPairs } from '../lines/table.ts';
-import type { BenchForm, LampForm } from './form.ts';
+import { isSameList, type LineList } from './edits.ts';
+import type { BenchForm, LineForm } from './form.ts';
 import type { Place, ScreenState } from './state.ts';
 
 /** What must be right before the first reading is typed, and what can wait. */
@@ -16,6 +17,8 @@ export type Row =
   | { readonly kind: 'central'; readonly reading: number }
   | { readonly kind: 'new-central' }
   | { readonly kind: 'line'; readonly line: number }
+  /** A known line kept out of the fit. */
+  | { readonly kind: 'check'; readonly of: 'lamp-check' | 'bench-check'; readonly line: number }
   | { readonly kind: 'expected'; readonly expected: TubeLine }
   | { readonly kind: 'not-seen'; readonly at: number }
   | { readonly kind: 'new-line' }
@@ -40,7 +43,7 @@ export function rowsAt(form: BenchForm, place: Place, candidates: number): reado
         ...fieldRows(form, OPTIONAL_FIELDS),
       ];
     case 'lamp':
-      return lampRows(form.known[place.lamp]);
+      return lampRows(form, place.lamp);
     case 'tube': {
       const tube = form.unknown[place.tube];
       return [
@@ -83,24 +86,70 @@ export function writingRow(form: BenchForm, place: Place): number {
   return Math.max(0, free);
 }
 
-/** From red to violet, as they pass when the telescope is turned away from the central image. */
-function lampRows(lamp: LampForm | undefined): readonly Row[] {
+/** The list to which a reading typed on a new row of the stage goes; null where a stage has none. */
+export function writingList({ stage, lamp, tube }: Place): LineList | null {
+  if (stage === 'lamp') return { of: 'lamp', at: lamp };
+  return stage === 'tube' ? { of: 'tube', at: tube } : null;
+}
+
+/** The list in which a row's line stands; for a new row the one that it would go to. */
+export function listAt(place: Place, row: Row | null): LineList | null {
+  if (row?.kind !== 'check') return writingList(place);
+  return { of: row.of, at: row.of === 'bench-check' ? 0 : place.lamp };
+}
+
+/** The row of a line; -1 where it is not in sight. */
+export function rowOfLine(form: BenchForm, place: Place, list: LineList, line: number): number {
+  return rowsAt(form, place, 0).findIndex((row) => {
+    const here = listAt(place, row);
+    return (
+      (row.kind === 'line' || row.kind === 'check') &&
+      row.line === line &&
+      here !== null &&
+      isSameList(here, list)
+    );
+  });
+}
+
+/**
+ * From red to violet, as they pass when the telescope is turned away from the central image. Check lines that
+ * belong to no lamp stand with the first.
+ */
+function lampRows(form: BenchForm, at: number): readonly Row[] {
+  const lamp = form.known[at];
   const lines = lamp?.lines ?? [];
-  const stated = lines.flatMap((line, at) =>
-    line.wavelengthNm === undefined ? [] : [{ nm: line.wavelengthNm, at }],
-  );
+  const inFit = statedRows(lines, (line) => ({ kind: 'line', line }));
+  const checks = [
+    ...statedRows(lamp?.check ?? [], (line) => ({ kind: 'check', of: 'lamp-check', line })),
+    ...(at > 0 ? [] : statedRows(form.check ?? [], (line) => ({ kind: 'check', of: 'bench-check', line }))),
+  ];
+  const stated = [...inFit, ...checks];
   const expected = mergedPairs(lampLines(lamp?.lamp)).filter(
     ({ wavelengthNm, prominence }) =>
       prominence >= EASILY_SEEN && !stated.some(({ nm }) => Math.abs(nm - wavelengthNm) <= SAME_LINE_NM),
   );
   const ordered = [
-    ...stated.map(({ nm, at }) => ({ nm, row: { kind: 'line', line: at } as Row })),
-    ...expected.map((line) => ({ nm: line.wavelengthNm, row: { kind: 'expected', expected: line } as Row })),
+    ...stated,
+    ...expected.map((line) => ({
+      nm: line.wavelengthNm,
+      row: { kind: 'expected', expected: line } satisfies Row,
+    })),
   ].sort((a, b) => b.nm - a.nm);
-  const unassigned = lines.flatMap((line, at): Row[] =>
-    line.wavelengthNm === undefined ? [{ kind: 'line', line: at }] : [],
+  const unassigned = lines.flatMap((line, position): Row[] =>
+    line.wavelengthNm === undefined ? [{ kind: 'line', line: position }] : [],
   );
   return [...ordered.map(({ row }) => row), ...unassigned, { kind: 'new-line' }];
+}
+
+interface PlacedRow {
+  readonly nm: number;
+  readonly row: Row;
+}
+
+function statedRows(lines: readonly LineForm[], rowOf: (line: number) => Row): readonly PlacedRow[] {
+  return lines.flatMap(({ wavelengthNm }, at) =>
+    wavelengthNm === undefined ? [] : [{ nm: wavelengthNm, row: rowOf(at) }],
+  );
 }
 
 /** A pair that no student's prism parts is looked for as one line, at the wavelength that tables quote for it. */

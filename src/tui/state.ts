@@ -1,5 +1,6 @@
 /** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
 import type { Analysis } from '../analysis/types.ts';
+import type { LineList } from './edits.ts';
 import type { BenchForm } from './form.ts';
 import { type Change, type History, startHistory } from './trail.ts';
 
@@ -130,7 +131,7 @@ export interface ScreenState {
   /** "Where to look next" is open. */
   readonly looking: boolean;
   /** The line that took the last reading, for the repeat key. */
-  readonly lastLine: { readonly of: 'lamp' | 'tube'; readonly at: number; readonly line: number } | null;
+  readonly lastLine: { readonly list: LineList; readonly line: number } | null;
   readonly picture: Picture;
   readonly palette: PaletteName;
   readonly bell: boolean;

@@ -49,7 +49,7 @@ export function takeReading(state: ScreenState, reading: ReadingForm, typed: Typ
   if (target === null) return state;
   if (purpose.kind === 'edit')
     return commit(state, withReading(record, target.list, purpose, reading, typed), `changed to ${said}`);
-  if (target.line !== null && typed.wavelengthNm === null) {
+  if (target.line !== null && typed.wavelengthNm === null && !typed.isCheck) {
     const form = addRepeat(record, target.list, target.line, reading);
     return withLastLine(
       commit(state, form, `repeat ${said}`, nextFree(form, place)),
@@ -67,21 +67,28 @@ function takeNewLine(
   typed: TypedLine,
 ): ScreenState {
   const { record, place } = state.history;
-  const wavelengthNm = target.list.of === 'lamp' ? (typed.wavelengthNm ?? target.wavelengthNm) : null;
+  const wavelengthNm = target.list.of === 'tube' ? null : (typed.wavelengthNm ?? target.wavelengthNm);
+  const list = newLineList(place, target.list, typed.isCheck);
   const line: LineForm = {
     ...(wavelengthNm === null ? {} : { wavelengthNm }),
     readings: [reading] as LineForm['readings'],
     ...(typed.colour === null ? {} : { color: typed.colour }),
     ...(typed.brightness === null ? {} : { brightness: typed.brightness }),
   };
-  const form = addLine(record, target.list, line);
-  const what = `${readingText(reading)}${wavelengthNm === null ? '' : ` for ${wavelengthNm}`}`;
+  const form = addLine(record, list, line);
+  const what = `${readingText(reading)}${wavelengthNm === null ? '' : ` for ${wavelengthNm}`}${typed.isCheck ? ', a check line' : ''}`;
   const next = commit(state, form, what, nextFree(form, place));
-  return withLastLine(next, target.list, linesOf(form, target.list).length - 1);
+  return withLastLine(next, list, linesOf(form, list).length - 1);
+}
+
+/** A new known line goes into the fit unless it is said to be a check, wherever the cursor stands. */
+function newLineList(place: Place, { of, at }: LineList, isCheck: boolean): LineList {
+  if (of === 'tube') return { of, at };
+  return { of: isCheck ? 'lamp-check' : 'lamp', at: place.lamp };
 }
 
 function withLastLine(state: ScreenState, list: LineList, line: number): ScreenState {
-  return { ...state, lastLine: { ...list, line } };
+  return { ...state, lastLine: { list, line } };
 }
 
 function withReading(

@@ -1,7 +1,7 @@
 /** Where the line being typed will go. */
 import type { Analysis } from '../analysis/types.ts';
 import { type LineList, linesOf } from './edits.ts';
-import { rowAtCursor } from './rows.ts';
+import { listAt, rowAtCursor } from './rows.ts';
 import type { ScreenState } from './state.ts';
 
 /** Where the line being typed will go: the list it belongs to, and the line for a repeat or an edit. */
@@ -13,12 +13,12 @@ export interface Target {
 
 export function targetOf(state: ScreenState): Target | null {
   const { place, record } = state.history;
-  if (place.stage !== 'lamp' && place.stage !== 'tube') return null;
-  const list: LineList =
-    place.stage === 'lamp' ? { of: 'lamp', at: place.lamp } : { of: 'tube', at: place.tube };
-  const { purpose } = state.entry;
   const row = rowAtCursor(state);
-  const line = purpose.kind === 'edit' ? purpose.line : row?.kind === 'line' ? row.line : null;
+  const list = listAt(place, row);
+  if (list === null) return null;
+  const { purpose } = state.entry;
+  const isWritten = row?.kind === 'line' || row?.kind === 'check';
+  const line = purpose.kind === 'edit' ? purpose.line : isWritten ? row.line : null;
   const stated = line === null ? undefined : linesOf(record, list)[line]?.wavelengthNm;
   const wavelengthNm =
     row?.kind === 'expected' && line === null ? roundedNm(row.expected.wavelengthNm) : (stated ?? null);

@@ -10,6 +10,8 @@ export interface TypedLine {
   readonly parts: readonly string[];
   readonly colour: string | null;
   readonly brightness: 'strong' | 'medium' | 'weak' | null;
+  /** The word `check` after the reading: a known line kept out of the fit. */
+  readonly isCheck: boolean;
 }
 
 const SHORT_COLOURS: Readonly<Record<string, string>> = {
@@ -35,7 +37,7 @@ const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> = {
 
 export function readTypedLine(text: string): TypedLine {
   const [, wavelength, reading = text] = /^\s*(\d{3,4}(?:[.,]\d+)?)\s*(?:nm)?\s*=\s*(.*)$/is.exec(text) ?? [];
-  const { rest, colour, brightness } = takeWords(reading);
+  const { rest, colour, brightness, isCheck } = takeWords(reading);
   return {
     wavelengthNm: wavelength === undefined ? null : Number(wavelength.replace(',', '.')),
     parts: rest
@@ -44,14 +46,16 @@ export function readTypedLine(text: string): TypedLine {
       .filter((part) => part !== ''),
     colour,
     brightness,
+    isCheck,
   };
 }
 
-/** Takes colour and brightness words off the end. */
-function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 'brightness'> {
+/** Takes colour and brightness words, and the word `check`, off the end. */
+function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 'brightness' | 'isCheck'> {
   let rest = text.trim();
   let colour: string | null = null;
   let brightness: TypedLine['brightness'] = null;
+  let isCheck = false;
   for (;;) {
     const words = /(?<=[\s\d°'"′″])\s*(?:([a-z]+[\s-]))?([a-z]+)$/i.exec(rest);
     if (words === null) break;
@@ -60,6 +64,11 @@ function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 
     const bright = BRIGHTNESS[one];
     if (brightness === null && bright !== undefined) {
       brightness = bright;
+      rest = rest.slice(0, rest.length - one.length).trimEnd();
+      continue;
+    }
+    if (!isCheck && one === 'check') {
+      isCheck = true;
       rest = rest.slice(0, rest.length - one.length).trimEnd();
       continue;
     }
@@ -73,7 +82,7 @@ function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 
       rest = rest.slice(0, rest.length - one.length).trimEnd();
     } else break;
   }
-  return { rest, colour, brightness };
+  return { rest, colour, brightness, isCheck };
 }
 
 /**

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { benchRecordSchema } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
-import { formText } from '../../src/tui/form.ts';
+import { type BenchForm, formText } from '../../src/tui/form.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
 import { analyseFixture, BLANK_FORM, FILLED } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
@@ -328,6 +328,16 @@ describe('leaving', () => {
   });
 });
 
+/** With check lines of the lamp and of the bench, and a second lamp. */
+const CHECKED: BenchForm = {
+  ...FILLED,
+  check: [{ wavelengthNm: 546.07, readings: ["229°41'"] }],
+  known: [
+    { ...FILLED.known[0]!, check: [{ wavelengthNm: 435.83, readings: ["231°26'"], color: 'blue' }] },
+    { lamp: 'cadmium', lines: [{ wavelengthNm: 508.58, readings: ["230°10'"] }] },
+  ],
+};
+
 const anyKey = fc.oneof(
   fc.constantFrom(...Object.values(KEYS)),
   fc.constantFrom(...'+edmikbohlnxfztsapc uyvj?0123456789.'),
@@ -336,7 +346,11 @@ const anyKey = fc.oneof(
     '231 26\r',
     "228°52' red\r",
     '546.07 = 229 40\r',
+    '\x10',
+    '\x15',
     '230 15\r230 16\r',
+    '229 41 check\r',
+    '404.66 = 232 18 check\r',
     '\x1b[3~',
     '\x1b[200~229 39\n231 26\x1b[201~',
   ),
@@ -345,27 +359,30 @@ const anyKey = fc.oneof(
 describe('any keys at all', () => {
   it('keep the record valid, the cursor on a row, and undo leads back to the start', () => {
     fc.assert(
-      fc.property(fc.array(anyKey, { maxLength: 40 }), fc.boolean(), (chunks, isBlank) => {
-        const start = isBlank ? BLANK_FORM : FILLED;
-        const bench = openBench(start);
-        for (const chunk of chunks) {
-          bench.store.input(chunk);
-          const { history } = bench.state();
-          expect(benchRecordSchema.safeParse(history.record).success).toBe(true);
-          expect(checkedBench(history.record as BenchRecord).ok).toBe(true);
-          expect(history.place.row).toBeGreaterThanOrEqual(0);
-          expect(history.place.row).toBeLessThan(Math.max(1, rowsOf(bench.state()).length));
-        }
-        const end = formText(bench.state().history.record);
-        let undone = 0;
-        while (bench.state().history.past.length > 0) {
-          bench.store.dispatch({ type: 'undo' });
-          undone += 1;
-        }
-        expect(formText(bench.state().history.record)).toBe(formText(start));
-        for (; undone > 0; undone -= 1) bench.store.dispatch({ type: 'redo' });
-        expect(formText(bench.state().history.record)).toBe(end);
-      }),
+      fc.property(
+        fc.array(anyKey, { maxLength: 40 }),
+        fc.constantFrom(BLANK_FORM, FILLED, CHECKED),
+        (chunks, start) => {
+          const bench = openBench(start);
+          for (const chunk of chunks) {
+            bench.store.input(chunk);
+            const { history } = bench.state();
+            expect(benchRecordSchema.safeParse(history.record).success).toBe(true);
+            expect(checkedBench(history.record as BenchRecord).ok).toBe(true);
+            expect(history.place.row).toBeGreaterThanOrEqual(0);
+            expect(history.place.row).toBeLessThan(Math.max(1, rowsOf(bench.state()).length));
+          }
+          const end = formText(bench.state().history.record);
+          let undone = 0;
+          while (bench.state().history.past.length > 0) {
+            bench.store.dispatch({ type: 'undo' });
+            undone += 1;
+          }
+          expect(formText(bench.state().history.record)).toBe(formText(start));
+          for (; undone > 0; undone -= 1) bench.store.dispatch({ type: 'redo' });
+          expect(formText(bench.state().history.record)).toBe(end);
+        },
+      ),
       { numRuns: 60 },
     );
   });

@@ -2,6 +2,7 @@
 import { drawVernier } from '../../angle/draw-vernier.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { FIELD_LABELS } from '../circle-fields.ts';
+import { isCheckList } from '../edits.ts';
 import { instrumentShape, readingParts } from '../instrument.ts';
 import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
@@ -51,7 +52,9 @@ function rowText(state: ScreenState): string {
   if (state.history.place.stage === 'circle') return 'central image';
   if (state.history.place.stage === 'answer') return 'Enter writes your answer';
   if (target?.line !== null && target !== null) {
-    return `repeat of ${target.list.of === 'lamp' ? (target.wavelengthNm?.toFixed(1) ?? 'this line') : `line ${target.line + 1}`}`;
+    if (target.list.of === 'tube') return `repeat of line ${target.line + 1}`;
+    const which = target.wavelengthNm?.toFixed(1) ?? 'this line';
+    return isCheckList(target.list) ? `repeat of the check ${which}` : `repeat of ${which}`;
   }
   if (row?.kind === 'expected') return `${row.expected.wavelengthNm.toFixed(1)} ${row.expected.colour}`;
   return state.looking ? 'seen at' : state.history.place.stage === 'lamp' ? 'another line' : 'next line';

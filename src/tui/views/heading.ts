@@ -67,7 +67,9 @@ function stageText(stage: Stage, state: ScreenState, look: Look, isShort: boolea
       const name =
         lamp?.lamp === undefined ? '' : isShort ? ` ${cut(lamp.lamp, 12)}` : `: ${cut(lamp.lamp, 16)}`;
       const which = numbered(place.lamp, record.known.length);
-      return `${isShort && name !== '' ? 'Lamp' : 'Known lamp'}${name}${which}, ${count(lamp?.lines.length ?? 0)}`;
+      const checks = (lamp?.check?.length ?? 0) + (place.lamp === 0 ? (record.check?.length ?? 0) : 0);
+      const checked = isShort || checks === 0 ? '' : `, ${checks} check`;
+      return `${isShort && name !== '' ? 'Lamp' : 'Known lamp'}${name}${which}, ${count(lamp?.lines.length ?? 0)}${checked}`;
     }
     case 'tube':
       return `${cut(tube?.label ?? 'Unknown tube', 14)}${numbered(place.tube, record.unknown.length)}, ${count(tube?.lines.length ?? 0)}`;

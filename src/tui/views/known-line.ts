@@ -1,15 +1,11 @@
 /** One row of the known lamp: the line's number, its wavelength, its reading, and how it lies on the curve. */
 import type { Calibration, CalibrationLine } from '../../calibrate/types.ts';
-import { deviationText, signedText, unitMark } from '../../present/quantity-text.ts';
+import { signedText, unitMark } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
 import type { ScreenState } from '../state.ts';
-import { colourSpan, readingsText } from './line-spans.ts';
-import { type Span, toWidth } from './spans.ts';
+import { knownSpans } from './known-columns.ts';
+import type { Span } from './spans.ts';
 import type { Look } from './theme.ts';
-
-/** Columns of the line's number, which the expected lines leave empty. */
-export const NUMBER_WIDTH = 3;
-export const LABEL_WIDTH = 7;
 
 /** Known lines are numbered through all lamps, as the sentences of the calibration number them. */
 function indexOf(at: number, lamp: number, known: readonly { readonly lines: readonly unknown[] }[]): number {
@@ -43,33 +39,31 @@ export function knownLineMessage(at: number, state: ScreenState): string | null 
   return `Known line ${index + 1} lies ${signedText(residual, 1)}${unitMark(calibration.unit)} off the curve, ${times} times its uncertainty u: read it again.`;
 }
 
-export function knownLine(at: number, form: LineForm, state: ScreenState, look: Look): readonly Span[] {
+export function knownLine(
+  at: number,
+  form: LineForm,
+  state: ScreenState,
+  width: number,
+  look: Look,
+): readonly Span[] {
   const { record, place } = state.history;
   const result = knownResult(at, state);
   const nm = result?.wavelengthNm ?? form.wavelengthNm ?? null;
   const stated = form.wavelengthNm ?? null;
-  const label = stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`;
   const analysis = state.result?.analysis ?? null;
   const isOut = form.use === false;
-  const off =
-    result?.residual == null || analysis === null
-      ? ''
-      : `${toWidth(signedText(result.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
   const isGood = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
-  return [
-    { text: toWidth(`${indexOf(at, place.lamp, record.known) + 1} `, NUMBER_WIDTH, true), tone: 'faint' },
-    { text: toWidth(label, LABEL_WIDTH), tone: 'strong' },
-    colourSpan(form.color ?? '', nm, 7),
-    { text: readingsText(form, 26) },
-    {
-      text: toWidth(analysis === null ? '' : deviationText(result?.deviationDeg ?? null, analysis.bench), 10),
-    },
-    { text: off },
-    {
-      text: `  ${isOut ? 'set aside by you' : statusText(result, isGood, form, look)}`,
-      tone: isGood && !isOut ? 'faint' : 'doubt',
-    },
-  ];
+  const row = {
+    number: String(indexOf(at, place.lamp, record.known) + 1),
+    label: stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`,
+    wavelengthNm: nm,
+    form,
+    deviationDeg: result?.deviationDeg ?? null,
+    residual: result?.residual ?? null,
+    status: isOut ? 'set aside by you' : statusText(result, isGood, form, look),
+    isGood: isGood && !isOut,
+  };
+  return knownSpans(row, analysis, width);
 }
 
 /** Standard uncertainties of the row beyond which a residual is worth a second look. */

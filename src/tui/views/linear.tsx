@@ -8,7 +8,7 @@ import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { messageLines, promptText, vernierLines } from './entry.ts';
 import { keepingText, stageLine } from './heading.ts';
-import { listLines } from './list.ts';
+import { cursorMessage, listLines } from './list.ts';
 import { overlayLines } from './overlays.ts';
 import { plainText } from './spans.ts';
 import { lookOf } from './theme.ts';
@@ -42,12 +42,14 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
   const list = listLines(state, WIDTH, rowsOf(state).length + 8, look).map((spans) =>
     squeeze(plainText(spans)),
   );
+  const atCursor = cursorMessage(state);
   const understood = vernierLines(state, WIDTH, look)?.[0];
   return [
     ...place,
     ...list,
     ...resultSentences(state),
     ...said,
+    ...(said.length > 0 || atCursor === null ? [] : [atCursor]),
     understood === undefined ? '' : squeeze(plainText(understood)),
     guidance(state),
     `${promptText(state)}: ${state.entry.text}`,

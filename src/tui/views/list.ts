@@ -6,11 +6,14 @@ import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
 import { linesOf } from '../edits.ts';
 import { expectedReading } from '../expected-reading.ts';
 import type { LineForm } from '../form.ts';
+import { lineAtCursor } from '../line-at-cursor.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
-import { type Row, rowAtCursor, rowsOf } from '../rows.ts';
+import { listAt, type Row, rowAtCursor, rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { readingText } from '../typed.ts';
-import { knownLine, knownLineMessage, LABEL_WIDTH, NUMBER_WIDTH } from './known-line.ts';
+import { checkMessage, checkRow } from './check-row.ts';
+import { knownHead, LABEL_WIDTH, NUMBER_WIDTH } from './known-columns.ts';
+import { knownLine, knownLineMessage } from './known-line.ts';
 import { colourSpan, readingsText } from './line-spans.ts';
 import { type Line, line, type Span, toWidth, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
@@ -39,6 +42,10 @@ export function listLines(state: ScreenState, width: number, height: number, loo
 /** What the computation has to say about the line at the cursor; null when nothing. */
 export function cursorMessage(state: ScreenState): string | null {
   const row = rowAtCursor(state);
+  if (row?.kind === 'check') {
+    const here = lineAtCursor(state);
+    return here === null ? null : checkMessage(here, state);
+  }
   if (row?.kind !== 'line') return null;
   const { stage } = state.history.place;
   return stage === 'lamp'
@@ -58,7 +65,7 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
     case 'circle':
       return [line('   The instrument and the central image', 'faint')];
     case 'lamp':
-      return [line('    # line          reading                   deviation off the curve', 'faint')];
+      return [knownHead(width)];
     case 'tube': {
       const compared = comparedSubstance(state);
       const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
@@ -137,9 +144,16 @@ function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: numbe
       if (form === undefined) return [mark];
       const spans =
         state.history.place.stage === 'lamp'
-          ? knownLine(row.line, form, state, look)
+          ? knownLine(row.line, form, state, width, look)
           : tubeLine(row.line, form, state, width, look);
       return [mark, ...spans];
+    }
+    case 'check': {
+      const { place, record } = state.history;
+      const list = listAt(place, row);
+      const form = list === null ? undefined : linesOf(record, list)[row.line];
+      if (list === null || form === undefined) return [mark];
+      return [mark, ...checkRow({ list, at: row.line, line: form }, state, width, look)];
     }
     case 'expected': {
       const { wavelengthNm, colour } = row.expected;

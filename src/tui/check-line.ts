@@ -1,0 +1,75 @@
+/** Check lines: known lines kept out of the fit, which say whether the bench has moved since the calibration. */
+import { type CentralImage, centralImage, observe } from '../calibrate/observation.ts';
+import { commit, say } from './commit.ts';
+import { addLine, editLines, isCheckList, type LineList, linesOf } from './edits.ts';
+import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
+import { rowOfLine } from './rows.ts';
+import type { ScreenState } from './state.ts';
+
+/** `t`: the known line at the cursor out of the fit as a check line, or a check line back into it. */
+export function toggleCheck(state: ScreenState): ScreenState {
+  const here = lineAtCursor(state);
+  if (here === null) return sayNoLine(state);
+  const { record, place } = state.history;
+  const { wavelengthNm, confirmed: _held, use: _use, ...line } = here.line;
+  if (wavelengthNm === undefined)
+    return say(state, 'plain', 'A check line needs its wavelength: say first which line it is (m).');
+  const isCheck = isCheckList(here.list);
+  const to: LineList = { of: isCheck ? 'lamp' : 'lamp-check', at: place.lamp };
+  const without = editLines(record, here.list, (lines) => lines.filter((_, at) => at !== here.at));
+  const form = addLine(without, to, { wavelengthNm, ...line });
+  const row = rowOfLine(form, place, to, linesOf(form, to).length - 1);
+  const what = isCheck ? `${wavelengthNm} back in the fit` : `${wavelengthNm} a check line, out of the fit`;
+  const text = isCheck
+    ? `${wavelengthNm} is back in the fit. u undoes.`
+    : `${wavelengthNm} is a check line now, out of the fit: it tests the curve. t puts it back.`;
+  return { ...commit(state, form, what, { ...place, row }, { tone: 'plain', text }), lastLine: null };
+}
+
+/** How a check line lies on the curve that it is no part of. */
+export interface CheckResult {
+  /** Arc-minutes or scale units. */
+  readonly ordinate: number;
+  /** Read minus calculated; null without a curve there. */
+  readonly residual: number | null;
+  /** Standard uncertainty of the residual: of the reading and of the curve. */
+  readonly standardUncertainty: number | null;
+}
+
+/** Null while the record has not been computed as it stands, and where the reading gives no ordinate. */
+export function checkResult(
+  { result, history }: ScreenState,
+  list: LineList,
+  at: number,
+): CheckResult | null {
+  const analysis = result?.analysis;
+  if (result === null || analysis == null) return null;
+  if (linesOf(result.form, list)[at] !== linesOf(history.record, list)[at]) return null;
+  const { bench, calibration } = analysis;
+  // The bench has the record's own check lines first, then those of each lamp.
+  const before =
+    list.of === 'bench-check'
+      ? 0
+      : [
+          result.form.check ?? [],
+          ...result.form.known.slice(0, list.at).map(({ check = [] }) => check),
+        ].flat().length;
+  const check = bench.check[before + at];
+  const central: CentralImage | null = centralImage(bench, bench.central);
+  const observation = check === undefined ? null : observe(bench, check.settings, central);
+  if (check === undefined || observation === null) return null;
+  const { ordinate, resolutionVariance, settingShare } = observation;
+  const { curve, settingScatter } = calibration;
+  const [shortest, longest] = curve?.domainNm ?? [0, 0];
+  if (curve === null || check.wavelengthNm < shortest || check.wavelengthNm > longest)
+    return { ordinate, residual: null, standardUncertainty: null };
+  const variance =
+    resolutionVariance +
+    settingShare * (settingScatter ?? 0) ** 2 +
+    curve.covariance(check.wavelengthNm, check.wavelengthNm);
+  return {
+    ordinate,
+    residual: ordinate - curve.ordinateAt(check.wavelengthNm),
+    standardUncertainty: Math.sqrt(variance),
+  };
+}

@@ -1,0 +1,49 @@
+/** One row for a known line kept out of the fit, and the sentence at it. */
+import { signedText, unitMark } from '../../present/quantity-text.ts';
+import { type CheckResult, checkResult } from '../check-line.ts';
+import type { LineHere } from '../line-at-cursor.ts';
+import type { ScreenState } from '../state.ts';
+import { knownSpans } from './known-columns.ts';
+import type { Span } from './spans.ts';
+import type { Look } from './theme.ts';
+
+/** Standard uncertainties of the residual beyond which it is worth a second look, as for the lines in the fit. */
+const NOTICEABLE = 2;
+
+export function checkRow(
+  { list, at, line }: LineHere,
+  state: ScreenState,
+  width: number,
+  look: Look,
+): readonly Span[] {
+  const result = checkResult(state, list, at);
+  const analysis = state.result?.analysis ?? null;
+  const isAngle = analysis?.calibration.unit === 'arcmin';
+  const isGood = result !== null && result.residual !== null && timesU(result) <= NOTICEABLE;
+  const sign = result?.residual == null ? '' : isGood ? ` ${look.glyphs.done}` : ' ?';
+  const row = {
+    number: '',
+    label: line.wavelengthNm?.toFixed(2) ?? '',
+    wavelengthNm: line.wavelengthNm ?? null,
+    form: line,
+    deviationDeg: isAngle && result !== null ? result.ordinate / 60 : null,
+    residual: result?.residual ?? null,
+    status: `check line${sign}`,
+    isGood,
+  };
+  return knownSpans(row, analysis, width);
+}
+
+/** What a large residual of a check line means; null where it is small or not known. */
+export function checkMessage({ list, at, line }: LineHere, state: ScreenState): string | null {
+  const result = checkResult(state, list, at);
+  const unit = state.result?.analysis?.calibration.unit;
+  if (unit === undefined || result === null || result.residual === null || timesU(result) <= NOTICEABLE)
+    return null;
+  const off = `${signedText(result.residual, 1)}${unitMark(unit)}`;
+  return `The check line ${line.wavelengthNm} lies ${off} off the curve, ${timesU(result).toFixed(1)} times its uncertainty u: read it again; if it stays, the bench has moved or the curve is wrong there.`;
+}
+
+function timesU({ residual, standardUncertainty }: CheckResult): number {
+  return Math.abs(residual ?? 0) / (standardUncertainty ?? Number.POSITIVE_INFINITY);
+}

@@ -1,0 +1,72 @@
+/** The columns of the known lamp's list: the same for lines in the fit, for check lines and for the heading. */
+import type { Analysis } from '../../analysis/types.ts';
+import { deviationText, signedText, unitMark } from '../../present/quantity-text.ts';
+import type { LineForm } from '../form.ts';
+import { colourSpan, readingsText } from './line-spans.ts';
+import { type Line, line, type Span, toWidth } from './spans.ts';
+
+/** The cursor's column. */
+const MARK_WIDTH = 3;
+/** Columns of the line's number, which the expected lines leave empty. */
+export const NUMBER_WIDTH = 3;
+export const LABEL_WIDTH = 7;
+const OFF_WIDTH = 8;
+const STATUS_WIDTH = 18;
+const COLOUR_WIDTH = 7;
+const DEVIATION_WIDTH = 10;
+/** Readings wider than this are rare; narrower than the other, they are cut. */
+const READING_WIDTH: readonly [number, number] = [18, 26];
+
+export interface KnownColumns {
+  readonly colour: number;
+  readonly reading: number;
+  readonly deviation: number;
+}
+
+/** Where there is little room the deviation goes first, then the colour; reading, residual and sign stay. */
+export function knownColumns(width: number): KnownColumns {
+  const [narrow, wide] = READING_WIDTH;
+  const room = width - MARK_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - OFF_WIDTH - STATUS_WIDTH;
+  const colour = room >= narrow + COLOUR_WIDTH ? COLOUR_WIDTH : 0;
+  const deviation = room >= narrow + COLOUR_WIDTH + DEVIATION_WIDTH ? DEVIATION_WIDTH : 0;
+  return { colour, deviation, reading: Math.min(wide, room - colour - deviation) };
+}
+
+export function knownHead(width: number): Line {
+  const { colour, reading, deviation } = knownColumns(width);
+  const number = toWidth('# ', MARK_WIDTH + NUMBER_WIDTH, true);
+  return line(
+    `${number}${toWidth('line', LABEL_WIDTH + colour)}${toWidth('reading', reading)}${toWidth('deviation', deviation)}off the curve`,
+    'faint',
+  );
+}
+
+export interface KnownRow {
+  readonly number: string;
+  readonly label: string;
+  /** For the colour in which the line is drawn; null where it is not known which line it is. */
+  readonly wavelengthNm: number | null;
+  readonly form: LineForm;
+  readonly deviationDeg: number | null;
+  readonly residual: number | null;
+  readonly status: string;
+  readonly isGood: boolean;
+}
+
+export function knownSpans(row: KnownRow, analysis: Analysis | null, width: number): readonly Span[] {
+  const { colour, reading, deviation } = knownColumns(width);
+  const off =
+    row.residual === null || analysis === null
+      ? ''
+      : `${toWidth(signedText(row.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
+  const deviated = analysis === null ? '' : deviationText(row.deviationDeg, analysis.bench);
+  return [
+    { text: toWidth(`${row.number} `, NUMBER_WIDTH, true), tone: 'faint' },
+    { text: toWidth(row.label, LABEL_WIDTH), tone: 'strong' },
+    colourSpan(row.form.color ?? '', row.wavelengthNm, colour),
+    { text: readingsText(row.form, reading) },
+    { text: toWidth(deviated, deviation) },
+    { text: off },
+    { text: `  ${row.status}`, tone: row.isGood ? 'faint' : 'doubt' },
+  ];
+}
