@@ -1,11 +1,30 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that replace modules, streams or the working folder, or start programs: each file in a process of its own. */
+const PROGRAM = ['tests/cli', 'tests/fuzz', 'tests/report', 'tests/tui'];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.{ts,tsx}'],
-    exclude: ['tests/soak/**', 'node_modules/**'],
-    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    projects: [
+      {
+        extends: true,
+        test: { name: 'program', include: PROGRAM.map((folder) => `${folder}/**/*.test.{ts,tsx}`) },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'core',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...PROGRAM, 'tests/soak'].map((folder) => `${folder}/**`),
+          benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+          // Nothing but pure functions: loading them once for all files halves the time.
+          isolate: false,
+        },
+      },
+    ],
+    benchmark: { include: [] },
     env: { FORCE_COLOR: '0' },
+    maxWorkers: '100%',
     // Only against hanging: the machine may be small and busy.
     testTimeout: 120_000,
     hookTimeout: 120_000,

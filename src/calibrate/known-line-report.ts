@@ -66,7 +66,7 @@ export function knownLineReport(
         observation.resolutionVariance + observation.settingShare * settingVariance,
       );
       const trusted = best?.lampTakenFor[line.lampIndex] === null;
-      const probability = probabilityOfFault(explanations, found.i);
+      const probability = probabilityThat(({ choices }) => isFault(choices[found.i]!), explanations);
       const doubt =
         choice && trusted && isFault(choice)
           ? lineDoubt(bench, found.reading, choice, residual, curve, probability)
@@ -92,10 +92,14 @@ function statusOf(choice: LineChoice, statedNm: number | null): KnownLineStatus 
   return statedNm !== null && choice.wavelengthNm !== statedNm ? 'reassigned' : 'used';
 }
 
-function probabilityOfFault(explanations: readonly WeighedExplanation[], i: number): number {
-  return explanations.reduce(
-    (sum, { choices, probability }) => (isFault(choices[i]!) ? sum + probability : sum),
-    0,
+/** Sum over the explanations in which it is so; their rounding must not carry it above 1. */
+function probabilityThat(
+  isSo: (explanation: WeighedExplanation) => boolean,
+  explanations: readonly WeighedExplanation[],
+): number {
+  return Math.min(
+    1,
+    explanations.filter(isSo).reduce((sum, { probability }) => sum + probability, 0),
   );
 }
 
@@ -107,10 +111,9 @@ function lampDoubts(
   return best.lampTakenFor.flatMap((takenFor, lampIndex): Doubt[] => {
     const name = bench.known[lampIndex]!.name;
     if (takenFor === null || name === '') return [];
-    const probability = explanations.reduce(
-      (sum, explanation) =>
-        explanation.lampTakenFor[lampIndex] !== null ? sum + explanation.probability : sum,
-      0,
+    const probability = probabilityThat(
+      (explanation) => explanation.lampTakenFor[lampIndex] !== null,
+      explanations,
     );
     const message = `These are ${takenFor} lines, not ${name}: was the wrong lamp in the holder? Look at the lamp's label, or name the lamp ${takenFor}.`;
     return [{ step: 'known', index: null, kind: 'wrong-lamp', probability, message }];
