@@ -139,7 +139,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: `whichgas import readings.csv --least-count "1'" --out bench.json`,
-    load: () => import('./commands/import.ts'),
+    load: async () => (await plainCommands()).importReadings,
   },
   {
     name: 'lines',
@@ -155,6 +155,6 @@ export const commands: readonly CommandSpec[] = [
     usage: '',
     options: { json },
     example: 'whichgas schema > record.schema.json',
-    load: () => import('./commands/schema.ts'),
+    load: async () => (await plainCommands()).schema,
   },
 ];

@@ -6,6 +6,8 @@ import type { BenchStore } from './store.ts';
 import { LinearScreen } from './views/linear.tsx';
 import { BenchScreen } from './views/screen.tsx';
 
+export { render } from 'ink';
+
 const DISK_LOOK_MS = 2000;
 
 export interface BenchAppProps {

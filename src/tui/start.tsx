@@ -27,7 +27,7 @@ const EXIT_FAULT = 3;
 export async function startBenchScreen(options: BenchScreenOptions): Promise<number> {
   // Ink's colour library knows FORCE_COLOR only and looks at it when it is loaded.
   if (process.env.NO_COLOR) process.env.FORCE_COLOR = '0';
-  const [{ render }, { BenchApp }] = await Promise.all([import('ink'), import('./app.tsx')]);
+  const { render, BenchApp } = await import('./app.tsx');
   let session: Session;
   try {
     session = options.demo ? await openDemo() : await openRecord(options.recordPath);
