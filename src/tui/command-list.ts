@@ -33,7 +33,14 @@ export const COMMANDS: readonly Command[] = [
     key: 'd',
     does: 'delete the last reading here',
     short: 'delete',
-    at: ['circle', 'lamp', 'tube'],
+    at: ['circle', 'tube'],
+    action: { type: 'remove' },
+  },
+  {
+    key: 'd',
+    does: 'delete the last reading here, or a lamp without lines',
+    short: 'delete',
+    at: ['lamp'],
     action: { type: 'remove' },
   },
   {
@@ -98,6 +105,13 @@ export const COMMANDS: readonly Command[] = [
     short: 'lamp',
     at: ['lamp'],
     action: { type: 'pick', purpose: 'lamp' },
+  },
+  {
+    key: 'a',
+    does: 'another known lamp for the same curve (left and right arrow go from lamp to lamp)',
+    short: 'another lamp',
+    at: ['lamp'],
+    action: { type: 'pick', purpose: 'another-lamp' },
   },
   {
     key: 'x',

@@ -20,6 +20,7 @@ export interface PickItem {
 
 export const PICK_TITLES: Readonly<Record<PickPurpose, string>> = {
   lamp: 'Which known lamp?',
+  'another-lamp': 'Which other known lamp, for the same curve?',
   'known-line': 'Which line of the lamp is it?',
   answer: 'What is in the tube? Your answer',
   colour: 'Colour as you see it',
@@ -66,7 +67,7 @@ export function pickItems(state: ScreenState, purpose: PickPurpose, query: strin
 
 /** Symbols and other names: `Hg`, `quicksilver`, `mercury cadmium`. */
 function named(all: readonly PickItem[], purpose: PickPurpose, word: string): readonly PickItem[] {
-  if (purpose === 'lamp') {
+  if (purpose === 'lamp' || purpose === 'another-lamp') {
     const found = findLamp(word);
     if (!('substances' in found)) return [];
     const value = found.substances.join('-');
@@ -80,6 +81,7 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
   const { record, place } = state.history;
   switch (purpose) {
     case 'lamp':
+    case 'another-lamp':
       return lampItems();
     case 'known-line':
       return [

@@ -14,8 +14,9 @@ import {
   withProperty,
 } from './edits.ts';
 import type { LineForm } from './form.ts';
+import { removeEmptyLamp, toLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
-import { rowAtCursor, rowOfLine, writingRow } from './rows.ts';
+import { rowAtCursor, rowOfLine } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingText } from './typed.ts';
@@ -78,7 +79,7 @@ export function removeHere(state: ScreenState): ScreenState {
     );
   }
   const here = lineAtCursor(state);
-  if (here === null) return sayNoLine(state);
+  if (here === null) return place.stage === 'lamp' ? removeEmptyLamp(state) : sayNoLine(state);
   const reading = here.line.readings.length - 1;
   const text = readingText(here.line.readings[reading] ?? '');
   const form = removeReading(record, here.list, here.at, reading);
@@ -169,11 +170,7 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   const { place, record } = state.history;
   const row = rowAtCursor(state);
   if (place.stage === 'circle') return row?.kind === 'field' ? chooseField(state, row.field, by) : state;
-  if (place.stage === 'lamp') {
-    const lamp = place.lamp + by;
-    if (record.known[lamp] === undefined) return state;
-    return goTo(state, { lamp, row: writingRow(record, { ...place, lamp }) });
-  }
+  if (place.stage === 'lamp') return toLamp(state, place.lamp + by);
   const tube = place.tube + by;
   if (record.unknown[tube] === undefined) return state;
   return { ...goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }), compareWith: null, looking: false };

@@ -2,6 +2,7 @@
 import { commit, goTo, say } from './commit.ts';
 import { editLamp, editLine, editTube, isCheckList, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
+import { addLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
@@ -50,6 +51,8 @@ function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): 
         `lamp ${value}`,
         { ...place, row: 0 },
       );
+    case 'another-lamp':
+      return addLamp(state, value);
     case 'known-line':
       return assign(state, value === LET_PROGRAM_SAY ? undefined : Number(value));
     case 'answer':

@@ -74,7 +74,15 @@ export function entryWith(purpose: EntryPurpose, text: string): Entry {
   return { ...EMPTY_ENTRY, purpose, text, caret: text.length, began: text };
 }
 
-export type PickPurpose = 'lamp' | 'known-line' | 'answer' | 'colour' | 'tube' | 'shelf' | 'compare';
+export type PickPurpose =
+  | 'lamp'
+  | 'another-lamp'
+  | 'known-line'
+  | 'answer'
+  | 'colour'
+  | 'tube'
+  | 'shelf'
+  | 'compare';
 
 export type Overlay =
   /** `first`: the line of the help at the top. */

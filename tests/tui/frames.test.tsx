@@ -75,6 +75,50 @@ describe.each(SIZES)('at $columns x $rows', (size) => {
   });
 });
 
+describe('at 60 columns', () => {
+  const at60 = (form: BenchForm, ...keys: readonly string[]): readonly string[] => {
+    const bench = openBench(form);
+    bench.type(...keys);
+    return frame(bench.state(), SIZES[0]!).split('\n');
+  };
+
+  it('keeps the residual and the sign of a known line, and its whole reading', () => {
+    const bothSides: BenchForm = {
+      ...FILLED,
+      instrument: { method: 'both-sides', leastCount: "1'" },
+      known: [{ lamp: 'mercury', lines: [{ wavelengthNm: 546.07, readings: [sides, sides] }] }],
+      unknown: [{ lines: [] }],
+    };
+    expect(at60(FILLED, KEYS.tab).join('\n')).toMatch(/ 3 546\.07 229°40' +[+-]\d\.\d' +✓/);
+    expect(at60(bothSides, KEYS.tab).join('\n')).toMatch(/1 546\.07 l 229 40 r 132 28 \+1$/m);
+    const held = at60(FILLED, KEYS.tab, '\x1b[H', 'i').join('\n');
+    expect(held).toContain('set aside by you');
+  });
+
+  it('keeps the difference of a reading from the compared tube', () => {
+    expect(at60(FILLED, KEYS.tab, KEYS.tab).join('\n')).toMatch(
+      /228°53' +\d+\.\d ± \d\.\d.* 640\.2 +[+-]\d\.\d/,
+    );
+  });
+
+  it('names all four stages, the one at hand in brackets', () => {
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.tab)[1]).toBe(
+      '  1 Circle ✓  2 mercury, 4  3 tube C, 4 [4 Answer]',
+    );
+  });
+
+  it('cuts no sentence of the help', () => {
+    const bench = openBench(FILLED);
+    bench.type(KEYS.tab, '?');
+    for (let line = 0; line < 40; line += 1) {
+      expect(frame(bench.state(), SIZES[0]!).split('\n').slice(3, -4).join('')).not.toContain('~');
+      bench.type(KEYS.down);
+    }
+  });
+});
+
+const sides = { left: '229 40', right: '132 28' };
+
 describe('what the screen says', () => {
   const at80 = (form: BenchForm, ...keys: readonly string[]): string => {
     const bench = openBench(form);
@@ -228,7 +272,7 @@ describe('the app in Ink', () => {
     await waitFor(app.lastFrame, 'What is read');
     app.stdin.write('\x1b[1;5P');
     app.stdin.write('?');
-    await waitFor(app.lastFrame, 'Keys here');
+    await waitFor(app.lastFrame, 'Keys while nothing is typed');
   });
 
   it('marks the ranking as seen only once it has been shown', async () => {

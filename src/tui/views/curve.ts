@@ -95,13 +95,19 @@ function visibleRange(
 
 /** What is doubtful about the known lines, in sentences. */
 export function doubtLines(
-  { calibration }: Analysis,
+  { bench, calibration }: Analysis,
   width: number,
   most: number,
   look: Look,
 ): readonly Line[] {
+  // What a person set aside is no doubt of the program's.
+  const setAside = new Set(
+    bench.known.flatMap(({ lines }) => lines.flatMap(({ index, use }) => (use ? [] : [index]))),
+  );
   const sentences = [
-    ...calibration.lines.flatMap(({ message }) => (message === null ? [] : [message])),
+    ...calibration.lines.flatMap(({ index, message }) =>
+      message === null || setAside.has(index) ? [] : [message],
+    ),
     ...calibration.doubts.map(({ message }) => message),
   ];
   return [...new Set(sentences)]

@@ -36,27 +36,31 @@ export function keepingText(
 
 /** The stages with what each holds; the one where one is stands in brackets. */
 export function stageLine(state: ScreenState, width: number, look: Look): Line {
-  const full = stageSpans(state, look, false);
-  return widthOf(full) <= width ? full : stageSpans(state, look, true);
+  const lines = (['full', 'short', 'bare'] as const).map((wording) => stageSpans(state, look, wording));
+  return lines.find((spans) => widthOf(spans) <= width) ?? lines[2]!;
 }
 
-function stageSpans(state: ScreenState, look: Look, isShort: boolean): Line {
+/** How much each stage says: `Known lamp: mercury, 8 lines`, `Lamp mercury, 8 lines`, `mercury, 8`. */
+type Wording = 'full' | 'short' | 'bare';
+
+function stageSpans(state: ScreenState, look: Look, wording: Wording): Line {
   return [
     { text: ' ' },
     ...STAGES.flatMap((stage, at): Span[] => {
       const isHere = stage === state.history.place.stage;
-      const text = `${at + 1} ${stageText(stage, state, look, isShort)}`;
+      const text = `${at + 1} ${stageText(stage, state, look, wording)}`;
       return [
         { text: isHere ? `[${text}]` : ` ${text} `, tone: isHere ? 'accent' : 'faint' },
-        { text: isShort ? '' : ' ' },
+        { text: wording === 'full' ? ' ' : '' },
       ];
     }),
   ];
 }
 
-function stageText(stage: Stage, state: ScreenState, look: Look, isShort: boolean): string {
+function stageText(stage: Stage, state: ScreenState, look: Look, wording: Wording): string {
   const { record, place } = state.history;
   const tube = record.unknown[place.tube];
+  const isFull = wording === 'full';
   switch (stage) {
     case 'circle': {
       const isReady = record.instrument.method !== 'central' || (record.central?.length ?? 0) > 0;
@@ -64,31 +68,40 @@ function stageText(stage: Stage, state: ScreenState, look: Look, isShort: boolea
     }
     case 'lamp': {
       const lamp = record.known[place.lamp];
-      const name =
-        lamp?.lamp === undefined ? '' : isShort ? ` ${cut(lamp.lamp, 12)}` : `: ${cut(lamp.lamp, 16)}`;
-      const which = numbered(place.lamp, record.known.length);
+      const which = numbered(place.lamp, record.known.length, wording);
+      const lines = count(lamp?.lines.length ?? 0, wording);
       const checks = (lamp?.check?.length ?? 0) + (place.lamp === 0 ? (record.check?.length ?? 0) : 0);
-      const checked = isShort || checks === 0 ? '' : `, ${checks} check`;
-      return `${isShort && name !== '' ? 'Lamp' : 'Known lamp'}${name}${which}, ${count(lamp?.lines.length ?? 0)}${checked}`;
+      const checked = !isFull || checks === 0 ? '' : `, ${checks} check`;
+      return `${lampName(lamp?.lamp, wording)}${which}, ${lines}${checked}`;
     }
-    case 'tube':
-      return `${cut(tube?.label ?? 'Unknown tube', 14)}${numbered(place.tube, record.unknown.length)}, ${count(tube?.lines.length ?? 0)}`;
+    case 'tube': {
+      const name = cut(tube?.label ?? 'Unknown tube', wording === 'bare' ? 8 : 14);
+      return `${name}${numbered(place.tube, record.unknown.length, wording)}, ${count(tube?.lines.length ?? 0, wording)}`;
+    }
     case 'answer': {
       const answer = tube?.answer ?? record.answer;
       if (answer === undefined) return 'Answer';
-      return isShort ? `Answer ${look.glyphs.done}` : `Answer: ${cut(answer, 12)}`;
+      return isFull ? `Answer: ${cut(answer, 12)}` : `Answer ${look.glyphs.done}`;
     }
   }
 }
 
-function numbered(at: number, count: number): string {
-  return count > 1 ? ` (${at + 1} of ${count})` : '';
+function lampName(name: string | undefined, wording: Wording): string {
+  if (name === undefined) return wording === 'bare' ? 'Lamp' : 'Known lamp';
+  if (wording === 'full') return `Known lamp: ${cut(name, 16)}`;
+  return wording === 'short' ? `Lamp ${cut(name, 12)}` : cut(name, 10);
+}
+
+function numbered(at: number, of: number, wording: Wording): string {
+  if (of === 1) return '';
+  return wording === 'bare' ? ` ${at + 1}/${of}` : ` (${at + 1} of ${of})`;
 }
 
 function cut(text: string, most: number): string {
   return toWidth(text, most).trimEnd();
 }
 
-function count(lines: number): string {
+function count(lines: number, wording: Wording): string {
+  if (wording === 'bare') return String(lines);
   return lines === 1 ? '1 line' : `${lines} lines`;
 }

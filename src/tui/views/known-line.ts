@@ -30,6 +30,9 @@ function knownResult(at: number, state: ScreenState): CalibrationLine | null {
 
 /** The sentence at a line: the calibration's own, or what the sign of a large residual means; null without one. */
 export function knownLineMessage(at: number, state: ScreenState): string | null {
+  const { record, place } = state.history;
+  if (record.known[place.lamp]?.lines[at]?.use === false)
+    return 'Set aside by you: kept in the record, out of all computation. i takes it back.';
   const result = knownResult(at, state);
   const calibration = state.result?.analysis?.calibration;
   if (result === null || calibration === undefined) return null;

@@ -6,7 +6,13 @@ import { type Span, toWidth } from './spans.ts';
 export function readingsText(form: LineForm, width: number): string {
   const [first] = form.readings;
   const more = form.readings.length > 1 ? ` +${form.readings.length - 1}` : '';
-  return toWidth(`${first === undefined ? '' : readingText(first)}${more}`, width);
+  const text = `${first === undefined ? '' : readingText(first)}${more}`;
+  return toWidth(text.length <= width ? text : shortSides(text), width);
+}
+
+/** As it may be typed, too: `l 229 40 r 132 28`. */
+function shortSides(text: string): string {
+  return text.replace(/^left (.*) right (.*)$/, 'l $1 r $2');
 }
 
 export function colourSpan(text: string, wavelengthNm: number | null, width: number): Span {

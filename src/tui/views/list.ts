@@ -71,7 +71,8 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
       const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
       const name =
         compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
-      return [line(`    #  reading            seen as        wavelength nm      ${name}`, 'faint')];
+      const seen = toWidth('seen as', seenWidth(width));
+      return [line(`    #  ${toWidth('reading', 19)}${seen}wavelength nm      ${name}`, 'faint')];
     }
     case 'answer':
       return answerHead(state, width);
@@ -213,6 +214,11 @@ function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
   return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
 }
 
+/** What the line looked like gives way to its difference from the compared tube where there is little room. */
+function seenWidth(width: number): number {
+  return width >= 72 ? 15 : 0;
+}
+
 function tubeLine(
   at: number,
   form: LineForm,
@@ -226,7 +232,7 @@ function tubeLine(
   return [
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
     { text: readingsText(form, 19) },
-    colourSpan(seen, nm ?? middleOf(form.color), 15),
+    colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
     {
       text: toWidth(
         `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`,
@@ -234,7 +240,7 @@ function tubeLine(
       ),
       tone: 'strong',
     },
-    ...matchSpans(at, form, state, result, width, look),
+    ...matchSpans(at, form, state, result, look),
   ];
 }
 
@@ -243,7 +249,6 @@ function matchSpans(
   form: LineForm,
   state: ScreenState,
   result: TubeLineResult | null,
-  width: number,
   look: Look,
 ): readonly Span[] {
   if (form.use === false) return [{ text: 'set aside by you', tone: 'doubt' }];
@@ -254,8 +259,7 @@ function matchSpans(
   const match = candidate.matches.find(({ index }) => index === at);
   if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
   const off = match.asRead ? signedText(match.residualNm, 1) : '(mended)';
-  const text = `${match.wavelengthNm.toFixed(1)}  ${off}`;
-  return [{ text: width > 70 ? text : match.wavelengthNm.toFixed(0), tone: 'faint' }];
+  return [{ text: `${match.wavelengthNm.toFixed(1)}  ${off}`, tone: 'faint' }];
 }
 
 /** A wavelength to draw a colour word in while the line has none of its own. */

@@ -113,7 +113,9 @@ function signs(stage: Stage, { glyphs }: Look): string {
   }
 }
 
-/** Keys, signs and cautions of the stage, in two columns where there is room, scrolled where there is not. */
+const KEY_WIDTH = 7;
+
+/** Keys, signs and cautions of the stage, scrolled where there is no room for all. */
 function helpLines(
   first: number,
   state: ScreenState,
@@ -123,23 +125,11 @@ function helpLines(
 ): readonly Line[] {
   const { stage } = state.history.place;
   const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
-  const all = [...FIXED_KEYS, ...keys];
-  const columns = width >= 110 ? 2 : 1;
-  const perColumn = Math.ceil(all.length / columns);
-  const columnWidth = Math.floor((width - 2) / columns);
-  const rows = all
-    .slice(0, perColumn)
-    .map(
-      (_, at): Line =>
-        Array.from({ length: columns }, (_column, column) => all[at + column * perColumn]).flatMap((entry) =>
-          entry === undefined
-            ? []
-            : [
-                { text: ` ${toWidth(entry.key, 7)}`, tone: 'strong' as const },
-                { text: toWidth(entry.does, columnWidth - 8) },
-              ],
-        ),
-    );
+  const rows = [...FIXED_KEYS, ...keys].flatMap(({ key, does }) =>
+    wrap(does, width - KEY_WIDTH - 2).map(
+      (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],
+    ),
+  );
   const safety = cautions(stage).flatMap((text) =>
     wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
@@ -149,9 +139,9 @@ function helpLines(
   const lines = [...legend, ...rows, ...safety];
   const room = height - 1;
   const from = Math.max(0, Math.min(first, lines.length - room));
-  const scroll = lines.length > room ? '; up and down show the rest' : '';
+  const scroll = lines.length > room ? '; up, down: the rest' : '';
   return [
-    line(` Keys here, while nothing is typed (? or Esc closes${scroll})`, 'accent'),
+    line(` Keys while nothing is typed (? closes${scroll})`, 'accent'),
     ...lines.slice(from, from + room),
   ];
 }

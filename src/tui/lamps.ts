@@ -1,0 +1,59 @@
+/** Several known lamps for one curve: adding one, going from one to the other, removing an empty one. */
+import { commit, goTo, say } from './commit.ts';
+import type { LampForm } from './form.ts';
+import { sayNoLine } from './line-at-cursor.ts';
+import { writingRow } from './rows.ts';
+import type { Notice, ScreenState } from './state.ts';
+
+/** Another lamp beside those there are; the first place that is still empty and unnamed is used up before. */
+export function addLamp(state: ScreenState, name: string): ScreenState {
+  const { record, place } = state.history;
+  const unnamed = record.known.findIndex((lamp) => lamp.lamp === undefined && isEmpty(lamp));
+  const at = unnamed < 0 ? record.known.length : unnamed;
+  const known = [...record.known.slice(0, at), { lamp: name, lines: [] }, ...record.known.slice(at + 1)];
+  const form = { ...record, known };
+  const there = { ...place, lamp: at };
+  const notice: Notice = {
+    tone: 'plain',
+    text: `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, d removes one without lines.`,
+  };
+  const next = commit(state, form, `lamp ${name} added`, { ...there, row: writingRow(form, there) }, notice);
+  return { ...next, lastLine: null };
+}
+
+/** To the lamp at a position, on the row where one goes on writing; the same state where there is none. */
+export function toLamp(state: ScreenState, lamp: number): ScreenState {
+  const { record, place } = state.history;
+  if (record.known[lamp] === undefined) return state;
+  return goTo({ ...state, notice: null }, { lamp, row: writingRow(record, { ...place, lamp }) });
+}
+
+/** `d` where no line is: takes away the lamp at hand when it has no lines and is not the only one. */
+export function removeEmptyLamp(state: ScreenState): ScreenState {
+  const { record, place } = state.history;
+  const lamp = record.known[place.lamp];
+  if (lamp === undefined || record.known.length === 1) return sayNoLine(state);
+  if (!isEmpty(lamp))
+    return say(
+      state,
+      'plain',
+      'There is no line here, and the lamp has lines; d removes a lamp without any.',
+    );
+  const name = lamp.lamp ?? 'the unnamed lamp';
+  const known = record.known.filter((_, at) => at !== place.lamp);
+  const form = { ...record, known };
+  const there = { ...place, lamp: Math.max(0, place.lamp - 1) };
+  const notice: Notice = { tone: 'plain', text: `Lamp ${name} removed. u brings it back.` };
+  const next = commit(
+    state,
+    form,
+    `lamp ${name} removed`,
+    { ...there, row: writingRow(form, there) },
+    notice,
+  );
+  return { ...next, lastLine: null };
+}
+
+function isEmpty({ lines, check = [] }: LampForm): boolean {
+  return lines.length === 0 && check.length === 0;
+}
