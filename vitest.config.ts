@@ -23,6 +23,7 @@ export default defineConfig({
       },
     ],
     benchmark: { include: [] },
+    setupFiles: ['tests/seed.ts'],
     env: { FORCE_COLOR: '0' },
     maxWorkers: '100%',
     // Only against hanging: the machine may be small and busy.

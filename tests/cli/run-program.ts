@@ -27,7 +27,7 @@ interface Surroundings {
 /** Without a terminal on any stream, and without the colour switches of the test run's own environment. */
 export function whichgas(args: readonly string[], { stdin = '', env = {}, cwd }: Surroundings = {}): Ended {
   const { NO_COLOR: _no, FORCE_COLOR: _force, ...inherited } = process.env;
-  const { status, stdout, stderr } = spawnSync(process.execPath, [programFile, ...args], {
+  const { status, stdout, stderr, error } = spawnSync(process.execPath, [programFile, ...args], {
     input: stdin,
     env: { ...inherited, ...env },
     encoding: 'utf8',
@@ -35,6 +35,7 @@ export function whichgas(args: readonly string[], { stdin = '', env = {}, cwd }:
     maxBuffer: 64 * 1024 * 1024,
     ...(cwd === undefined ? {} : { cwd }),
   });
+  if (status === null && error) throw error;
   return { code: status, out: stdout, err: stderr };
 }
 

@@ -1,5 +1,4 @@
 /** How much of each kind is tried: a little in `npm test`, much in `npm run test:soak`. */
-import fc from 'fast-check';
 import { expect } from 'vitest';
 
 export interface Budget {
@@ -12,11 +11,6 @@ export interface Budget {
 export const quick: Budget = { inputs: 200, benches: 12 };
 export const soak: Budget = { inputs: 10_000, benches: 200 };
 
-const seed = 20_261_125;
-
-/** The same inputs in every run: what is found once is found again. */
-export const seeded = (numRuns: number) => ({ seed, numRuns });
-
 /**
  * Runs a step and holds it to two seconds of a quiet machine's processor: twice that here, where the clock of the
  * processor also runs on while others push its caches about.
@@ -28,7 +22,3 @@ export async function inTime<Result>(step: () => Result | Promise<Result>): Prom
   expect((user + system) / 1e6).toBeLessThan(4);
   return result;
 }
-
-/** Random values without a property around them, for steps that are better seen one by one. */
-export const samples = <Value>(of: fc.Arbitrary<Value>, count: number): Value[] =>
-  fc.sample(of, { seed, numRuns: count });

@@ -8,7 +8,7 @@ import { readingValue } from '../../src/cli/reading-argument.ts';
 import { findLamp, findTube } from '../../src/lines/names.ts';
 import { searchLines } from '../../src/lines/search.ts';
 import { readRecord } from '../../src/record/read-record.ts';
-import { type Budget, samples, seeded } from './budget.ts';
+import type { Budget } from './budget.ts';
 import { holes, hostileText, stackTrace } from './hostile-text.ts';
 import { endsWell, insideFolder } from './in-process.ts';
 import { oversized, oversizedTables } from './oversized-files.ts';
@@ -45,13 +45,13 @@ export function describeEntrances({ inputs }: Budget): void {
           findLamp(text);
           searchLines(text);
         }),
-        seeded(inputs),
+        { numRuns: inputs },
       );
     });
 
     test('of records: any JSON, sound ones spoilt, sound ones with a graft', () => {
       for (const text of [fc.json(), mutatedRecord, graftedRecord, hostileText])
-        fc.assert(fc.property(text, checkRecordText), seeded(inputs));
+        fc.assert(fc.property(text, checkRecordText), { numRuns: inputs });
     });
   });
 
@@ -76,7 +76,7 @@ export function describeEntrances({ inputs }: Budget): void {
 
     test('given spreadsheets of every kind', async () => {
       await insideFolder({}, async () => {
-        for (const text of samples(csvText, inputs / 2)) {
+        for (const text of fc.sample(csvText, inputs / 2)) {
           writeFileSync('readings.csv', text);
           for (const method of ['central', 'both-sides', 'scale']) {
             const leastCount = method === 'scale' ? '0.1' : "1'";
@@ -102,7 +102,7 @@ export function describeEntrances({ inputs }: Budget): void {
         'readings.csv': `tube,reading\nC,229°39'\n`,
       };
       await insideFolder(files, async () => {
-        for (const words of samples(commandLine, inputs / 2)) {
+        for (const words of fc.sample(commandLine, inputs / 2)) {
           const ended = await endsWell(words);
           expect(ended.out).not.toMatch(holes);
         }

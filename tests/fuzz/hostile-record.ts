@@ -15,7 +15,7 @@ import { verifyCsvHeader, verifyCsvRow, verifyObject, verifyText } from '../../s
 import type { Bench, Warning } from '../../src/record/bench.ts';
 import { elements } from '../report/html-tree.ts';
 import { mustRead } from './benches.ts';
-import { type Budget, seeded } from './budget.ts';
+import type { Budget } from './budget.ts';
 import { hostileText, obeyedByTerminals } from './hostile-text.ts';
 
 const freeText = fc.record({
@@ -119,7 +119,7 @@ function expectWholeTables(markdown: string): void {
 }
 
 export function describeHostileRecords({ inputs }: Budget): void {
-  const runs = seeded(Math.ceil(inputs / 5));
+  const runs = { numRuns: Math.ceil(inputs / 5) };
   const neutral = analysed({
     title: 'a title',
     label: 'a tube',

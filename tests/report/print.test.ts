@@ -4,7 +4,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'parse5';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test, vi } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { renderReport } from '../../src/present/report/write-report.ts';
 import { readRecord } from '../../src/record/read-record.ts';
@@ -14,8 +14,10 @@ const browser = 'chromium';
 const available = spawnSync(browser, ['--version']).status === 0;
 if (!available) console.warn('No chromium here: the printed report is not looked at.');
 
+const GIVE_UP = { timeout: 60_000, interval: 100 };
 const folder = mkdtempSync(join(tmpdir(), 'report-'));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+// The browser leaves processes behind that write into the folder for a moment yet.
+afterAll(() => vi.waitFor(() => rmSync(folder, { recursive: true, force: true }), GIVE_UP));
 
 const quiet =
   '--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync'.split(
@@ -24,11 +26,12 @@ const quiet =
 
 function runBrowser(name: string, ...args: string[]): string {
   const profile = mkdtempSync(join(folder, `${name}-`));
-  const { stdout } = spawnSync(browser, [...quiet, `--user-data-dir=${profile}`, ...args], {
+  const { stdout, error } = spawnSync(browser, [...quiet, `--user-data-dir=${profile}`, ...args], {
     encoding: 'utf8',
-    timeout: 60_000,
+    timeout: GIVE_UP.timeout,
     maxBuffer: 2 ** 26,
   });
+  if (error) throw error;
   return stdout;
 }
 
