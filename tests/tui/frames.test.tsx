@@ -244,13 +244,13 @@ describe('what the screen says', () => {
 });
 
 /** Waits until the frame holds what is expected; fails with the frame when it does not come. */
-async function waitFor(lastFrame: () => string | undefined, content: string | RegExp): Promise<string> {
-  for (let turn = 0; turn < 400; turn += 1) {
+function waitFor(lastFrame: () => string | undefined, content: string | RegExp): Promise<string> {
+  const look = (): string => {
     const now = lastFrame() ?? '';
     if (typeof content === 'string' ? now.includes(content) : content.test(now)) return now;
-    await new Promise((resolve) => setTimeout(resolve, 5));
-  }
-  throw new Error(`"${content}" did not come; the frame is\n${lastFrame()}`);
+    throw new Error(`"${content}" did not come; the frame is\n${now}`);
+  };
+  return vi.waitFor(look, { timeout: 20_000, interval: 5 });
 }
 
 describe('the app in Ink', () => {
