@@ -2,12 +2,12 @@
 import { circleOf } from '../angle/circle.ts';
 import { formatCount } from '../angle/format-angle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
-import { parseAngle } from '../angle/parse-angle.ts';
+import { apexShown, apexText, readApex } from './apex-angle.ts';
 import { commit, goTo } from './commit.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import type { CircleField } from './rows.ts';
-import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
+import { EMPTY_ENTRY, entryWith, type Place, type ScreenState } from './state.ts';
 
 export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
   method: 'What is read',
@@ -50,7 +50,7 @@ export function fieldText(form: BenchForm, field: CircleField): string {
         ? 'set once and left'
         : 'turned to the least deviation for every line';
     case 'apexAngle':
-      return apexText(instrument.apexAngle);
+      return apexShown(form);
     case 'title':
       return form.title ?? '';
     case 'station':
@@ -67,13 +67,6 @@ function usualDivision(form: BenchForm): string {
   return formatCount({ leastCountArcmin: scaleDivisionArcmin, decimal });
 }
 
-function apexText(apex: InstrumentForm['apexAngle']): string {
-  if (apex === undefined) return 'not measured (needed for indices only)';
-  if (typeof apex !== 'object') return String(apex);
-  if ('readings' in apex) return 'from the two reflected images';
-  return apex.u === undefined ? String(apex.value) : `${apex.value} ± ${apex.u}`;
-}
-
 /** What one can type or choose, for the line under the list. */
 export function fieldHint(field: CircleField): string {
   switch (field) {
@@ -86,7 +79,7 @@ export function fieldHint(field: CircleField): string {
     case 'scaleDivision':
       return `type it if it is not the usual one: 30'`;
     case 'apexAngle':
-      return `type it if you know it: 60°00'`;
+      return `type it: 60°00' or 60°00' ± 2'; or, edge towards the collimator, the images reflected left and right: left 121 04 right 1 02`;
     default:
       return 'type it, or Enter to go on';
   }
@@ -138,7 +131,9 @@ function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']
 
 function lockOf(form: BenchForm, field: CircleField): string | null {
   if (field !== 'method' && field !== 'windows') return null;
-  return hasReadings(form)
+  const { apexAngle } = form.instrument;
+  const hasImages = typeof apexAngle === 'object' && 'readings' in apexAngle;
+  return hasReadings(form) || (field === 'windows' && hasImages)
     ? 'There are readings already, and they have the shape of this instrument; start a new record for another.'
     : null;
 }
@@ -148,9 +143,21 @@ export function acceptField(state: ScreenState, field: CircleField, text: string
   const next = { ...state.history.place, row: state.history.place.row + 1 };
   if (text === '') return goTo({ ...state, notice: null }, next);
   const form = state.history.record;
+  if (field === 'apexAngle') return acceptApex(state, text, next);
   const refusal = refusalOf(form, field, text);
   if (refusal !== null) return { ...state, entry: { ...state.entry, refusal } };
   return commit(state, withField(form, field, text), `${FIELD_LABELS[field].toLowerCase()} ${text}`, next);
+}
+
+/** What is odd about it is asked once, as of any reading. */
+function acceptApex(state: ScreenState, text: string, next: Place): ScreenState {
+  const form = state.history.record;
+  const typed = readApex(text, form);
+  if (!typed.ok) return { ...state, entry: { ...state.entry, refusal: typed.problem, query: null } };
+  if (typed.odd.length > 0 && state.entry.query === null)
+    return { ...state, entry: { ...state.entry, query: typed.odd } };
+  const instrument = { ...form.instrument, apexAngle: typed.apex };
+  return commit(state, { ...form, instrument }, `apex angle ${apexText(typed.apex)}`, next);
 }
 
 function refusalOf(form: BenchForm, field: CircleField, text: string): string | null {
@@ -167,10 +174,6 @@ function refusalOf(form: BenchForm, field: CircleField, text: string): string | 
         : 'The least count of a scale is a number above 0, such as 0.1.';
     case 'scaleDivision':
       return smallAngleProblem(text);
-    case 'apexAngle': {
-      const angle = parseAngle(text);
-      return angle.ok ? null : angle.problem;
-    }
     default:
       return null;
   }
@@ -194,8 +197,6 @@ function withField(form: BenchForm, field: CircleField, text: string): BenchForm
       };
     case 'scaleDivision':
       return { ...form, instrument: { ...instrument, scaleDivision: text } };
-    case 'apexAngle':
-      return { ...form, instrument: { ...instrument, apexAngle: text } };
     case 'title':
       return { ...form, title: text };
     case 'station':
@@ -229,7 +230,10 @@ export function clearField(state: ScreenState, field: CircleField): ScreenState 
 
 /** The field's text put in the line for editing. */
 export function editField(state: ScreenState, field: CircleField): ScreenState {
+  const { record } = state.history;
+  const { apexAngle } = record.instrument;
   const editable = ['title', 'station', 'observers', 'leastCount'].includes(field);
-  const text = editable ? fieldText(state.history.record, field) : '';
+  const asTyped = field === 'apexAngle' && apexAngle !== undefined ? apexText(apexAngle) : '';
+  const text = editable ? fieldText(record, field) : asTyped;
   return { ...state, entry: entryWith(EMPTY_ENTRY.purpose, text) };
 }

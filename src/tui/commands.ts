@@ -54,7 +54,14 @@ function isTextField(state: ScreenState, character: string): boolean {
 function startsLine(state: ScreenState, character: string): boolean {
   if (isTextField(state, character)) return true;
   if (/[\d.]/.test(character)) return true;
+  if (isApex(state) && character === 'l') return true;
   return state.entry.parts.length > 0 && /[\d./]/.test(character);
+}
+
+/** The apex angle may be typed as its two reflected images: `left 121 04 right 1 02`. */
+function isApex(state: ScreenState): boolean {
+  const row = rowAtCursor(state);
+  return row?.kind === 'field' && row.field === 'apexAngle';
 }
 
 function overlayQuit(character: string): Action | null {

@@ -101,11 +101,13 @@ const FIXED_KEYS = [
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];
 
-/** The signs in the list of a stage. */
+/** The signs in the list of a stage, and what is peculiar to it. */
 function signs(stage: Stage, { glyphs }: Look): string {
   switch (stage) {
+    case 'circle':
+      return 'On the rows of title, station and observers letters are typed; Ctrl+Z undoes there too.';
     case 'lamp':
-      return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line.`;
+      return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
     case 'answer':
       return '8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone.';
     default:
