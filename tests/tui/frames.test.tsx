@@ -1,7 +1,7 @@
 import { renderToString } from 'ink';
 import { cleanup, render } from 'ink-testing-library';
 import stringWidth from 'string-width';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { Calibration } from '../../src/calibrate/types.ts';
 import { BenchApp } from '../../src/tui/app.tsx';
 import type { BenchForm } from '../../src/tui/form.ts';
