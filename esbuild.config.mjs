@@ -16,11 +16,15 @@ const withoutInkDevtools = {
   },
 };
 
-/** A JSON text is read several times faster than the same data as program text. */
+/**
+ * A JSON text is read several times faster than the same data as program text. Only for data of our own: a package
+ * that calls `require` for its JSON expects the value itself and not a module.
+ */
 const jsonAsText = {
   name: 'json-as-text',
   setup(bundle) {
     bundle.onLoad({ filter: /\.json$/ }, async ({ path }) => {
+      if (/[\\/]node_modules[\\/]/.test(path)) return undefined;
       const compact = JSON.stringify(JSON.parse(await readFile(path, 'utf8')));
       return { contents: `export default JSON.parse(${JSON.stringify(compact)});` };
     });
