@@ -10,6 +10,7 @@ import {
   isFault,
   type LineChoice,
   lampLines,
+  linesOfTheTable,
   noticeableExcess,
   openChoices,
   statedChoices,
@@ -30,8 +31,10 @@ const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80 } as const;
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** A line assigned this close to its stated wavelength is the stated one. */
 const SAME_LINE_NM = 2.5;
-/** Prior that a lamp is not what it is said to be, shared by all other lamps. */
-const WRONG_LAMP_CHANCE = 0.004;
+/** Prior that a lamp is not what it is said to be: half of it for the lamps that calibrations use, half for all. */
+const WRONG_LAMP_CHANCE = 0.006;
+/** Common practice, no source. */
+const CALIBRATION_LAMPS: readonly string[] = ['mercury', 'helium', 'hydrogen', 'sodium', 'cadmium', 'neon'];
 
 /** Best first, probabilities summing to 1; empty when there are fewer than two readings to learn from. */
 export function explainKnownLines(
@@ -54,10 +57,10 @@ export function explainKnownLines(
   );
   const search = (takenFor: readonly (TubeSpectrum | null)[]): Explained[] => {
     const items = knownItems(bench, readings, takenFor, slips);
-    const taken = takenFor.filter((lamp) => lamp !== null).length;
-    const kind = taken > 0 ? 'otherLamp' : 'believed';
+    const taken = takenFor.filter((lamp) => lamp !== null);
+    const kind = taken.length > 0 ? 'otherLamp' : 'believed';
     const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
-    const lampPrior = taken * Math.log(WRONG_LAMP_CHANCE / tubes.length);
+    const lampPrior = taken.reduce((sum, lamp) => sum + Math.log(wrongLampChance(lamp)), 0);
     return orientations(bench, readings).flatMap((wavelengthFalls) => {
       const found = searchExplanations(items, {
         prior: benchPrior(bench, readings, null),
@@ -88,6 +91,11 @@ export function explainKnownLines(
   return weighed([...found, ...others]);
 }
 
+function wrongLampChance({ substance }: TubeSpectrum): number {
+  const isUsual = CALIBRATION_LAMPS.includes(substance);
+  return WRONG_LAMP_CHANCE * (0.5 / tubes.length + (isUsual ? 0.5 / CALIBRATION_LAMPS.length : 0));
+}
+
 /** All names of a lamp's lines disbelieved, the lamp itself not: lines named wrongly, one by one. */
 function ofItsOwnLamp(entry: Explained, readings: readonly KnownReading[], lampIndex: number): Explained {
   const choices = entry.choices.map((choice, i): LineChoice => {
@@ -109,7 +117,10 @@ function knownItems(
   takenFor: readonly (TubeSpectrum | null)[],
   slips: readonly ReturnType<typeof readingAlternatives>[],
 ): KnownItem[] {
-  const lamps = bench.known.map((lamp, i) => lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)));
+  const lamps = bench.known.map((lamp, i) => {
+    const stated = lamp.lines.flatMap((line) => line.statedWavelengthNm ?? []);
+    return linesOfTheTable(lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)), stated);
+  });
   return readings.map(({ line, observation }, i) => {
     const lamp = lamps[line.lampIndex]!;
     // A lamp mistaken for another is one fault; slips on top of it are not looked for.

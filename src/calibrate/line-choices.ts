@@ -50,8 +50,12 @@ const FINE_ENOUGH_ARCMIN = 2;
 const FAINTEST = -4.2;
 /** Two bright lines closer than this may be read as one. */
 const PAIR_NM = 2.5;
-/** How far from the stated line a wrongly named one may be, in visible lines of the lamp. */
-const REACH = 4;
+/** The mean of a pair is given this exactly. */
+const PAIR_MEAN_NM = 0.12;
+/** How far from the stated line a wrongly named one may be, in lines of the lamp. */
+const REACH = 12;
+/** By how much a line that surely stands in the table makes it less likely that one beyond it was taken. */
+const PASSING_COST = 0.8;
 /** Students' colour words are this far off now and then, nm. */
 const COLOUR_SOFTNESS_NM = 12;
 
@@ -78,6 +82,32 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
     ];
   });
   return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
+}
+
+/** A wavelength that the record states stands in the table that was used. */
+const IN_THE_TABLE_CHANCE = 0.97;
+/** A table that gives a pair by its mean hardly gives its lines singly, and the other way round. */
+const ALSO_SINGLY = 0.1;
+/** A stated wavelength is the rounded one of the table. */
+export const SAME_ENTRY_NM = 0.3;
+
+/** The lamp's lines as they stand in the table that the stated wavelengths were taken from. */
+export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly number[]): LampLine[] {
+  const isStated = (line: LampLine): boolean => statedNm.some((nm) => isSameEntry(line, nm));
+  const stated = lamp.filter(isStated);
+  return lamp.map((line) => {
+    if (isStated(line)) return { ...line, chance: IN_THE_TABLE_CHANCE };
+    const given = stated.some(
+      (other) =>
+        line.variance > 0 !== other.variance > 0 &&
+        Math.abs(other.wavelengthNm - line.wavelengthNm) < PAIR_NM / 2,
+    );
+    return given ? { ...line, chance: line.chance * ALSO_SINGLY } : line;
+  });
+}
+
+function isSameEntry(line: LampLine, statedNm: number): boolean {
+  return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
 }
 
 /** The excess that a line of this bench may have; null where none could be noticed. */
@@ -122,28 +152,31 @@ export function statedChoices(
   return [...choices, ...neighbours(statedNm, lamp)];
 }
 
+/** Named for another line of the table on either side; each that is passed over makes the confusion less likely. */
 function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
   const sides = [
-    lamp.filter((other) => other.wavelengthNm < statedNm - 0.3).reverse(),
-    lamp.filter((other) => other.wavelengthNm > statedNm + 0.3),
+    lamp.filter((other) => other.wavelengthNm < statedNm - SAME_ENTRY_NM).reverse(),
+    lamp.filter((other) => other.wavelengthNm > statedNm + SAME_ENTRY_NM),
   ];
-  const weighted = sides.flatMap((side) =>
-    side.slice(0, 3 * REACH).reduce<{ other: LampLine; weight: number }[]>((list, other) => {
-      // Every visible line in between makes the confusion less likely.
-      const between = list.reduce((sum, entry) => sum + entry.other.chance, 0);
-      if (between < REACH) list.push({ other, weight: other.chance * 0.5 ** between });
-      return list;
-    }, []),
-  );
-  const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
-  return weighted.map(({ other, weight }) => ({
-    kind: 'neighbour',
-    wavelengthNm: other.wavelengthNm,
-    wavelengthVariance: other.variance,
-    slip: null,
-    excess: null,
-    logPrior: Math.log((FAULT_CHANCE.neighbour * weight) / total),
-  }));
+  return sides.flatMap((side) => {
+    let passing = 1;
+    const weighted = side.slice(0, REACH).map((other) => {
+      const weight = passing * other.chance;
+      passing *= 1 - PASSING_COST * other.chance;
+      return { other, weight };
+    });
+    const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
+    return weighted.map(
+      ({ other, weight }): LineChoice => ({
+        kind: 'neighbour',
+        wavelengthNm: other.wavelengthNm,
+        wavelengthVariance: other.variance,
+        slip: null,
+        excess: null,
+        logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / total),
+      }),
+    );
+  });
 }
 
 /** Choices for a line without a stated wavelength: any visible line of the lamp, helped by its colour. */
@@ -186,7 +219,7 @@ function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colo
 
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
 function statedVariance(statedNm: number, lamp: readonly LampLine[]): number {
-  const pair = lamp.find((line) => line.variance > 0 && Math.abs(line.wavelengthNm - statedNm) < 0.12);
+  const pair = lamp.find((line) => line.variance > 0 && isSameEntry(line, statedNm));
   const decimals = (String(statedNm).split('.')[1] ?? '').length;
   const rounding = (10 ** -Math.min(decimals, 3)) ** 2 / 12;
   return (pair?.variance ?? 0) + rounding;

@@ -6,7 +6,7 @@
 import { logNormalDensity } from '../numeric/normal.ts';
 import { type CurveBasis, prismBasis } from './basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
-import type { LampLine, LineChoice } from './line-choices.ts';
+import { FAULT_CHANCE, type LampLine, type LineChoice, SAME_ENTRY_NM } from './line-choices.ts';
 import type { Observation } from './observation.ts';
 import type { CurvePrior } from './prism-prior.ts';
 
@@ -44,23 +44,30 @@ interface Trail {
   readonly logPrior: number;
   readonly log: number;
   readonly picks: readonly LineChoice[];
-  /** Towards which side the last line was named wrongly: -1, 0, +1. */
-  readonly direction: number;
+  /** The last line, if it was given a wrong name: the name and the right one. */
+  readonly misnamed: Misnamed | null;
   /** The last line that was not set aside and not misread. */
   readonly last: { readonly nm: number; readonly variance: number; readonly ordinate: number } | null;
 }
 
-/** A person who named one line for its neighbour mostly did the same with the next, or swapped the two. */
-const SAME_AGAIN = Math.log(0.8 / 0.035);
-const SWAPPED = Math.log(0.3 / 0.035);
-const BACK_IN_STEP = Math.log(0.4);
+interface Misnamed {
+  readonly statedNm: number;
+  readonly rightNm: number;
+  /** How many lines in a row are named too far towards one side. */
+  readonly inARow: number;
+}
+
+/** After a line that was named for another one: the next is named alike, the two are exchanged, or all is well again. */
+const AFTER_ONE = { again: Math.log(0.45), exchanged: Math.log(0.2), inStep: Math.log(0.35) } as const;
+/** Who has lost the place in the table twice does not find it soon. */
+const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: Math.log(0.14) } as const;
+/** What a choice's own prior already holds of being named for a line on that side. */
+const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
 const GIVEN_TWICE = Math.log(0.03);
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
 /** A pair read as one line and a line of its own cannot be closer than this. */
 const PAIR_APART_NM = 1.6;
-/** A stated wavelength is the rounded one of the table. */
-const SAME_LINE_NM = 0.3;
 
 /** The likeliest explanations, best first. */
 export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {
@@ -74,7 +81,7 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
       logPrior: 0,
       log: 0,
       picks: [],
-      direction: 0,
+      misnamed: null,
       last: null,
     },
   ];
@@ -145,7 +152,7 @@ function steps(
         logPrior: trail.logPrior + added,
         log,
         picks: [...trail.picks, choice],
-        direction: directionOf(choice, item),
+        misnamed: misnamedBy(trail, choice, item),
         last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
       }),
     });
@@ -159,16 +166,19 @@ function givenTwice(trail: Trail, item: KnownItem, choice: LineChoice): number {
   const again = trail.picks.some(
     (pick) =>
       pick.wavelengthNm !== null &&
-      Math.abs(pick.wavelengthNm - choice.wavelengthNm!) < SAME_LINE_NM &&
+      Math.abs(pick.wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM &&
       (pick.kind === 'neighbour' || choice.kind === 'neighbour'),
   );
   return again ? GIVEN_TWICE : 0;
 }
 
-function directionOf(choice: LineChoice, item: KnownItem): number {
-  if (choice.kind !== 'neighbour') return 0;
-  const stated = item.choices[0]!.wavelengthNm ?? 0;
-  return Math.sign(choice.wavelengthNm! - stated);
+function misnamedBy(trail: Trail, choice: LineChoice, item: KnownItem): Misnamed | null {
+  const statedNm = item.choices[0]?.wavelengthNm ?? null;
+  const rightNm = choice.wavelengthNm;
+  if (choice.kind !== 'neighbour' || rightNm === null || statedNm === null) return null;
+  const before = trail.misnamed;
+  const goesOn = before !== null && rightNm > statedNm === before.rightNm > before.statedNm;
+  return { statedNm, rightNm, inARow: goesOn ? before.inARow + 1 : 1 };
 }
 
 /** What the last line's choice says of this one; -Infinity where the order of the lines would be broken. */
@@ -178,7 +188,7 @@ function neighbourPrior(trail: Trail, item: KnownItem, choice: LineChoice, optio
   const { last } = trail;
   if (free && last !== null && !choice.slip) {
     // Two readings of the same place may be one line written down twice.
-    const again = Math.abs(nm - last.nm) < SAME_LINE_NM && item.observation.ordinate === last.ordinate;
+    const again = Math.abs(nm - last.nm) < SAME_ENTRY_NM && item.observation.ordinate === last.ordinate;
     const ahead = options.wavelengthFalls ? nm < last.nm : nm > last.nm;
     if (!again && !ahead) return Number.NEGATIVE_INFINITY;
     const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
@@ -187,9 +197,21 @@ function neighbourPrior(trail: Trail, item: KnownItem, choice: LineChoice, optio
     }
   }
   if (choice.kind === 'assigned') return passedOver(item.lamp, last?.nm ?? null, nm);
-  if (trail.direction === 0) return 0;
-  if (choice.kind !== 'neighbour') return BACK_IN_STEP;
-  return directionOf(choice, item) === trail.direction ? SAME_AGAIN : SWAPPED;
+  return afterMisnamed(trail, item, choice);
+}
+
+function afterMisnamed(trail: Trail, item: KnownItem, choice: LineChoice): number {
+  const before = trail.misnamed;
+  if (before === null) return 0;
+  const chances = before.inARow > 1 ? AFTER_MORE : AFTER_ONE;
+  const now = misnamedBy(trail, choice, item);
+  if (now === null) return chances.inStep;
+  if (now.inARow > before.inARow) return chances.again - ONE_SIDE;
+  const isExchange =
+    Math.abs(now.rightNm - before.statedNm) < SAME_ENTRY_NM &&
+    Math.abs(now.statedNm - before.rightNm) < SAME_ENTRY_NM;
+  // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
+  return isExchange ? chances.exchanged - choice.logPrior : 0;
 }
 
 /** ln chance that the lines between two read ones were not seen. */

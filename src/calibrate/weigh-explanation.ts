@@ -51,20 +51,40 @@ export function explained(
   return { choices, lampTakenFor, points, posterior, log };
 }
 
-/** A neighbour that the bench cannot tell from the stated line (577 for 579 on a crown prism) is no fault. */
+/**
+ * A neighbour that the bench cannot tell from the stated line (577 for 579 on a crown prism) is no fault, unless it
+ * stands in a run of wrong names that can be told.
+ */
 function accusesForNothing(
   readings: readonly KnownReading[],
   choices: readonly LineChoice[],
   { basis, constants, settingVariance }: CurvePosterior,
 ): boolean {
-  return choices.some((choice, i) => {
+  const differs = (i: number): boolean => {
     const { line, observation } = readings[i]!;
-    if (choice.kind !== 'neighbour' || line.statedWavelengthNm === null) return false;
-    const stated = predicted(constants, basis.at(line.statedWavelengthNm)).ordinate;
-    const other = predicted(constants, basis.at(choice.wavelengthNm!)).ordinate;
+    const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
+    const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
     const u = Math.sqrt(observation.resolutionVariance + observation.settingShare * settingVariance);
-    return Math.abs(stated - other) < WORTH_A_DOUBT * u;
-  });
+    return Math.abs(stated - other) >= WORTH_A_DOUBT * u;
+  };
+  return runsOfWrongNames(readings, choices).some((run) => !run.some(differs));
+}
+
+/** Indexes of lines side by side on the circle that are all thought to be named for other lines. */
+function runsOfWrongNames(readings: readonly KnownReading[], choices: readonly LineChoice[]): number[][] {
+  const order = readings
+    .map((_, i) => i)
+    .sort((a, b) => readings[a]!.observation.ordinate - readings[b]!.observation.ordinate);
+  const runs: number[][] = [];
+  let run: number[] = [];
+  for (const i of order) {
+    const isNamedWrongly = choices[i]!.kind === 'neighbour' && readings[i]!.line.statedWavelengthNm !== null;
+    if (isNamedWrongly) {
+      if (run.length === 0) runs.push(run);
+      run.push(i);
+    } else run = [];
+  }
+  return runs;
 }
 
 /** Probabilities of explanations against each other, best first; the negligible are left out. */
