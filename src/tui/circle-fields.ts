@@ -73,15 +73,15 @@ export function fieldHint(field: CircleField): string {
     case 'method':
     case 'windows':
     case 'prism':
-      return 'left and right arrow choose, Enter goes on';
+      return 'Left and right arrow choose, Enter goes on';
     case 'leastCount':
-      return `left and right arrow choose, or type it: 1' or 30" or 0.01°`;
+      return `Left and right arrow choose, or type it: 1' or 30" or 0.01°`;
     case 'scaleDivision':
-      return `type it if it is not the usual one: 30'`;
+      return `Type it if it is not the usual one: 30'`;
     case 'apexAngle':
-      return `type it: 60°00' or 60°00' ± 2'; or, edge towards the collimator, the images reflected left and right: left 121 04 right 1 02`;
+      return `Type it: 60°00' or 60°00' ± 2'; or, edge towards the collimator, the images reflected left and right: left 121 04 right 1 02`;
     default:
-      return 'type it, or Enter to go on';
+      return 'Type it, or Enter to go on';
   }
 }
 

@@ -24,16 +24,30 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     key: 'e',
+    does: 'edit the central reading or the setting here',
+    short: 'edit',
+    at: ['circle'],
+    action: { type: 'edit' },
+  },
+  {
+    key: 'e',
     does: 'edit the reading here (up and down: its other repeats)',
     short: 'edit',
-    at: ['circle', 'lamp', 'tube'],
+    at: ['lamp', 'tube'],
     action: { type: 'edit' },
+  },
+  {
+    key: 'd',
+    does: 'delete the central reading here, or clear the setting',
+    short: 'delete',
+    at: ['circle'],
+    action: { type: 'remove' },
   },
   {
     key: 'd',
     does: 'delete the last reading here',
     short: 'delete',
-    at: ['circle', 'tube'],
+    at: ['tube'],
     action: { type: 'remove' },
   },
   {

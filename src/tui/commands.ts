@@ -2,7 +2,7 @@
 import type { Action } from './actions.ts';
 import { commandsAt } from './command-list.ts';
 import type { KeyEvent, NamedKey } from './keys.ts';
-import { rowAtCursor } from './rows.ts';
+import { rowAtCursor, takesLetters } from './rows.ts';
 import type { ScreenState } from './state.ts';
 
 /** The actions of one key where the person is; usually one, none where the key means nothing. */
@@ -29,7 +29,7 @@ export function actionForText(state: ScreenState, character: string): Action | n
   }
   if (overlay !== null || isTyping(state)) return { type: 'insert', text: character };
   const command = commandsAt(state.history.place.stage).find(({ key }) => key === character);
-  if (command !== undefined && !isTextField(state, character)) return command.action;
+  if (command !== undefined && !isLetterHere(state, character)) return command.action;
   // On the answer's stage a name may be typed at once, without opening the list first.
   if (state.history.place.stage === 'answer' && /\p{L}/u.test(character)) {
     return { type: 'pick', purpose: 'answer', query: character };
@@ -41,18 +41,12 @@ function isTyping({ entry }: ScreenState): boolean {
   return entry.text !== '' || entry.purpose.kind !== 'row';
 }
 
-/** A title or a name begins with a letter; on such a row letters are text, and only signs are commands. */
-function isTextField(state: ScreenState, character: string): boolean {
-  const row = rowAtCursor(state);
-  return (
-    row?.kind === 'field' &&
-    ['title', 'station', 'observers'].includes(row.field) &&
-    /[\p{L}\d]/u.test(character)
-  );
+function isLetterHere(state: ScreenState, character: string): boolean {
+  return takesLetters(state) && /[\p{L}\d]/u.test(character);
 }
 
 function startsLine(state: ScreenState, character: string): boolean {
-  if (isTextField(state, character)) return true;
+  if (isLetterHere(state, character)) return true;
   if (/[\d.]/.test(character)) return true;
   if (isApex(state) && character === 'l') return true;
   return state.entry.parts.length > 0 && /[\d./]/.test(character);

@@ -57,8 +57,12 @@ export function pickItems(state: ScreenState, purpose: PickPurpose, query: strin
   const starting = all.filter(({ label, detail }) =>
     [label, detail].some((text) => text.toLowerCase().startsWith(word.toLowerCase())),
   );
-  const fuse = new Fuse(all, { keys: ['label', 'detail'], threshold: 0.4, ignoreDiacritics: true });
-  const near = fuse.search(word).map(({ item }) => item);
+  // By the name first: `mercry` is mercury, not the mixed lamp that has it in its name and in its contents.
+  const near = ['label', 'detail'].flatMap((key) =>
+    new Fuse(all, { keys: [key], threshold: 0.4, ignoreDiacritics: true })
+      .search(word)
+      .map(({ item }) => item),
+  );
   const found = [...new Set([...starting, ...named(all, purpose, word), ...near])];
   return purpose === 'answer' && !found.some(({ label }) => label === word)
     ? [...found, { label: word, detail: 'as typed', value: word }]

@@ -10,6 +10,8 @@ import type { Place, ScreenState } from './state.ts';
 const NEEDED_FIELDS = ['method', 'leastCount', 'windows', 'prism'] as const;
 const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'observers'] as const;
 export type CircleField = (typeof NEEDED_FIELDS)[number] | (typeof OPTIONAL_FIELDS)[number];
+/** Settings that are words: on their rows letters are typed and are no commands. */
+const WORDED_FIELDS: readonly CircleField[] = ['title', 'station', 'observers'];
 const ONLY_ON_CIRCLES: readonly CircleField[] = ['windows', 'scaleDivision', 'apexAngle'];
 
 export type Row =
@@ -64,6 +66,12 @@ export function rowsOf(state: ScreenState): readonly Row[] {
 export function rowAtCursor(state: ScreenState): Row | null {
   const rows = rowsOf(state);
   return rows[Math.min(state.history.place.row, rows.length - 1)] ?? null;
+}
+
+/** True on a row where letters are typed: only signs are commands there. */
+export function takesLetters(state: ScreenState): boolean {
+  const row = rowAtCursor(state);
+  return row?.kind === 'field' && WORDED_FIELDS.includes(row.field);
 }
 
 function candidateCount(state: ScreenState): number {

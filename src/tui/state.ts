@@ -132,7 +132,8 @@ export interface ScreenState {
   /** Something was written down since the start. */
   readonly isEdited: boolean;
   readonly entry: Entry;
-  readonly untaken: Untaken | null;
+  /** The latest last. */
+  readonly untaken: readonly Untaken[];
   readonly overlay: Overlay | null;
   /** A line of the tube is in hand: the arrow keys move it. */
   readonly moving: boolean;
@@ -160,7 +161,7 @@ export function startState(history: History, fileName: string): ScreenState {
     lastChange: null,
     isEdited: false,
     entry: EMPTY_ENTRY,
-    untaken: null,
+    untaken: [],
     overlay: null,
     moving: false,
     looking: false,

@@ -4,10 +4,11 @@
  */
 import type { Action } from './actions.ts';
 import { goTo, say } from './commit.ts';
-import { EMPTY_ENTRY, type Entry, type ScreenState, type Untaken } from './state.ts';
+import { EMPTY_ENTRY, type Entry, entryWith, type ScreenState, type Untaken } from './state.ts';
 
 /** The reading that replaces it is taken a second later; the reminder stands until the edit after that one. */
 const REMINDED_FOR = 2;
+const MOST_KEPT = 20;
 
 /** The text of the line, with the parts of the reading taken before it. */
 function wholeText({ parts, text }: Entry): string {
@@ -30,10 +31,8 @@ export function leftBehind(
   remindFor = REMINDED_FOR,
 ): ScreenState {
   const { place, record } = history;
-  return {
-    ...after,
-    untaken: { text: wholeText(entry), purpose: entry.purpose, place, record, remindFor },
-  };
+  const left: Untaken = { text: wholeText(entry), purpose: entry.purpose, place, record, remindFor };
+  return { ...after, untaken: [...after.untaken, left].slice(-MOST_KEPT) };
 }
 
 function isDrivenOut(before: ScreenState, after: ScreenState, action: Action): boolean {
@@ -59,38 +58,44 @@ function isIn(after: Entry, before: Entry): boolean {
 }
 
 function withLessReminding(state: ScreenState): ScreenState {
-  const { untaken } = state;
-  if (untaken === null || untaken.remindFor === 0) return state;
-  return { ...state, untaken: { ...untaken, remindFor: untaken.remindFor - 1 } };
+  if (untakenText(state) === null) return state;
+  const untaken = state.untaken.map((each) => ({ ...each, remindFor: Math.max(0, each.remindFor - 1) }));
+  return { ...state, untaken };
 }
 
 /** The sentence about it while it is to be remembered; null when there is nothing to say. */
 export function untakenText({ untaken }: ScreenState): string | null {
-  if (untaken === null || untaken.remindFor === 0) return null;
-  return `"${untaken.text}" was not taken; Ctrl+P brings it back, Esc lets it go.`;
+  const texts = untaken.flatMap(({ text, remindFor }) => (remindFor > 0 ? [`"${text}"`] : []));
+  if (texts.length === 0) return null;
+  const [were, them] = texts.length === 1 ? ['was', 'it'] : ['were', 'them'];
+  return `${texts.join(', ')} ${were} not taken; Ctrl+P brings ${them} back, Esc lets ${them} go.`;
 }
 
-/** No more reminding; the key still brings the text back. */
+/** No more reminding; the key still brings the texts back. */
 export function withoutReminder(state: ScreenState): ScreenState {
-  return state.untaken === null ? state : { ...state, untaken: { ...state.untaken, remindFor: 0 } };
+  return { ...state, untaken: state.untaken.map((each) => ({ ...each, remindFor: 0 })) };
 }
 
-/** Ctrl+P: the text comes back into the line; what stands there now takes its place, so that the key swaps them. */
+/**
+ * Ctrl+P: the latest text comes back into the line. What stands there now goes behind all others, so that the key
+ * leads through them in turn.
+ */
 export function recall(state: ScreenState): ScreenState {
-  const { untaken, entry } = state;
   if (state.overlay !== null) return state;
-  if (untaken === null) return say(state, 'plain', 'Nothing typed was left behind.');
-  const { text } = untaken;
-  const isSameLine = belongsHere(untaken, state);
-  const swapped = wholeText(entry) === '' ? { ...state, untaken: null } : leftBehind(state, state, 0);
+  const latest = state.untaken.at(-1);
+  if (latest === undefined) return say(state, 'plain', 'Nothing typed was left behind.');
+  const others = { ...state, untaken: state.untaken.slice(0, -1) };
+  const typed = wholeText(state.entry);
+  const kept =
+    typed === '' || typed === state.entry.began
+      ? []
+      : leftBehind(state, { ...state, untaken: [] }, 0).untaken;
+  const swapped = { ...others, untaken: [...kept, ...others.untaken] };
+  const { text, purpose, place } = latest;
+  const isSameLine = belongsHere(latest, state);
   return {
-    ...(isSameLine ? goTo(swapped, { row: untaken.place.row }) : swapped),
-    entry: {
-      ...EMPTY_ENTRY,
-      purpose: isSameLine ? untaken.purpose : EMPTY_ENTRY.purpose,
-      text,
-      caret: text.length,
-    },
+    ...(isSameLine ? goTo(swapped, { row: place.row }) : swapped),
+    entry: { ...entryWith(isSameLine ? purpose : EMPTY_ENTRY.purpose, text), began: '' },
     notice: null,
   };
 }

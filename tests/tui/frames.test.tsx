@@ -126,6 +126,11 @@ describe('what the screen says', () => {
     return frame(bench.state(), SIZES[1]!);
   };
 
+  it('names no letter keys where letters are typed', () => {
+    const last = at80(BLANK_FORM, '\x1b[F').trimEnd().split('\n').at(-1);
+    expect(last?.trim()).toBe('Tab stage  Ctrl+Z undo  ? all keys');
+  });
+
   it('shows where the known lines still to be found are expected', () => {
     expect(at80(FILLED, KEYS.tab)).toMatch(/576\.96 +yellow +expected near 229°2\d'/);
   });
@@ -165,7 +170,7 @@ describe('what the screen says', () => {
     expect(scattered).not.toMatch(/ \d \d{3}\.\d\d .*✓/);
     drawnWith({ lines: offByUs(-2.1) });
     bench.type('\x1b[H', KEYS.down, KEYS.down, KEYS.down);
-    expect(frame(bench.state(), SIZES[1]!)).toMatch(/Known line 2 lies -1\.\d' off the curve, 2\.1 times/);
+    expect(frame(bench.state(), SIZES[1]!)).toMatch(/Known line 2 lies -\d\.\d' off the curve, 2\.1 times/);
     bench.type('?');
     expect(frame(bench.state(), SIZES[1]!)).toContain('? further off');
   });

@@ -32,6 +32,14 @@ describe('typing a bench', () => {
     });
   });
 
+  it('takes a lamp whose name is mistyped for that lamp, not for a mixed one', () => {
+    const bench = openBench(BLANK_FORM);
+    bench.type(tab, 'mercry\r');
+    expect(bench.state().history.record.known[0]?.lamp).toBe('mercury');
+    bench.type('l', 'mercury-c\r');
+    expect(bench.state().history.record.known[0]?.lamp).toBe('mercury-cadmium');
+  });
+
   it('takes a wavelength typed before the reading, and a line left to the program', () => {
     const bench = benchAtLamp();
     bench.type('546.07 = 229 40\r', '\x1b[F', '231 26\r');

@@ -53,6 +53,17 @@ describe('a reading that was asked about and overtyped', () => {
     expect(untakenText(other.state())).toBeNull();
   });
 
+  it('is kept with all others that were overtyped unseen, and the key leads through them', () => {
+    const bench = benchAtLamp();
+    bench.type('230 56\r', '232 56\r', '233 01\r', '231 26');
+    expect(said(bench)).toContain(
+      '"230 56", "232 56", "233 01" were not taken; Ctrl+P brings them back, Esc lets them go.',
+    );
+    const seen: string[] = [];
+    for (let press = 0; press < 5; press += 1) seen.push(bench.type(CTRL_P).entry.text);
+    expect(seen).toEqual(['233 01', '232 56', '230 56', '231 26', '233 01']);
+  });
+
   it('is kept when a pasted reading takes its place', () => {
     const bench = benchAtLamp();
     bench.type('230 56\r', '\x1b[200~231 26\x1b[201~');
@@ -103,7 +114,7 @@ describe('what else can drive a line out', () => {
   it('says nothing of a reading looked at and left as it was', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, up, 'e', KEYS.escape);
-    expect(bench.state().untaken).toBeNull();
+    expect(bench.state().untaken).toEqual([]);
   });
 
   it('says so when there is nothing to bring back', () => {

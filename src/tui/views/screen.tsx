@@ -2,6 +2,7 @@
 import { Box, Text } from 'ink';
 import { commandsAt } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
+import { takesLetters } from '../rows.ts';
 import type { Picture, ScreenState } from '../state.ts';
 import { doubtLines, residualLines } from './curve.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
@@ -83,9 +84,11 @@ function talkLines(state: ScreenState, width: number, look: Look): readonly Line
 
 function keysLine(state: ScreenState, width: number): Line {
   if (state.overlay !== null) return EMPTY;
-  const named = commandsAt(state.history.place.stage).flatMap(({ key, short }) =>
-    short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
-  );
+  const named = takesLetters(state)
+    ? ['Ctrl+Z undo']
+    : commandsAt(state.history.place.stage).flatMap(({ key, short }) =>
+        short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
+      );
   const last = '  ? all keys';
   let text = ' Tab stage';
   for (const each of named) if (`${text}  ${each}${last}`.length <= width) text = `${text}  ${each}`;
