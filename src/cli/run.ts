@@ -17,8 +17,7 @@ export async function run(words: readonly string[]): Promise<ExitCode> {
 
 async function dispatch(words: readonly string[]): Promise<ExitCode> {
   const at = words.findIndex((word) => word === '-' || !word.startsWith('-'));
-  const first = words[at] ?? null;
-  const command = commands.find(({ name }) => name === first);
+  const command = commands.find(({ name }) => name === words[at]);
   if (command !== undefined) return runCommand(command, words.toSpliced(at, 1));
 
   const call = parse(words, benchScreen.options, '');
@@ -28,14 +27,15 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
     return exitCode.done;
   }
   if (call.options.version === true) return printVersion();
-  if (first === null) return openBenchScreen(null, call);
-  if (!first.toLowerCase().endsWith('.json')) throw await unknownWord(first);
+  const [record = null] = call.words;
+  if (record === null) return openBenchScreen(null, call);
+  if (!record.toLowerCase().endsWith('.json')) throw await unknownWord(record);
   if (call.words.length > 1) {
     throw new UserError(
       `the bench screen takes one record; for several: whichgas identify ${call.words.join(' ')}`,
     );
   }
-  return openBenchScreen(first, call);
+  return openBenchScreen(record, call);
 }
 
 async function runCommand(command: CommandSpec, words: readonly string[]): Promise<ExitCode> {
@@ -107,13 +107,29 @@ function parse(
   );
   try {
     const { values, positionals } = parseArgs({
-      args: [...words],
+      args: words.map(markedIfNegative),
       options: parsable,
       allowPositionals: true,
     });
-    return { words: positionals, options: values };
+    const asTyped = Object.entries(values).map(([name, value]) => [
+      name,
+      Array.isArray(value) ? value.map(unmarked) : unmarked(value),
+    ]);
+    return { words: positionals.map(unmarked), options: Object.fromEntries(asTyped) };
   } catch (error) {
     const reason = error instanceof Error ? (error.message.split(/[.?]\s/)[0] ?? '') : String(error);
     throw new UserError(`${reason}; see whichgas ${commandName === '' ? '' : `${commandName} `}--help`);
   }
+}
+
+/** Put before a word, it keeps `parseArgs` from taking the word for options. No typed word can hold it. */
+const mark = '\0';
+
+/** No option begins with a digit: `-3` is a number, such as a reading on a scale. */
+function markedIfNegative(word: string): string {
+  return /^-[.,]?\d/.test(word) ? mark + word : word;
+}
+
+function unmarked<Value>(value: Value): Value | string {
+  return typeof value === 'string' && value.startsWith(mark) ? value.slice(mark.length) : value;
 }

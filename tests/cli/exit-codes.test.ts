@@ -8,6 +8,7 @@ describe('exit code 2: a file or an argument cannot be used', () => {
   it.each([
     ['a word that is no command', ['identfy'], /did you mean "identify"/],
     ['a word that is nothing like one', ['xyzzy'], /whichgas --help lists the commands/],
+    ['a number that is no command', ['-3'], /"-3" is neither a command nor a record/],
     ['standard input for the bench screen', ['-'], /whichgas identify -/],
     ['no argument and no terminal', [], /needs a terminal/],
     ['two records for the bench screen', ['a.json', 'b.json'], /takes one record/],
@@ -34,6 +35,8 @@ describe('exit code 2: a file or an argument cannot be used', () => {
     ['both --json and --csv', ['verify', clear, '--expect', 'neon', '--json', '--csv'], /not both/],
     ['no tube to predict', ['predict', clear], /at least one tube/],
     ['no reading to convert', ['convert', clear], /needs a reading/],
+    ['a negative angle for a reading', ['convert', clear, '-3'], /"-3" is negative/],
+    ['a negative wavelength', ['convert', clear, '--to', '-3'], /between 200 and 1200/],
     ['an impossible reading', ['convert', clear, "229°79'"], /79 minutes/],
     ['a wavelength out of this world', ['convert', clear, '--to', '5'], /between 200 and 1200/],
     ['a report without a name', ['report', clear], /--out/],

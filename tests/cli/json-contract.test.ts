@@ -80,6 +80,20 @@ describe('the scale method', () => {
       (deviations: unknown[]) => deviations.length > 0 && deviations.every((deviation) => deviation === null),
     );
   });
+
+  it('takes readings below zero as they are typed', async () => {
+    const record = JSON.parse(readFileSync(exampleFile('harbour-lane-bench-9.json'), 'utf8'));
+    for (const line of record.known.lines) line.readings[0] -= 190;
+    await withFiles({ 'below.json': JSON.stringify(record) }, (folder) => {
+      const ended = whichgas(['convert', 'below.json', '-20.5', '-1', '--json'], { cwd: folder });
+      const [first, second] = jsonLines(ended).map((line) => z.parse(converted, line));
+      expect(first?.reading).toBe('-20.5');
+      // What the example gives at 169.5.
+      expect(first?.wavelengthNm).toBeCloseTo(557.4, 1);
+      expect(second?.reading).toBe('-1');
+      expect(second?.wavelengthNm).toBeLessThan(557);
+    });
+  });
 });
 
 describe('a record that is still growing', () => {
