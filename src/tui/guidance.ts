@@ -3,7 +3,8 @@ import type { NextLook } from '../identify/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
-import { rankingIsHeldBack, tubeAnalysis } from './ranking.ts';
+import { isLookedAt, nextLookHere } from './looking.ts';
+import { rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
 import type { ScreenState, Stage } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -14,7 +15,7 @@ export function guidance(state: ScreenState): string {
   const isScale = record.instrument.method === 'scale';
   if (state.moving)
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
-  const look = tubeAnalysis(state)?.verdict.nextLook ?? null;
+  const look = nextLookHere(state);
   if (state.looking && look !== null) return lookingText(state, look);
   const row = rowAtCursor(state);
   switch (place.stage) {
@@ -29,7 +30,7 @@ export function guidance(state: ScreenState): string {
       return row?.kind === 'expected'
         ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`
         : row?.kind === 'new-line'
-          ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading.'
+          ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading (then check: only tests the curve).'
           : row?.kind === 'check'
             ? 'Check line: kept out of the fit, it says whether the curve still holds. Type to read it once more; t puts it back.'
             : 'Type to read this line once more (229 40 check: as a check of the curve); the arrow keys go to another line.';
@@ -66,6 +67,7 @@ function settingText({ history: { record } }: ScreenState): string {
 }
 
 function lookingText(state: ScreenState, look: NextLook): string {
+  if (isLookedAt(state, look)) return 'Written down. The next place to look at comes in a moment.';
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
   return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
 }

@@ -96,7 +96,9 @@ function oddAmongOthers(
       if (meaning.repeatsOf.length > 0) return apartFrom(setting, meaning.repeatsOf, shape, false);
       const twin = meaning.others.find((other) => isSamePlace(setting, other.reading, shape));
       if (twin !== undefined)
-        return [`That is the place of line ${twin.line + 1} again; for a repeat of it press + first.`];
+        return [
+          `That is the place of line ${twin.line + 1} again; a repeat of it is typed on its own row (the up arrow, while nothing is typed).`,
+        ];
       return analysis === null ? [] : outOfSight(setting, analysis);
     }
   }

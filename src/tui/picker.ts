@@ -6,7 +6,8 @@ import { plainWord } from '../lines/plain-word.ts';
 import { tubes } from '../lines/table.ts';
 import { probabilityText } from '../present/quantity-text.ts';
 import { expectedReading } from './expected-reading.ts';
-import { lineAtCursor } from './line-at-cursor.ts';
+import { knownResult } from './known-result.ts';
+import { type LineHere, lineAtCursor } from './line-at-cursor.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { lampLines } from './rows.ts';
 import type { PickPurpose, ScreenState } from './state.ts';
@@ -160,17 +161,25 @@ function compareItems(state: ScreenState): readonly PickItem[] {
   return [...first, ...items.filter(({ value }) => !first.some((item) => item.value === value))];
 }
 
-/** Where the cursor of a list begins: on what stands in the record already. */
+/** The line that the reading is by its place; else the one it is stated to be. */
+function likelyLine(here: LineHere | null, state: ScreenState): number | undefined {
+  if (here === null) return undefined;
+  const found = here.list.of === 'lamp' ? knownResult(here.at, state)?.wavelengthNm : null;
+  return found ?? here.line.wavelengthNm;
+}
+
+/** Where the cursor of a list begins: on what stands in the record already, or is likeliest. */
 export function startingCursor(state: ScreenState, purpose: PickPurpose): number {
   const { record, place } = state.history;
-  const stated = lineAtCursor(state)?.line;
+  const here = lineAtCursor(state);
+  const stated = here?.line;
   const value =
     purpose === 'tube'
       ? String(place.tube)
       : purpose === 'lamp'
         ? record.known[place.lamp]?.lamp
         : purpose === 'known-line'
-          ? stated?.wavelengthNm?.toFixed(2)
+          ? likelyLine(here, state)?.toFixed(2)
           : purpose === 'colour'
             ? stated?.color
             : undefined;

@@ -16,6 +16,7 @@ import {
 import type { LineForm } from './form.ts';
 import { removeEmptyLamp, toLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
+import { isLookedAt, nextLookHere } from './looking.ts';
 import { rowAtCursor, rowOfLine } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -183,6 +184,12 @@ export function nothingThere(state: ScreenState): ScreenState {
   if (!state.looking || look === null || place.stage !== 'tube') {
     return { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'not-seen' } }, notice: null };
   }
+  if (isLookedAt(state, look))
+    return say(
+      state,
+      'plain',
+      `"Nothing there" at ${look.reading} is written down; the next place comes in a moment.`,
+    );
   const { method, windows = 1 } = record.instrument;
   const single = method === 'central' && windows === 1;
   const where = single ? { reading: look.reading } : { wavelengthNm: look.wavelengthNm };
@@ -216,8 +223,4 @@ export function closedWhenNoLook(state: ScreenState): ScreenState {
     'plain',
     'No single look would help further now: "where to look next" is closed.',
   );
-}
-
-function nextLookHere(state: ScreenState) {
-  return analysisNow(state)?.tubes[state.history.place.tube]?.verdict.nextLook ?? null;
 }

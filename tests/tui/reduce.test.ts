@@ -4,6 +4,7 @@ import type { BenchRecord } from '../../src/record/schema.ts';
 import { benchRecordSchema } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
 import { type BenchForm, formText } from '../../src/tui/form.ts';
+import { guidance } from '../../src/tui/guidance.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
 import { analyseFixture, BLANK_FORM, FILLED } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
@@ -263,6 +264,16 @@ describe('looking', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, 'n', '229 42\r');
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
+  });
+
+  it('does not write the same place down twice when the next one is slow to come', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, 'n');
+    bench.store.input('x');
+    expect(guidance(bench.state())).toBe('Written down. The next place to look at comes in a moment.');
+    bench.store.input('x');
+    expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
+    expect(bench.state().notice?.text).toMatch(/is written down; the next place comes/);
   });
 
   it('closes the prompt with a sentence when the place to look at is gone', () => {

@@ -75,7 +75,7 @@ function stageText(stage: Stage, state: ScreenState, look: Look, wording: Wordin
       return `${lampName(lamp?.lamp, wording)}${which}, ${lines}${checked}`;
     }
     case 'tube': {
-      const name = cut(tube?.label ?? 'Unknown tube', wording === 'bare' ? 8 : 14);
+      const name = cut(tube?.label ?? (isFull ? 'Unknown tube' : 'Tube'), wording === 'bare' ? 8 : 14);
       return `${name}${numbered(place.tube, record.unknown.length, wording)}, ${count(tube?.lines.length ?? 0, wording)}`;
     }
     case 'answer': {

@@ -2,31 +2,11 @@
 import type { Calibration, CalibrationLine } from '../../calibrate/types.ts';
 import { signedText, unitMark } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
+import { knownLineNumber, knownResult } from '../known-result.ts';
 import type { ScreenState } from '../state.ts';
 import { knownSpans } from './known-columns.ts';
 import type { Span } from './spans.ts';
 import type { Look } from './theme.ts';
-
-/** Known lines are numbered through all lamps, as the sentences of the calibration number them. */
-function indexOf(at: number, lamp: number, known: readonly { readonly lines: readonly unknown[] }[]): number {
-  return known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0) + at;
-}
-
-/**
- * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
- * it was computed from.
- */
-function knownResult(at: number, state: ScreenState): CalibrationLine | null {
-  const { result, history } = state;
-  const { lamp } = history.place;
-  if (
-    result?.analysis == null ||
-    result.form.known[lamp]?.lines[at] !== history.record.known[lamp]?.lines[at]
-  )
-    return null;
-  const wanted = indexOf(at, lamp, result.form.known);
-  return result.analysis.calibration.lines.find(({ index }) => index === wanted) ?? null;
-}
 
 /** The sentence at a line: the calibration's own, or what the sign of a large residual means; null without one. */
 export function knownLineMessage(at: number, state: ScreenState): string | null {
@@ -57,7 +37,7 @@ export function knownLine(
   const isOut = form.use === false;
   const isGood = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
   const row = {
-    number: String(indexOf(at, place.lamp, record.known) + 1),
+    number: String(knownLineNumber(at, place.lamp, record.known)),
     label: stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`,
     wavelengthNm: nm,
     form,
