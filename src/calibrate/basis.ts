@@ -27,18 +27,24 @@ export const PRISM_CONSTANTS = 5;
  */
 const PRISM_POLE_NM = 220;
 
-/** Legendre polynomials P0...P4 of an abscissa scaled to [-1, 1], and their derivatives with respect to it. */
-function legendre(x: number, size: number, values: Float64Array, slopes: Float64Array): void {
+/** Legendre polynomials P0, P1 ... of an abscissa scaled to [-1, 1]. */
+function legendreValues(x: number, size: number): Float64Array {
+  const values = new Float64Array(size);
   values[0] = 1;
-  slopes[0] = 0;
-  if (size > 1) {
-    values[1] = x;
-    slopes[1] = 1;
-  }
+  if (size > 1) values[1] = x;
   for (let k = 2; k < size; k += 1) {
     values[k] = ((2 * k - 1) * x * values[k - 1]! - (k - 1) * values[k - 2]!) / k;
-    slopes[k] = slopes[k - 2]! + (2 * k - 1) * values[k - 1]!;
   }
+  return values;
+}
+
+/** Their derivatives with respect to it. */
+function legendreSlopes(x: number, size: number): Float64Array {
+  const values = legendreValues(x, size);
+  const slopes = new Float64Array(size);
+  if (size > 1) slopes[1] = 1;
+  for (let k = 2; k < size; k += 1) slopes[k] = slopes[k - 2]! + (2 * k - 1) * values[k - 1]!;
+  return slopes;
 }
 
 function legendreBasis(
@@ -57,14 +63,9 @@ function legendreBasis(
     abscissa,
     constants: Array.from({ length: size }, (_, k) => `c${k}`),
     size,
-    at(wavelengthNm) {
-      const values = new Float64Array(size);
-      legendre((x(wavelengthNm) - middle) / half, size, values, new Float64Array(size));
-      return values;
-    },
+    at: (wavelengthNm) => legendreValues((x(wavelengthNm) - middle) / half, size),
     slopeAt(wavelengthNm) {
-      const slopes = new Float64Array(size);
-      legendre((x(wavelengthNm) - middle) / half, size, new Float64Array(size), slopes);
+      const slopes = legendreSlopes((x(wavelengthNm) - middle) / half, size);
       const factor = dxPerNm(wavelengthNm) / half;
       for (let k = 0; k < size; k += 1) slopes[k] = slopes[k]! * factor;
       return slopes;

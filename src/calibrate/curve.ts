@@ -18,7 +18,13 @@ export function calibrationCurve(
   rangeNm: readonly [number, number],
   unit: OrdinateUnit,
 ): CalibrationCurve | null {
-  const dot = (f: Float64Array): number => f.reduce((sum, value, k) => sum + value * constants.mean[k]!, 0);
+  const { mean } = constants;
+  // Asked for very often: a plain loop.
+  const dot = (f: Float64Array): number => {
+    let sum = 0;
+    for (let k = 0; k < f.length; k += 1) sum += f[k]! * mean[k]!;
+    return sum;
+  };
   const ordinateAt = (nm: number): number => dot(basis.at(nm));
   const slopeAt = (nm: number): number => dot(basis.slopeAt(nm));
   const domainNm = monotoneDomain(slopeAt, rangeNm);
@@ -26,8 +32,9 @@ export function calibrationCurve(
   const covariance = (first: number, second: number): number =>
     bilinear(basis.at(first), constants.covariance, basis.at(second), basis.size);
 
+  const inverse = inverseOf(ordinateAt, slopeAt, domainNm);
   const wavelengthAt = (ordinate: number, ordinateVariance: number): WavelengthEstimate | null => {
-    const wavelengthNm = inverse(ordinateAt, slopeAt, domainNm, ordinate);
+    const wavelengthNm = inverse(ordinate);
     if (wavelengthNm === null) return null;
     const variance = ordinateVariance + Math.max(0, covariance(wavelengthNm, wavelengthNm));
     return {
@@ -54,25 +61,28 @@ function monotoneDomain(
   return [shortest, longest];
 }
 
-/** Newton's steps kept inside a shrinking bracket. */
-function inverse(
+/** The wavelength of an ordinate, null beyond the ends of the curve: Newton's steps kept inside a shrinking bracket. */
+function inverseOf(
   ordinateAt: (nm: number) => number,
   slopeAt: (nm: number) => number,
   [shortest, longest]: readonly [number, number],
-  ordinate: number,
-): number | null {
+): (ordinate: number) => number | null {
   const rising = slopeAt((shortest + longest) / 2) > 0 ? 1 : -1;
-  let low = shortest;
-  let high = longest;
-  if ((ordinate - ordinateAt(low)) * rising < 0 || (ordinate - ordinateAt(high)) * rising > 0) return null;
-  let nm = (low + high) / 2;
-  for (let step = 0; step < 80 && high - low > 1e-10; step += 1) {
-    const off = ordinateAt(nm) - ordinate;
-    if (off * rising > 0) high = nm;
-    else low = nm;
-    const next = nm - off / slopeAt(nm);
-    if (Math.abs(next - nm) < 1e-10) return nm;
-    nm = next > low && next < high ? next : (low + high) / 2;
-  }
-  return nm;
+  const lowest = ordinateAt(shortest);
+  const highest = ordinateAt(longest);
+  return (ordinate) => {
+    if ((ordinate - lowest) * rising < 0 || (ordinate - highest) * rising > 0) return null;
+    let low = shortest;
+    let high = longest;
+    let nm = (low + high) / 2;
+    for (let step = 0; step < 80 && high - low > 1e-10; step += 1) {
+      const off = ordinateAt(nm) - ordinate;
+      if (off * rising > 0) high = nm;
+      else low = nm;
+      const next = nm - off / slopeAt(nm);
+      if (Math.abs(next - nm) < 1e-10) return nm;
+      nm = next > low && next < high ? next : (low + high) / 2;
+    }
+    return nm;
+  };
 }

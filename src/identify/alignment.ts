@@ -10,11 +10,11 @@
 /** All possible pairs of reading and line, flat: the pairs of reading i are those from `start[i]` to `start[i + 1]`. */
 export interface Pairings {
   readonly readings: number;
-  readonly start: Int32Array;
+  readonly start: readonly number[];
   /** Place of the line in `touched`, ascending within a reading. */
-  readonly touchedLine: Int32Array;
+  readonly touchedLine: readonly number[];
   /** Density of the reading at this line over its density as a stray. */
-  readonly ratio: Float64Array;
+  readonly ratio: readonly number[];
   /** The lines that any reading comes near, ascending in ordinate. */
   readonly touched: readonly number[];
 }
@@ -29,19 +29,29 @@ export function alignmentWork(): AlignmentWork {
   return { weight: new Float64Array(64), added: new Float64Array(256) };
 }
 
-/**
- * Pairings from flat lists: `start` as in Pairings, `line` the places of lines in ascending order of ordinate
- * (replaced by places in `touched`), `ratio` as in Pairings.
- */
-export function compactPairings(start: Int32Array, line: Int32Array, ratio: Float64Array): Pairings {
-  const touched = [...new Set(line)].sort((a, b) => a - b);
-  const lowest = touched[0] ?? 0;
-  const places = new Int32Array((touched[touched.length - 1] ?? 0) - lowest + 1);
-  touched.forEach((place, i) => {
-    places[place - lowest] = i;
-  });
-  for (let k = 0; k < line.length; k += 1) line[k] = places[line[k]! - lowest]!;
-  return { readings: start.length - 1, start, touchedLine: line, ratio, touched };
+/** Where each line stands in `touched`; used again and again, for these lists are made very often. */
+let places = new Int32Array(1024);
+
+/** Pairings from flat lists: `start` and `ratio` as in Pairings, `line` the places of lines in ascending order of ordinate. */
+export function compactPairings(
+  start: readonly number[],
+  line: readonly number[],
+  ratio: readonly number[],
+): Pairings {
+  let highest = -1;
+  for (let k = 0; k < line.length; k += 1) if (line[k]! > highest) highest = line[k]!;
+  if (places.length <= highest) places = new Int32Array(2 * highest);
+  places.fill(0, 0, highest + 1);
+  for (let k = 0; k < line.length; k += 1) places[line[k]!] = 1;
+  const touched: number[] = [];
+  for (let j = 0; j <= highest; j += 1) {
+    if (places[j] === 0) continue;
+    places[j] = touched.length;
+    touched.push(j);
+  }
+  const touchedLine: number[] = [];
+  for (let k = 0; k < line.length; k += 1) touchedLine.push(places[line[k]!]!);
+  return { readings: start.length - 1, start, touchedLine, ratio, touched };
 }
 
 /** Weights above this are scaled down. */
@@ -50,11 +60,7 @@ const HEAVY = 1e100;
 /**
  * ln of the evidence ratio. `odds[j]`: chance that line j is seen over chance that it is missed.
  */
-export function alignmentLogRatio(
-  pairings: Pairings,
-  odds: Readonly<Float64Array>,
-  work: AlignmentWork,
-): number {
+export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], work: AlignmentWork): number {
   const { readings, start, touchedLine, ratio, touched } = pairings;
   const lines = touched.length;
   if (work.weight.length < lines) work.weight = new Float64Array(2 * lines);
@@ -101,7 +107,7 @@ interface Tail {
 }
 
 /** For each reading the line it is matched with in the single best alignment, or null for a stray. */
-export function bestAlignment(pairings: Pairings, odds: Readonly<Float64Array>): (number | null)[] {
+export function bestAlignment(pairings: Pairings, odds: readonly number[]): (number | null)[] {
   let tails: Tail[] = [{ log: 0, line: -1, pick: null, before: null }];
   for (let i = 0; i < pairings.readings; i += 1) {
     const next = new Map<number, Tail>();

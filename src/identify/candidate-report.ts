@@ -1,19 +1,33 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
-import type { CalibrationCurve } from '../calibrate/types.ts';
+import type { CalibrationCurve, WavelengthEstimate } from '../calibrate/types.ts';
 import { commonShift } from './common-shift.ts';
 import { matchedLines, placeAt } from './evidence.ts';
 import type { Member, ModelLine } from './model-lines.ts';
-import { densitiesOf } from './passage.ts';
+import { remembered } from './remembered.ts';
 import type { Row, RowReading } from './rows.ts';
 import type { Candidate, Match, MissingLine } from './types.ts';
-import { readingDensity } from './unknown-reading.ts';
+import { readingDensity, type UnknownReading } from './unknown-reading.ts';
 import { chanceSeen } from './visibility.ts';
 
 /** A line is called missing when it was likelier seen than not. */
 const COUNTED_ON = 0.5;
 const MOST_MISSING = 12;
 
-export function candidateReport(row: Row, curve: CalibrationCurve, offsetVariance: number): Candidate {
+/** The wavelength of a reading less a shift; null beyond the curve. */
+export type EstimateOf = (reading: UnknownReading, shift: number) => WavelengthEstimate | null;
+
+/** Nearly all rows understand a reading in the same way: each wavelength is worked out once. */
+export function estimates(curve: CalibrationCurve, offsetVariance: number): EstimateOf {
+  const known = new Map<UnknownReading, Map<number, WavelengthEstimate | null>>();
+  return (reading, shift) =>
+    remembered(
+      remembered(known, reading, () => new Map<number, WavelengthEstimate | null>()),
+      shift,
+      () => curve.wavelengthAt(reading.ordinate - shift, reading.totalVariance + offsetVariance),
+    );
+}
+
+export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
   const base = {
     substance: row.tube?.substance ?? 'unlisted',
     symbol: row.tube?.symbol ?? null,
@@ -33,7 +47,7 @@ export function candidateReport(row: Row, curve: CalibrationCurve, offsetVarianc
     const { index } = reading.line;
     const line = matched[i] ?? null;
     contributions.push({ index, logOdds: contribution(row.reading!, i, line) });
-    const estimate = curve.wavelengthAt(reading.ordinate - shift, reading.totalVariance + offsetVariance);
+    const estimate = estimateOf(reading, shift);
     if (line === null || estimate === null) {
       unexplained.push(index);
       return;
@@ -71,31 +85,39 @@ function likelyMember(line: ModelLine, ordinate: number, variance: number): Memb
 /** ln of how much better the reading fits this row than a line of any wavelength would. */
 function contribution({ evidence, assumption }: RowReading, i: number, line: ModelLine | null): number {
   const reading = evidence.readings[i]!;
-  const { stray, anywhere } = densitiesOf(assumption.passage.view, reading);
+  const { stray, anywhere } = assumption.passage.densities.get(reading)!;
   if (line === null) return Math.log(stray / anywhere);
   const off = reading.ordinate - placeAt(line, assumption.node);
   return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
 }
 
-/** Chance that a line is seen, averaged over the ways of looking that this row's readings allow. */
-export function averagedChance(reading: RowReading, line: ModelLine): number {
-  const { found, assumption, evidence } = reading;
+/** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
+export function averagedChances({ found, assumption, evidence }: RowReading): (line: ModelLine) => number {
   const highest = Math.max(...found.lookingLogs);
-  let total = 0;
-  let chance = 0;
-  evidence.spectra.ways.forEach((looking, way) => {
-    const weight = Math.exp(found.lookingLogs[way]! - highest);
-    total += weight;
-    chance += weight * chanceSeen(line.prominence, looking, assumption.scene.shown || line.expected);
-  });
-  return chance / total;
+  const weights = found.lookingLogs.map((log) => Math.exp(log - highest));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const { ways } = evidence.spectra;
+  return (line) => {
+    const shown = assumption.scene.shown || line.expected;
+    const sum = weights.reduce(
+      (part, weight, way) => part + weight * chanceSeen(line.prominence, ways[way]!, shown),
+      0,
+    );
+    return sum / total;
+  };
 }
 
 function missingLines(reading: RowReading, matched: readonly (ModelLine | null)[]): MissingLine[] {
-  return reading.assumption.seen.lines
+  const chanceOf = averagedChances(reading);
+  const missing: MissingLine[] = [];
+  const brightestFirst = reading.assumption.seen.lines
     .filter((line) => line.expected && !matched.includes(line))
-    .map((line) => ({ wavelengthNm: line.wavelengthNm, chanceSeen: averagedChance(reading, line) }))
-    .filter(({ chanceSeen: chance }) => chance >= COUNTED_ON)
-    .sort((a, b) => b.chanceSeen - a.chanceSeen)
-    .slice(0, MOST_MISSING);
+    .sort((a, b) => b.prominence - a.prominence);
+  for (const line of brightestFirst) {
+    const chance = chanceOf(line);
+    // The brighter a line, the likelier it is seen.
+    if (chance < COUNTED_ON || missing.length === MOST_MISSING) break;
+    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance });
+  }
+  return missing;
 }

@@ -7,16 +7,45 @@ const VARIANCE_STEP = Math.log(1.1);
 /** Below this variance (unit²) a line's place is as good as exact. */
 const SMALLEST_VARIANCE = 1e-4;
 
-export interface DensityTable {
-  readonly reach: number;
-  at(off: number): number;
-}
-
 /** Class of a line's variance, 0, 1, 2 ...: lines of one class share a table. */
 export function varianceClass(variance: number): number {
   return variance <= SMALLEST_VARIANCE
     ? 0
     : Math.ceil(Math.log(variance / SMALLEST_VARIANCE) / VARIANCE_STEP);
+}
+
+/** The density about a line by the distance from it, interpolated; what is not asked for is not worked out. */
+export class DensityTable {
+  readonly reach: number;
+  readonly #reading: UnknownReading;
+  readonly #furtherVariance: number;
+  readonly #stepsPerUnit: number;
+  /** NaN: not asked for yet. */
+  readonly #values = new Float64Array(STEPS + 2).fill(Number.NaN);
+
+  constructor(reading: UnknownReading, furtherVariance: number) {
+    this.#reading = reading;
+    this.#furtherVariance = furtherVariance;
+    this.reach = readingReach(reading, furtherVariance);
+    this.#stepsPerUnit = STEPS / this.reach;
+  }
+
+  /** 0 beyond the reach. */
+  at(off: number): number {
+    const position = Math.abs(off) * this.#stepsPerUnit;
+    if (position > STEPS) return 0;
+    const index = position | 0;
+    const lower = this.#value(index);
+    return lower + (this.#value(index + 1) - lower) * (position - index);
+  }
+
+  #value(index: number): number {
+    const known = this.#values[index]!;
+    if (!Number.isNaN(known)) return known;
+    const fresh = readingDensity(this.#reading, (index * this.reach) / STEPS, this.#furtherVariance);
+    this.#values[index] = fresh;
+    return fresh;
+  }
 }
 
 /** Tables of one kind of reading, by the class of the line's variance. */
@@ -31,7 +60,7 @@ export class DensityRow {
   table(lineClass: number): DensityTable {
     const known = this.#tables[lineClass];
     if (known) return known;
-    const fresh = tabulated(this.#reading, SMALLEST_VARIANCE * Math.exp(lineClass * VARIANCE_STEP));
+    const fresh = new DensityTable(this.#reading, SMALLEST_VARIANCE * Math.exp(lineClass * VARIANCE_STEP));
     this.#tables[lineClass] = fresh;
     return fresh;
   }
@@ -51,21 +80,4 @@ export class DensityTables {
     this.#known.set(reading, row);
     return row;
   }
-}
-
-function tabulated(reading: UnknownReading, furtherVariance: number): DensityTable {
-  const reach = readingReach(reading, furtherVariance);
-  const values = Float64Array.from({ length: STEPS + 2 }, (_, i) =>
-    readingDensity(reading, (i * reach) / STEPS, furtherVariance),
-  );
-  const scale = STEPS / reach;
-  return {
-    reach,
-    at: (off) => {
-      const position = Math.abs(off) * scale;
-      if (position > STEPS) return 0;
-      const index = position | 0;
-      return values[index]! + (values[index + 1]! - values[index]!) * (position - index);
-    },
-  };
 }

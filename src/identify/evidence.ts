@@ -12,6 +12,7 @@ import type { BenchView } from './bench-view.ts';
 import { DensityTables } from './density-table.ts';
 import type { ModelLine } from './model-lines.ts';
 import { type Passage, passageOf } from './passage.ts';
+import { remembered } from './remembered.ts';
 import {
   type Care,
   type Resolution,
@@ -19,7 +20,7 @@ import {
   type SeenThrough,
   SpectraThrough,
 } from './spectra-through.ts';
-import { brightnessLog, colourLog, logUnlistedCount } from './strays.ts';
+import { logUnlistedCount } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
 /** A place where someone looked and saw nothing, in the ordinate. */
@@ -53,6 +54,11 @@ export function gatherEvidence(
     spectra: new SpectraThrough(looked, complete),
     densities: new DensityTables(),
   };
+}
+
+/** The same evidence with one more view of the bench. */
+export function withView(evidence: Evidence, view: BenchView): Evidence {
+  return { ...evidence, passages: [...evidence.passages, passageOf(view, evidence.readings)] };
 }
 
 /** The same evidence with one reading moved to another ordinate (a slip mended). */
@@ -90,23 +96,20 @@ export function candidateEvidence(
   resolutions: readonly Resolution[] = evidence.resolutions,
   care: Care = 'full',
 ): CandidateEvidence {
-  const ways = evidence.spectra.ways;
-  const logs: number[][] = ways.map(() => []);
+  const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
   for (const passage of passages) {
     for (const resolution of resolutions) {
       const seen = evidence.spectra.through(tube, passage.view, resolution);
-      for (const { node, pairings } of likelyNodes(seen, evidence, passage)) {
-        const base = passage.logAllStray + passage.view.logWeight + resolution.logWeight + node.logWeight;
-        for (const scene of seen.scenes(care)) {
-          const log = base + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
-          logs[scene.way]!.push(log);
-          if (log > highest) {
-            highest = log;
-            best = { passage, seen, node: node.z, scene };
-          }
-        }
+      const part = partialEvidence(seen, evidence, passage, care);
+      const weight = passage.logAllStray + passage.view.logWeight + resolution.logWeight;
+      part.lookingLogs.forEach((log, way) => {
+        logs[way]!.push(weight + log);
+      });
+      if (weight + part.highest > highest) {
+        highest = weight + part.highest;
+        best = part.best;
       }
     }
   }
@@ -114,20 +117,66 @@ export function candidateEvidence(
   return { log: logSum(lookingLogs), best, lookingLogs };
 }
 
+/** What the readings say of a tube under one view of the bench and one resolution. */
+interface PartialEvidence {
+  readonly lookingLogs: readonly number[];
+  readonly best: Assumption | null;
+  /** ln weight of the best assumption. */
+  readonly highest: number;
+}
+
+interface Kept {
+  readonly nodes: readonly LikelyNode[];
+  readonly parts: Map<Care, PartialEvidence>;
+}
+
+/** The readings are asked again about the same tube: with every way of looking, and beside further views. */
+const keptByPassage = new WeakMap<Passage, Map<SeenThrough, Kept>>();
+
+function partialEvidence(
+  seen: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+  care: Care,
+): PartialEvidence {
+  const keptBySeen = remembered(keptByPassage, passage, () => new Map<SeenThrough, Kept>());
+  const { nodes, parts } = remembered(keptBySeen, seen, () => ({
+    nodes: likelyNodes(seen, evidence, passage),
+    parts: new Map<Care, PartialEvidence>(),
+  }));
+  return remembered(parts, care, () => {
+    const logs: number[][] = evidence.spectra.ways.map(() => []);
+    let best: Assumption | null = null;
+    let highest = Number.NEGATIVE_INFINITY;
+    for (const { node, pairings } of nodes) {
+      for (const scene of seen.scenes(care)) {
+        const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
+        logs[scene.way]!.push(log);
+        if (log > highest) {
+          highest = log;
+          best = { passage, seen, node: node.z, scene };
+        }
+      }
+    }
+    return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
+  });
+}
+
 /** Nodes this far behind the best one, in ln, are left out. */
 const NEGLIGIBLE_NODE = 7;
 /** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
 const MIDDLE_OF_GLANCE = 1;
 
+interface LikelyNode {
+  readonly node: BenchView['common']['nodes'][number];
+  readonly pairings: Pairings;
+}
+
 /** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
-function likelyNodes(
-  { lines, scenes }: SeenThrough,
-  evidence: Evidence,
-  passage: Passage,
-): { node: BenchView['common']['nodes'][number]; pairings: Pairings }[] {
-  const typical = scenes('glance')[MIDDLE_OF_GLANCE]!;
+function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): LikelyNode[] {
+  const typical = seen.scenes('glance')[MIDDLE_OF_GLANCE]!;
   const judged = passage.view.common.nodes.map((node) => {
-    const pairings = pairingsAt(lines, evidence, passage, node.z);
+    const pairings = pairingsAt(seen, evidence, passage, node.z);
     return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
   });
   const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
@@ -141,55 +190,35 @@ export function placeAt(line: ModelLine, node: readonly number[]): number {
   return place;
 }
 
-/** Buffers of one pass, used again and again: this is the innermost loop of the program. */
-const buffers = { line: new Int32Array(1024), ratio: new Float64Array(1024), place: new Float64Array(256) };
-
+/** Every pair of a reading and a line near it; plain lists, because small typed arrays are dear to make. */
 function pairingsAt(
-  lines: readonly ModelLine[],
+  seen: SeenThrough,
   evidence: Evidence,
   passage: Passage,
   node: readonly number[],
 ): Pairings {
-  const { readings, densities, spectra } = evidence;
-  if (buffers.place.length < lines.length) buffers.place = new Float64Array(2 * lines.length);
-  const { place } = buffers;
-  for (let j = 0; j < lines.length; j += 1) place[j] = placeAt(lines[j]!, node);
-  const widest = spectra.widest(lines);
-  const start = new Int32Array(readings.length + 1);
+  const { readings, densities } = evidence;
+  const { lines, widest } = seen;
+  const place = lines.map((line) => placeAt(line, node));
+  const start = [0];
+  const near: number[] = [];
+  const ratio: number[] = [];
   let first = 0;
-  let count = 0;
-  for (let i = 0; i < readings.length; i += 1) {
-    const reading = readings[i]!;
-    const stray = passage.densities.get(reading)!;
+  for (const reading of readings) {
+    const { stray } = passage.densities.get(reading)!;
     const row = densities.row(reading);
+    const notes = seen.notes(reading.line);
     const { reach } = row.table(widest);
     while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
     for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
-      const line = lines[j]!;
-      const density = row.table(line.varianceClass).at(reading.ordinate - place[j]!);
+      const density = row.table(lines[j]!.varianceClass).at(reading.ordinate - place[j]!);
       if (density <= 0) continue;
-      if (count === buffers.line.length) growBuffers();
-      buffers.line[count] = j;
-      buffers.ratio[count] = (density * notesFactor(reading, line)) / stray;
-      count += 1;
+      near.push(j);
+      ratio.push((density * (notes?.at(j) ?? 1)) / stray);
     }
-    start[i + 1] = count;
+    start.push(near.length);
   }
-  return compactPairings(start, buffers.line.slice(0, count), buffers.ratio.slice(0, count));
-}
-
-function growBuffers(): void {
-  const line = new Int32Array(2 * buffers.line.length);
-  line.set(buffers.line);
-  const ratio = new Float64Array(2 * buffers.ratio.length);
-  ratio.set(buffers.ratio);
-  buffers.line = line;
-  buffers.ratio = ratio;
-}
-
-function notesFactor({ line }: UnknownReading, { wavelengthNm, prominence }: ModelLine): number {
-  if (line.colour === null && line.brightness === null) return 1;
-  return Math.exp(colourLog(line, wavelengthNm) + brightnessLog(line, prominence));
+  return compactPairings(start, near, ratio);
 }
 
 /** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
@@ -197,7 +226,7 @@ export function matchedLines(
   evidence: Evidence,
   { passage, seen, node, scene }: Assumption,
 ): (ModelLine | null)[] {
-  const pairings = pairingsAt(seen.lines, evidence, passage, node);
+  const pairings = pairingsAt(seen, evidence, passage, node);
   return bestAlignment(pairings, scene.odds).map((line) => (line === null ? null : seen.lines[line]!));
 }
 

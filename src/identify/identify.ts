@@ -6,8 +6,8 @@ import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
 import { type BenchStory, type BenchView, benchView } from './bench-view.ts';
-import { candidateReport } from './candidate-report.ts';
-import { type Evidence, gatherEvidence, matchedLines } from './evidence.ts';
+import { candidateReport, estimates } from './candidate-report.ts';
+import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
@@ -67,7 +67,8 @@ export function identifyTube(
   // A slip explains a reading that lies off the spectrum.
   const lineDoubts = new Map([...beyondTheCurve(tube, readings, curve), ...unknownSlips(bench, tube, rows)]);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));
-  const candidates = rows.map((row) => candidateReport(row, curve, readings.offsetVariance));
+  const estimateOf = estimates(curve, readings.offsetVariance);
+  const candidates = rows.map((row) => candidateReport(row, estimateOf));
   const findLook = () => nextLook(bench, tube, rows, readings.readings, curve);
   return {
     tubeIndex: tube.index,
@@ -110,10 +111,8 @@ function ranking(
     ];
   });
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
-  const gathered = (views: readonly BenchView[]): Evidence =>
-    gatherEvidence(sorted, views, resolutions(bench, u, sorted.length), looked, tube.complete);
   const candidates = shelf(tube);
-  const evidence = gathered(plain);
+  const evidence = gatherEvidence(sorted, plain, resolutions(bench, u, sorted.length), looked, tube.complete);
   const rows = rankedRows(candidates, evidence, u);
   if (bench.method === 'scale' || explainsEverything(rows)) return { rows, evidence };
   const moved = benchView(calibration.curve!, sorted, {
@@ -122,7 +121,7 @@ function ranking(
     shift: 0,
     offsetVariance: offsetVariance + MOVED.sdArcmin ** 2,
   });
-  const further = gathered([...plain, moved]);
+  const further = withView(evidence, moved);
   return { rows: rankedRows(candidates, further, u), evidence: further };
 }
 

@@ -2,7 +2,7 @@
 import { readingAt } from '../calibrate/reading-at.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import { averagedChance } from './candidate-report.ts';
+import { averagedChances } from './candidate-report.ts';
 import type { Row } from './rows.ts';
 import type { NextLook } from './types.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -58,6 +58,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
     .slice(0, MOST_RIVALS)
     .map(({ tube, admixtures, probability, reading }): Rival => {
       const name = [tube!.substance, ...admixtures.map((admixture) => admixture.substance)].join(' with ');
+      const chanceOf = averagedChances(reading!);
       const lines = reading!.assumption.seen.lines
         .filter((line) => line.expected)
         .map((line) => ({
@@ -65,7 +66,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
           ordinate: line.ordinate,
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
           chance: Math.max(
-            averagedChance(reading!, line),
+            chanceOf(line),
             chanceSeenLooking(line.prominence, reading!.assumption.scene.looking.limit),
           ),
         }))

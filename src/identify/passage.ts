@@ -3,10 +3,16 @@ import { type BenchView, nearestWavelength } from './bench-view.ts';
 import { colourLog, strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
+/** Densities of one reading, per unit of the ordinate. */
+export interface ReadingDensities {
+  readonly stray: number;
+  /** As a line of any wavelength. */
+  readonly anywhere: number;
+}
+
 export interface Passage {
   readonly view: BenchView;
-  /** Density of each reading as a stray, per unit of the ordinate. */
-  readonly densities: ReadonlyMap<UnknownReading, number>;
+  readonly densities: ReadonlyMap<UnknownReading, ReadingDensities>;
   /** ln density of all readings being strays. */
   readonly logAllStray: number;
   /** ln density of all readings being lines of any wavelength. */
@@ -20,24 +26,21 @@ const SMALLEST = 1e-12;
 export function passageOf(
   view: BenchView,
   readings: readonly UnknownReading[],
-  known: ReadonlyMap<UnknownReading, number> = new Map(),
+  known: ReadonlyMap<UnknownReading, ReadingDensities> = new Map(),
 ): Passage {
-  const densities = new Map<UnknownReading, number>();
+  const densities = new Map<UnknownReading, ReadingDensities>();
   let logAllStray = 0;
   let logAllAnywhere = 0;
   for (const reading of readings) {
-    const before = known.get(reading);
-    const { stray, anywhere } =
-      before === undefined ? densitiesOf(view, reading) : { stray: before, anywhere: 1 };
-    densities.set(reading, stray);
-    logAllStray += Math.log(stray);
-    logAllAnywhere += Math.log(anywhere);
+    const own = known.get(reading) ?? densitiesOf(view, reading);
+    densities.set(reading, own);
+    logAllStray += Math.log(own.stray);
+    logAllAnywhere += Math.log(own.anywhere);
   }
   return { view, densities, logAllStray, logAllAnywhere };
 }
 
-/** Densities of one reading, per unit of the ordinate. */
-export function densitiesOf(view: BenchView, reading: UnknownReading): { stray: number; anywhere: number } {
+function densitiesOf(view: BenchView, reading: UnknownReading): ReadingDensities {
   const nm = nearestWavelength(view.curve, reading.ordinate - view.shift);
   const slope = Math.abs(view.curve.slopeAt(nm));
   const colour = Math.exp(colourLog(reading.line, nm));

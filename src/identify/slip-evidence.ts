@@ -11,7 +11,6 @@ import {
   placeAt,
   withReadingMoved,
 } from './evidence.ts';
-import { densitiesOf } from './passage.ts';
 
 /** One or two slips that explain the readings better for a candidate. */
 export interface SlipScene {
@@ -125,7 +124,7 @@ function gainOf(
   correction: number,
 ): number {
   const reading = evidence.readings[position]!;
-  const stray = passage.densities.get(reading) ?? densitiesOf(passage.view, reading).stray;
+  const { stray } = passage.densities.get(reading)!;
   const row = evidence.densities.row(reading);
   let best = Number.NEGATIVE_INFINITY;
   seen.lines.forEach((line, j) => {

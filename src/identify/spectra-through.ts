@@ -1,9 +1,12 @@
 /** What each tube shows through each view of the bench, worked out once. */
 import type { TubeSpectrum } from '../lines/spectrum.ts';
+import type { BenchLine } from '../record/bench.ts';
 import type { BenchView } from './bench-view.ts';
 import type { LookedPlace } from './evidence.ts';
 import { type ModelLine, mergedLines, placedLines } from './model-lines.ts';
-import { chanceSeenLooking, chancesOf, type Looking, waysOfLooking } from './visibility.ts';
+import { hasNotes, NoteFactors } from './notes.ts';
+import { remembered } from './remembered.ts';
+import { chanceSeenLooking, chancesOf, type Looking, prominenceClass, waysOfLooking } from './visibility.ts';
 
 export interface Resolution {
   /** Lines closer than this are read as one; unit of the ordinate. */
@@ -14,7 +17,7 @@ export interface Resolution {
 /** Chances of all lines for one way of looking, with or without the lines that a tube may lack. */
 export interface Scene {
   /** Chance that a line is seen over the chance that it is missed. */
-  readonly odds: Float64Array;
+  readonly odds: readonly number[];
   /** ln of the chance that every line is missed, prior weight of the scene included. */
   readonly logAllMissed: number;
   readonly looking: Looking;
@@ -26,6 +29,10 @@ export interface Scene {
 export interface SeenThrough {
   /** Ascending in ordinate. */
   readonly lines: readonly ModelLine[];
+  /** Largest class of variance among them. */
+  readonly widest: number;
+  /** What the notes of a reading say of the lines; null for one without notes. */
+  notes(reading: BenchLine): NoteFactors | null;
   /** Scenes of all ways of looking, or of the few that a glance takes; worked out when first asked for. */
   scenes(care: Care): readonly Scene[];
 }
@@ -45,7 +52,6 @@ const WORTH_A_SCENE = -3;
 export class SpectraThrough {
   readonly #placed = new WeakMap<BenchView, Map<TubeSpectrum, ModelLine[]>>();
   readonly #seen = new WeakMap<Resolution, WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>>();
-  readonly #widest = new WeakMap<readonly ModelLine[], number>();
   readonly #looked: readonly LookedPlace[];
   /** All ways of looking that are thought of. */
   readonly ways: readonly Looking[];
@@ -73,20 +79,21 @@ export class SpectraThrough {
     const byTube = remembered(views, view, () => new Map<TubeSpectrum, SeenThrough>());
     return remembered(byTube, tube, () => {
       const lines = mergedLines(this.placed(tube, view), resolution.size);
-      return { lines, scenes: this.#scenesOf(lines) };
+      const notes = new Map<BenchLine, NoteFactors>();
+      return {
+        lines,
+        widest: lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
+        notes: (reading) =>
+          hasNotes(reading) ? remembered(notes, reading, () => new NoteFactors(reading, lines)) : null,
+        scenes: this.#scenesOf(lines),
+      };
     });
-  }
-
-  /** Largest class of variance among lines. */
-  widest(lines: readonly ModelLine[]): number {
-    return remembered(this.#widest, lines, () =>
-      lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
-    );
   }
 
   #scenesOf(lines: readonly ModelLine[]): (care: Care) => readonly Scene[] {
     const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
     const shownOrNot = optional ? [true, false] : [true];
+    const classes = lines.map(({ prominence }) => prominenceClass(prominence));
     const made = new Map<Care, readonly Scene[]>();
     return (care) =>
       remembered(made, care, () =>
@@ -94,26 +101,31 @@ export class SpectraThrough {
           this.ways
             .map((looking, way) => ({ looking, way }))
             .filter(({ way }) => care === 'full' || way % GLANCE_STEP === 0)
-            .map(({ looking, way }) => this.#scene(lines, looking, way, shown, optional)),
+            .map(({ looking, way }) => {
+              const logPrior = optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0;
+              return this.#scene(lines, classes, looking, way, shown, logPrior);
+            }),
         ),
       );
   }
 
+  /** `classes`: of the lines' prominence. */
   #scene(
     lines: readonly ModelLine[],
+    classes: readonly number[],
     looking: Looking,
     way: number,
     shown: boolean,
-    optional: boolean,
+    logPrior: number,
   ): Scene {
     const chances = chancesOf(looking);
-    const odds = new Float64Array(lines.length);
-    let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
-    lines.forEach((line, j) => {
-      const present = shown || line.expected;
-      odds[j] = chances.odds(line.prominence, present);
-      logAllMissed += chances.logMissed(line.prominence, present);
-    });
+    const odds: number[] = [];
+    let logAllMissed = Math.log(looking.weight) + logPrior;
+    for (let j = 0; j < lines.length; j += 1) {
+      const chance = chances.of(classes[j]!, shown || lines[j]!.expected);
+      odds.push(chance.odds);
+      logAllMissed += chance.logMissed;
+    }
     for (const place of this.#looked) logAllMissed += lookedInVain(lines, place, odds, looking, shown);
     return { odds, logAllMissed, looking, way, shown };
   }
@@ -126,7 +138,7 @@ export class SpectraThrough {
 function lookedInVain(
   lines: readonly ModelLine[],
   place: LookedPlace,
-  odds: Float64Array,
+  odds: number[],
   looking: Looking,
   shown: boolean,
 ): number {
@@ -138,17 +150,4 @@ function lookedInVain(
     odds[j] = (odds[j]! * READ_ALL_THE_SAME) / missed;
   });
   return log;
-}
-
-/** The value kept under a key, made when it is first asked for. */
-function remembered<K, V>(
-  store: { get(key: K): V | undefined; set(key: K, value: V): unknown },
-  key: K,
-  make: () => V,
-): V {
-  const known = store.get(key);
-  if (known !== undefined) return known;
-  const fresh = make();
-  store.set(key, fresh);
-  return fresh;
 }

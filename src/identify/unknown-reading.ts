@@ -27,16 +27,13 @@ export function readingDensity(reading: UnknownReading, off: number, furtherVari
   const sd = Math.sqrt(reading.variance + furtherVariance);
   const half = reading.halfCount;
   if (half === 0) return Math.exp((-0.5 * off * off) / (sd * sd)) / (sd * 2.5066282746310002);
-  const count = 2 * half;
-  return (
-    (1 - 2 * NEXT_TICK) * boxDensity(off, half, sd) +
-    NEXT_TICK * (boxDensity(off - count, half, sd) + boxDensity(off + count, half, sd))
-  );
-}
-
-/** A rectangle of the given half width blurred by a normal error. */
-function boxDensity(off: number, half: number, sd: number): number {
-  return (normalCdf((off + half) / sd) - normalCdf((off - half) / sd)) / (2 * half);
+  // Rectangles blurred by a normal error, one for its own tick and one for the tick on either side.
+  const below = normalCdf((off - half) / sd);
+  const above = normalCdf((off + half) / sd);
+  const farBelow = normalCdf((off - 3 * half) / sd);
+  const farAbove = normalCdf((off + 3 * half) / sd);
+  const sides = below - farBelow + (farAbove - above);
+  return ((1 - 2 * NEXT_TICK) * (above - below) + NEXT_TICK * sides) / (2 * half);
 }
 
 /** How far a reading can lie from its line before the density is nothing. */

@@ -106,35 +106,50 @@ export function chanceSeen(prominence: number, looking: Looking, shown: boolean)
   return shown ? chance : chance * LACKING;
 }
 
-/** Chances of lines of any prominence under one way of looking, from a table: asked for every line of every tube. */
-export interface ChanceTable {
-  /** Chance seen over chance missed. */
-  odds(prominence: number, shown: boolean): number;
-  /** ln of the chance missed. */
-  logMissed(prominence: number, shown: boolean): number;
+const CLASSES = { lowest: -6, perUnit: 20, count: 180 } as const;
+
+/** Lines of one class are taken for equally prominent. */
+export function prominenceClass(prominence: number): number {
+  const place = Math.round((prominence - CLASSES.lowest) * CLASSES.perUnit);
+  return Math.max(0, Math.min(CLASSES.count - 1, place));
 }
 
-const TABLE = { lowest: -6, perUnit: 20, places: 180 } as const;
+export interface LineChance {
+  /** Chance seen over chance missed. */
+  readonly odds: number;
+  /** ln of the chance missed. */
+  readonly logMissed: number;
+}
+
+/** Chances of a class of lines under one way of looking, kept: they are asked for every line of every tube. */
+export class ChanceTable {
+  readonly #looking: Looking;
+  readonly #shown: LineChance[] = [];
+  readonly #lacking: LineChance[] = [];
+
+  constructor(looking: Looking) {
+    this.#looking = looking;
+  }
+
+  /** `shown`: does this tube have such lines at all? */
+  of(lineClass: number, shown: boolean): LineChance {
+    const table = shown ? this.#shown : this.#lacking;
+    const known = table[lineClass];
+    if (known) return known;
+    const chance = chanceSeen(CLASSES.lowest + lineClass / CLASSES.perUnit, this.#looking, shown);
+    const odds = chance / (1 - chance);
+    const fresh = { odds, logMissed: -Math.log1p(odds) };
+    table[lineClass] = fresh;
+    return fresh;
+  }
+}
+
 const tablesByLooking = new WeakMap<Looking, ChanceTable>();
 
 export function chancesOf(looking: Looking): ChanceTable {
   const known = tablesByLooking.get(looking);
   if (known) return known;
-  const shown = Float64Array.from({ length: TABLE.places }, (_, i) =>
-    chanceSeen(TABLE.lowest + i / TABLE.perUnit, looking, true),
-  );
-  const [oddsShown, oddsLacking] = [shown, shown.map((chance) => chance * LACKING)].map((chances) =>
-    chances.map((chance) => chance / (1 - chance)),
-  );
-  const [missedShown, missedLacking] = [oddsShown!, oddsLacking!].map((odds) =>
-    odds.map((each) => -Math.log1p(each)),
-  );
-  const place = (prominence: number): number =>
-    Math.max(0, Math.min(TABLE.places - 1, Math.round((prominence - TABLE.lowest) * TABLE.perUnit)));
-  const fresh: ChanceTable = {
-    odds: (prominence, shown) => (shown ? oddsShown! : oddsLacking!)[place(prominence)]!,
-    logMissed: (prominence, shown) => (shown ? missedShown! : missedLacking!)[place(prominence)]!,
-  };
+  const fresh = new ChanceTable(looking);
   tablesByLooking.set(looking, fresh);
   return fresh;
 }

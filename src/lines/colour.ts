@@ -24,18 +24,6 @@ export function colourAt(wavelengthNm: number): ColourName {
   return upperLimitsNm.find(([, upperNm]) => wavelengthNm < upperNm)?.[0] ?? 'deep red';
 }
 
-/**
- * The wavelengths, nm, that a person may give this name: one limit's softness beyond the table on both sides. A plain
- * "red", "blue" or "violet" also covers the finer names beside it.
- */
-export function colourRangeNm(name: ColourName): { readonly fromNm: number; readonly toNm: number } {
-  const span = wordSpans[name] ?? [name, name];
-  const first = upperLimitsNm.findIndex(([colour]) => colour === span[0]);
-  const last = upperLimitsNm.find(([colour]) => colour === span[1])!;
-  const fromNm = (upperLimitsNm[first - 1]?.[1] ?? 380) - softnessNm;
-  return { fromNm, toNm: Math.min(last[1], 780) + softnessNm };
-}
-
 /** A plain word covers its finer neighbours: 435.8 nm is "blue" to one and "violet" to the other. */
 const wordSpans: Partial<Record<ColourName, readonly [ColourName, ColourName]>> = {
   violet: ['violet', 'blue-violet'],
@@ -44,6 +32,29 @@ const wordSpans: Partial<Record<ColourName, readonly [ColourName, ColourName]>> 
   yellow: ['yellow-green', 'yellow'],
   red: ['red', 'deep red'],
 };
+
+interface ColourRange {
+  readonly fromNm: number;
+  readonly toNm: number;
+}
+
+function rangeOf(name: ColourName): ColourRange {
+  const span = wordSpans[name] ?? [name, name];
+  const first = upperLimitsNm.findIndex(([colour]) => colour === span[0]);
+  const last = upperLimitsNm.find(([colour]) => colour === span[1])!;
+  const fromNm = (upperLimitsNm[first - 1]?.[1] ?? 380) - softnessNm;
+  return { fromNm, toNm: Math.min(last[1], 780) + softnessNm };
+}
+
+const ranges = new Map(upperLimitsNm.map(([name]) => [name, rangeOf(name)]));
+
+/**
+ * The wavelengths, nm, that a person may give this name: one limit's softness beyond the table on both sides. A plain
+ * "red", "blue" or "violet" also covers the finer names beside it.
+ */
+export function colourRangeNm(name: ColourName): ColourRange {
+  return ranges.get(name)!;
+}
 
 const words: Readonly<Record<ColourName, string>> = {
   'deep red': 'deep red, dark red, far red, crimson, dunkelrot, tiefrot, rouge fonce, rojo oscuro',

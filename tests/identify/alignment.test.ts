@@ -52,15 +52,13 @@ function everyAlignment({ ratio, odds }: Case, reading = 0, last = -1): Alignmen
 
 function pairingsOf({ ratio }: Case) {
   const pairs = ratio.map((row) => row.flatMap((value, line) => (value > 0 ? [{ line, value }] : [])));
-  const start = new Int32Array(ratio.length + 1);
-  pairs.forEach((list, i) => {
-    start[i + 1] = start[i]! + list.length;
-  });
+  const start = [0];
+  for (const list of pairs) start.push(start.at(-1)! + list.length);
   const flat = pairs.flat();
   return compactPairings(
     start,
-    Int32Array.from(flat, ({ line }) => line),
-    Float64Array.from(flat, ({ value }) => value),
+    flat.map(({ line }) => line),
+    flat.map(({ value }) => value),
   );
 }
 
@@ -69,7 +67,7 @@ describe('alignments of readings with lines', () => {
     fc.assert(
       fc.property(cases, (one) => {
         const sum = everyAlignment(one).reduce((total, { weight }) => total + weight, 0);
-        const log = alignmentLogRatio(pairingsOf(one), Float64Array.from(one.odds), alignmentWork());
+        const log = alignmentLogRatio(pairingsOf(one), one.odds, alignmentWork());
         expect(Math.abs(log - Math.log(sum))).toBeLessThan(1e-10);
       }),
       { numRuns: 300 },
@@ -80,7 +78,7 @@ describe('alignments of readings with lines', () => {
     fc.assert(
       fc.property(cases, (one) => {
         const all = everyAlignment(one);
-        const best = bestAlignment(pairingsOf(one), Float64Array.from(one.odds));
+        const best = bestAlignment(pairingsOf(one), one.odds);
         const found = all.find(({ picks }) => picks.every((pick, i) => pick === best[i]));
         const heaviest = Math.max(...all.map(({ weight }) => weight));
         expect(found!.weight / heaviest).toBeCloseTo(1, 10);
@@ -101,11 +99,8 @@ describe('alignments of readings with lines', () => {
       },
       { ratio: [[0, 2, 0]], odds: [1, 1, 1] },
     ];
-    alignmentLogRatio(pairingsOf(large!), Float64Array.from(large!.odds), work);
-    expect(alignmentLogRatio(pairingsOf(small!), Float64Array.from(small!.odds), work)).toBeCloseTo(
-      Math.log(3),
-      12,
-    );
+    alignmentLogRatio(pairingsOf(large!), large!.odds, work);
+    expect(alignmentLogRatio(pairingsOf(small!), small!.odds, work)).toBeCloseTo(Math.log(3), 12);
   });
 
   test('more readings than the work space was made for are no trouble', () => {
@@ -113,9 +108,7 @@ describe('alignments of readings with lines', () => {
       ratio: Array.from({ length: 40 }, () => new Array<number>(90).fill(1e-3)),
       odds: new Array<number>(90).fill(1),
     };
-    expect(
-      alignmentLogRatio(pairingsOf(many), Float64Array.from(many.odds), alignmentWork()),
-    ).toBeGreaterThan(0);
+    expect(alignmentLogRatio(pairingsOf(many), many.odds, alignmentWork())).toBeGreaterThan(0);
   });
 
   test('hundreds of matched readings do not overflow', () => {
@@ -127,9 +120,9 @@ describe('alignments of readings with lines', () => {
       ),
       odds: new Array<number>(count).fill(1),
     };
-    const log = alignmentLogRatio(pairingsOf(diagonal), Float64Array.from(diagonal.odds), alignmentWork());
+    const log = alignmentLogRatio(pairingsOf(diagonal), diagonal.odds, alignmentWork());
     expect(log).toBeCloseTo(count * Math.log(1 + 1e6), 6);
-    const best = bestAlignment(pairingsOf(diagonal), Float64Array.from(diagonal.odds));
+    const best = bestAlignment(pairingsOf(diagonal), diagonal.odds);
     expect(best).toEqual(diagonal.ratio.map((_, i) => i));
   });
 });
