@@ -37,6 +37,8 @@ export function guidance(state: ScreenState): string {
     case 'tube':
       if (needsCentral(state))
         return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
+      if (state.result === null && record.known.some(({ lines }) => lines.length > 0))
+        return 'The wavelengths are being computed; readings can be typed meanwhile.';
       if (analysisNow(state)?.calibration.curve == null)
         return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
       return `${isScale ? 'Read' : 'Cross-hairs on'} one line after another: ${settingText(state)} Colour may follow: 228 52 red`;
@@ -69,7 +71,10 @@ function settingText({ history: { record } }: ScreenState): string {
 function lookingText(state: ScreenState, look: NextLook): string {
   if (isLookedAt(state, look)) return 'Written down. The next place to look at comes in a moment.';
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
-  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
+  const place = `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}).`;
+  return state.history.place.stage === 'answer'
+    ? `${place} Shift+Tab leads to the tube, where it is written down.`
+    : `${place} Seen: type its reading. Nothing there: x.`;
 }
 
 const SUPPLY =

@@ -194,10 +194,9 @@ function toStage(state: ScreenState, by: number): ScreenState {
   const at = STAGES.indexOf(state.history.place.stage);
   const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
   const row = writingRow(state.history.record, { ...state.history.place, stage });
-  const next = goTo(
-    { ...state, notice: null, moving: false, looking: false, entry: EMPTY_ENTRY },
-    { stage, row },
-  );
+  // From the answer one goes to the tube to write down what was seen at the place to look at.
+  const looking = state.looking && stage === 'tube';
+  const next = goTo({ ...state, notice: null, moving: false, looking, entry: EMPTY_ENTRY }, { stage, row });
   const lamp = next.history.record.known[next.history.place.lamp];
   return stage === 'lamp' && lamp?.lamp === undefined && lamp?.lines.length === 0
     ? openPick(next, 'lamp')
@@ -216,6 +215,10 @@ function startWriting(state: ScreenState, what: Extract<Action, { type: 'write' 
       return prompt(state, { kind: 'label' }, tube?.label ?? '');
     case 'not-seen':
       return nothingThere(state);
+    case 'tube-central':
+      return state.history.record.instrument.method === 'scale'
+        ? say(state, 'plain', 'A plain scale has no central image.')
+        : prompt(state, { kind: 'tube-central' }, '');
     case 'save-as':
       return prompt(state, { kind: 'save-as' }, state.fileName);
     default:

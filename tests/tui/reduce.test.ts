@@ -120,6 +120,13 @@ describe('typing a bench', () => {
     ]);
   });
 
+  it('asks for no central image on a scale', () => {
+    const bench = openBench({ ...BLANK_FORM, instrument: { method: 'scale', leastCount: 0.1 } });
+    bench.type(tab, KEYS.escape, tab, 'z');
+    expect(bench.state().notice?.text).toBe('A plain scale has no central image.');
+    expect(bench.state().entry.purpose.kind).toBe('row');
+  });
+
   it('takes plain numbers on a scale', () => {
     const bench = openBench({ ...BLANK_FORM, instrument: { method: 'scale', leastCount: 0.1 } });
     bench.type(tab, 'mercury\r', '12,3\r', 'abc\r');
@@ -266,6 +273,14 @@ describe('looking', () => {
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
   });
 
+  it('leads from the answer to the tube, where the place is written down', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, tab, 'n');
+    expect(guidance(bench.state())).toMatch(/^Look near 229°41' .*Shift\+Tab leads to the tube/);
+    bench.type(KEYS.backTab, 'x');
+    expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
+  });
+
   it('does not write the same place down twice when the next one is slow to come', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, 'n');
@@ -357,6 +372,12 @@ const CHECKED: BenchForm = {
   ],
 };
 
+const SCALE: BenchForm = {
+  ...BLANK_FORM,
+  instrument: { method: 'scale', leastCount: 0.1 },
+  known: [{ lamp: 'mercury', lines: [{ wavelengthNm: 546.07, readings: [12.3] }] }],
+};
+
 const anyKey = fc.oneof(
   fc.constantFrom(...Object.values(KEYS)),
   fc.constantFrom(...'+edmikbohlnxfztsapc uyvj?0123456789.'),
@@ -380,7 +401,7 @@ describe('any keys at all', () => {
     fc.assert(
       fc.property(
         fc.array(anyKey, { maxLength: 40 }),
-        fc.constantFrom(BLANK_FORM, FILLED, CHECKED),
+        fc.constantFrom(BLANK_FORM, FILLED, CHECKED, SCALE),
         (chunks, start) => {
           const bench = openBench(start);
           for (const chunk of chunks) {

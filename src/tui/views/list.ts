@@ -15,7 +15,7 @@ import { checkMessage, checkRow } from './check-row.ts';
 import { knownHead, LABEL_WIDTH, NUMBER_WIDTH } from './known-columns.ts';
 import { knownLine, knownLineMessage } from './known-line.ts';
 import { colourSpan, readingsText } from './line-spans.ts';
-import { type Line, line, type Span, toWidth, wrap } from './spans.ts';
+import { asciiText, type Line, line, type Span, toWidth, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 import { candidateLine, verdictLines } from './tubes.ts';
 
@@ -229,15 +229,13 @@ function tubeLine(
   const result = tubeResult(at, state);
   const seen = [form.color, form.brightness].filter(Boolean).join(' ');
   const nm = result?.wavelengthNm ?? null;
+  const measured = `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`;
   return [
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
     { text: readingsText(form, 19) },
     colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
     {
-      text: toWidth(
-        `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`,
-        19,
-      ),
+      text: toWidth(look.ascii ? asciiText(measured) : measured, 19),
       tone: 'strong',
     },
     ...matchSpans(at, form, state, result, look),

@@ -92,8 +92,13 @@ function pasteLines(
   ];
 }
 
+const ENTER = { key: 'Enter', does: 'take what is typed; next line' };
+const ENTER_ANSWER = {
+  key: 'Enter',
+  does: 'write your answer; a name may be typed at once where its first letter is no key below',
+};
+
 const FIXED_KEYS = [
-  { key: 'Enter', does: 'take what is typed; next line' },
   { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
   { key: 'Ctrl+U', does: 'clear the line typed' },
   { key: 'Ctrl+P', does: 'bring back what was typed and not taken' },
@@ -127,7 +132,7 @@ function helpLines(
 ): readonly Line[] {
   const { stage } = state.history.place;
   const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
-  const rows = [...FIXED_KEYS, ...keys].flatMap(({ key, does }) =>
+  const rows = [stage === 'answer' ? ENTER_ANSWER : ENTER, ...FIXED_KEYS, ...keys].flatMap(({ key, does }) =>
     wrap(does, width - KEY_WIDTH - 2).map(
       (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],
     ),

@@ -82,7 +82,7 @@ export function exactly(lines: readonly Line[], count: number): readonly Line[] 
 export function asciiText(text: string): string {
   return text
     .replaceAll('°', 'd')
-    .replaceAll('±', '+/-')
+    .replaceAll('±', '+-')
     .replaceAll('−', '-')
     .replaceAll('′', "'")
     .replaceAll('″', '"')
