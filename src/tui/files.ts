@@ -1,5 +1,7 @@
 /** The file operations that the bench screen uses; tests put failing ones in their place. */
-import type * as nodeFiles from 'node:fs';
+import { randomUUID } from 'node:crypto';
+import * as nodeFiles from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 
 export type Files = Pick<
   typeof nodeFiles,
@@ -35,5 +37,50 @@ export function writeSynced(files: Files, path: string, flags: string, text: str
     files.fsyncSync(file);
   } finally {
     files.closeSync(file);
+  }
+}
+
+/** Replaces a file as a whole: a temporary one beside it, synced, renamed over it; a reader sees the old or the new. */
+export function replaceWhole(files: Files, path: string, text: string): void {
+  const temporary = join(dirname(path), `.${basename(path)}.${randomUUID().slice(0, 8)}.part`);
+  try {
+    writeSynced(files, temporary, 'wx', text, modeOf(files, path));
+    files.renameSync(temporary, path);
+  } catch (error) {
+    try {
+      files.unlinkSync(temporary);
+    } catch {
+      // It was never made.
+    }
+    throw error;
+  }
+}
+
+function modeOf(files: Files, path: string): number {
+  try {
+    return files.statSync(path).mode & 0o777;
+  } catch {
+    return 0o666;
+  }
+}
+
+/** After it the renaming itself is on the disk. */
+export function syncFolder(files: Files, path: string): void {
+  // Windows cannot sync a folder; there the rename alone has to do.
+  if (process.platform === 'win32') return;
+  const folder = files.openSync(path, 'r');
+  try {
+    files.fsyncSync(folder);
+  } finally {
+    files.closeSync(folder);
+  }
+}
+
+/** A name that is not taken: `bench.json`, `bench-2.json` ... */
+export function freePath(wanted: string, files: Pick<Files, 'existsSync'> = nodeFiles): string {
+  const [, stem, ending] = /^(.*?)(\.[^./\\]+)?$/s.exec(wanted)!;
+  for (let count = 1; ; count += 1) {
+    const path = count === 1 ? wanted : `${stem}-${count}${ending ?? ''}`;
+    if (!files.existsSync(path)) return path;
   }
 }

@@ -7,36 +7,22 @@
  * history and any edit that a crash kept from the record. One of the two alone would do for safety; together they
  * give both a plain file and a history. `bench.json.lock` says that a bench screen has the record open.
  */
-import { randomUUID } from 'node:crypto';
 import * as nodeFiles from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { sentenceOf } from './disk-fault.ts';
-import { type Files, readText, writeSynced } from './files.ts';
-import { type BenchForm, formText, isSameForm } from './form.ts';
+import { type Files, freePath, readText, replaceWhole, syncFolder, writeSynced } from './files.ts';
+import { type BenchForm, formText } from './form.ts';
 import { RecordLock } from './lock.ts';
+import { type Reconciled, reconcile } from './reconcile.ts';
 import type { RecordReader } from './record-reader.ts';
-import { START_PLACE } from './state.ts';
-import {
-  type Change,
-  type History,
-  historyEdited,
-  readTrail,
-  startHistory,
-  trailLine,
-  writeTrail,
-} from './trail.ts';
+import { type Change, type History, readTrail, trailLine, writeTrail } from './trail.ts';
 
 export type SaveOutcome =
   | { readonly kind: 'saved'; readonly trailProblem: string | null }
   | { readonly kind: 'failed'; readonly problem: string }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };
 
-export interface Opened {
-  readonly history: History;
-  /** What a person should know about how the record was opened; null when there is nothing to say. */
-  readonly notice: string | null;
-  /** The record file lacks what the trail has; it is to be written at once. */
-  readonly isBehind: boolean;
+export interface Opened extends Reconciled {
   /** Who has the record open already; null: nobody, it is ours. */
   readonly heldBy: string | null;
 }
@@ -89,37 +75,19 @@ export class Journal {
     if (text !== null || trailText !== null) await this.prepare();
     const trail =
       trailText === null ? null : readTrail(trailText, (value) => this.#reader!.checkedForm(value));
-    return { ...this.#reconcile(text, trail, blank), heldBy };
+    const inFile = text === null ? null : this.#formIn(text);
+    return { ...reconcile(inFile, trail, { blank, name: basename(this.#path) }), heldBy };
+  }
+
+  #formIn(text: string): BenchForm {
+    const read = this.#reader!.readForm(text);
+    if ('sentences' in read) throw new RecordUnusable(read.sentences);
+    return read.form;
   }
 
   /** Loads what is needed to understand a file that another program has changed. */
   async prepare(): Promise<void> {
     this.#reader ??= (await import('./record-reader.ts')).recordReader;
-  }
-
-  #reconcile(text: string | null, trail: History | null, blank: BenchForm): Omit<Opened, 'heldBy'> {
-    if (text === null) {
-      if (trail === null) return { history: startHistory(blank, START_PLACE), notice: null, isBehind: false };
-      const notice = `${basename(this.#path)} was gone; it is rebuilt from its trail.`;
-      return { history: trail, notice, isBehind: true };
-    }
-    const read = this.#reader!.readForm(text);
-    if ('sentences' in read) throw new RecordUnusable(read.sentences);
-    const inFile = read.form;
-    if (trail === null) return { history: startHistory(inFile, START_PLACE), notice: null, isBehind: false };
-    const same = (form: BenchForm): boolean => isSameForm(form, inFile);
-    if (same(trail.record)) return { history: trail, notice: null, isBehind: false };
-    const notInFile = [...trail.past].reverse().findIndex((step) => same(step.record)) + 1;
-    if (notInFile > 0) {
-      const edits = notInFile === 1 ? 'The last edit was' : `The last ${notInFile} edits were`;
-      const notice = `${edits} in the trail only; nothing is lost. u undoes.`;
-      return { history: trail, notice, isBehind: true };
-    }
-    return {
-      history: historyEdited(trail, inFile, trail.place, 'change made outside'),
-      notice: `${basename(this.#path)} was changed by another program; u goes back to what was here before.`,
-      isBehind: false,
-    };
   }
 
   /** Puts one change on disk; when it returns `saved`, the record is there to stay. */
@@ -228,53 +196,14 @@ export class Journal {
   }
 
   #replace(path: string, text: string): void {
-    const temporary = join(dirname(path), `.${basename(path)}.${randomUUID().slice(0, 8)}.part`);
-    try {
-      writeSynced(this.#files, temporary, 'wx', text, this.#modeOf(path));
-      this.#files.renameSync(temporary, path);
-    } catch (error) {
-      try {
-        this.#files.unlinkSync(temporary);
-      } catch {
-        // It was never made.
-      }
-      throw error;
-    }
+    replaceWhole(this.#files, path, text);
     if (path === this.#path) this.#lastText = text;
-    this.#syncFolder(dirname(path));
-  }
-
-  #modeOf(path: string): number {
-    try {
-      return this.#files.statSync(path).mode & 0o777;
-    } catch {
-      return 0o666;
-    }
-  }
-
-  #syncFolder(folder: string): void {
-    // Windows cannot sync a folder; there the rename alone has to do.
-    if (process.platform === 'win32') return;
-    const file = this.#files.openSync(folder, 'r');
-    try {
-      this.#files.fsyncSync(file);
-    } finally {
-      this.#files.closeSync(file);
-    }
+    syncFolder(this.#files, dirname(path));
   }
 
   #changedOutside(text: string): SaveOutcome {
     this.#outsideText = text;
     const read = this.#reader?.readForm(text) ?? { sentences: [] };
     return { kind: 'changed-outside', theirs: 'form' in read ? read.form : null };
-  }
-}
-
-/** A name that is not taken: `bench.json`, `bench-2.json` ... */
-export function freePath(wanted: string, files: Pick<Files, 'existsSync'> = nodeFiles): string {
-  const [, stem, ending] = /^(.*?)(\.[^./\\]+)?$/s.exec(wanted)!;
-  for (let count = 1; ; count += 1) {
-    const path = count === 1 ? wanted : `${stem}-${count}${ending ?? ''}`;
-    if (!files.existsSync(path)) return path;
   }
 }

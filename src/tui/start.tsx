@@ -1,6 +1,8 @@
 /** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
+
+import { freePath } from './files.ts';
 import { BLANK_FORM } from './form.ts';
-import { freePath, Journal, RecordUnusable } from './journal.ts';
+import { Journal, RecordUnusable } from './journal.ts';
 import { type Keeping, type Place, type ScreenState, START_PLACE, startState } from './state.ts';
 import { BenchStore, type NotWriting, type Outside } from './store.ts';
 import { startHistory } from './trail.ts';
@@ -39,26 +41,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   }
   const { state, journal, notWriting } = session;
   let leave = (): void => {};
-  let engine: typeof import('./analyse-form.ts') | null = null;
-  const outside: Outside = {
-    journal,
-    analyse: (form) => engine!.analyseForm(form),
-    ringBell: () => void process.stdout.write('\u0007'),
-    quit: () => leave(),
-    later: (run) => {
-      const pause = new AbortController();
-      const timer = setTimeout(async () => {
-        // Loaded when it is first needed: the first frame does not wait for it.
-        engine ??= await import('./analyse-form.ts');
-        await journal.prepare();
-        if (!pause.signal.aborted) run();
-      }, PAUSE_MS);
-      return () => {
-        pause.abort();
-        clearTimeout(timer);
-      };
-    },
-  };
+  const outside = outsideOf(journal, () => leave());
   const store = new BenchStore(state, outside, notWriting);
   const terminal = takeTerminal(() => store.close());
   try {
@@ -81,6 +64,30 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     terminal.release();
     store.close();
   }
+}
+
+/** What the store does outside: the computation, loaded when it is first needed, the bell, leaving. */
+function outsideOf(journal: Journal, quit: () => void): Outside {
+  let engine: typeof import('./analyse-form.ts') | null = null;
+  return {
+    journal,
+    analyse: (form) => engine!.analyseForm(form),
+    ringBell: () => void process.stdout.write('\u0007'),
+    quit,
+    later: (run) => {
+      const pause = new AbortController();
+      const timer = setTimeout(async () => {
+        // The first frame does not wait for it.
+        engine ??= await import('./analyse-form.ts');
+        await journal.prepare();
+        if (!pause.signal.aborted) run();
+      }, PAUSE_MS);
+      return () => {
+        pause.abort();
+        clearTimeout(timer);
+      };
+    },
+  };
 }
 
 interface Session {

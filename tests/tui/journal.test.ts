@@ -5,8 +5,9 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readRecord } from '../../src/record/read-record.ts';
 import type { Files } from '../../src/tui/files.ts';
+import { freePath } from '../../src/tui/files.ts';
 import { type BenchForm, formText, isSameForm } from '../../src/tui/form.ts';
-import { freePath, Journal, RecordUnusable } from '../../src/tui/journal.ts';
+import { Journal, RecordUnusable } from '../../src/tui/journal.ts';
 import { START_PLACE } from '../../src/tui/state.ts';
 import {
   type History,

@@ -1,0 +1,87 @@
+/** One row of the unknown tube: reading, wavelength, and how it lies beside the tube compared with. */
+import type { TubeLineResult } from '../../identify/types.ts';
+import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
+import { probabilityText, signedText, wavelengthText } from '../../present/quantity-text.ts';
+import type { LineForm } from '../form.ts';
+import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import type { ScreenState } from '../state.ts';
+import { colourSpan, readingsText } from './line-spans.ts';
+import { asciiText, type Line, line, type Span, toWidth } from './spans.ts';
+import type { Look } from './theme.ts';
+
+export const READING_WIDTH = 19;
+
+export function tubeHead(state: ScreenState, width: number): Line {
+  const compared = comparedSubstance(state);
+  const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
+  const name =
+    compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
+  const seen = toWidth('seen as', seenWidth(width));
+  return line(`    #  ${toWidth('reading', READING_WIDTH)}${seen}wavelength nm      ${name}`, 'faint');
+}
+
+/** As for a known line: shown only beside the very line it was computed from. */
+export function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
+  const { result, history } = state;
+  const { tube } = history.place;
+  if (
+    result?.analysis == null ||
+    result.form.unknown[tube]?.lines[at] !== history.record.unknown[tube]?.lines[at]
+  )
+    return null;
+  return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
+}
+
+/** What the line looked like gives way to its difference from the compared tube where there is little room. */
+function seenWidth(width: number): number {
+  return width >= 72 ? 15 : 0;
+}
+
+export function tubeLine(
+  at: number,
+  form: LineForm,
+  state: ScreenState,
+  width: number,
+  look: Look,
+): readonly Span[] {
+  const result = tubeResult(at, state);
+  const seen = [form.color, form.brightness].filter(Boolean).join(' ');
+  const nm = result?.wavelengthNm ?? null;
+  const measured = `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`;
+  return [
+    { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
+    { text: readingsText(form, READING_WIDTH) },
+    colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
+    {
+      text: toWidth(look.ascii ? asciiText(measured) : measured, 19),
+      tone: 'strong',
+    },
+    ...matchSpans(at, form, state, result, look),
+  ];
+}
+
+function matchSpans(
+  at: number,
+  form: LineForm,
+  state: ScreenState,
+  result: TubeLineResult | null,
+  look: Look,
+): readonly Span[] {
+  if (form.use === false) return [{ text: 'set aside by you', tone: 'doubt' }];
+  if (result?.status === 'slip') return [{ text: `${look.glyphs.doubt} a slip?`, tone: 'doubt' }];
+  const compared = comparedSubstance(state);
+  const candidate = shownCandidates(state).find(({ substance }) => substance === compared);
+  if (compared === null || candidate === undefined || result === null) return [];
+  const match = candidate.matches.find(({ index }) => index === at);
+  if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
+  const off = match.asRead ? signedText(match.residualNm, 1) : '(mended)';
+  return [{ text: `${match.wavelengthNm.toFixed(1)}  ${off}`, tone: 'faint' }];
+}
+
+/** A wavelength to draw a colour word in while the line has none of its own. */
+function middleOf(word: string | undefined): number | null {
+  const name = word === undefined ? null : colourNamed(word);
+  if (name === null) return null;
+  const { fromNm, toNm } = colourRangeNm(name);
+  return (fromNm + toNm) / 2;
+}
