@@ -69,7 +69,7 @@ export class DensityRow {
 /** Tables for the readings of one tube; readings alike share theirs. */
 export class DensityTables {
   readonly #rows = new Map<string, DensityRow>();
-  readonly #known = new WeakMap<UnknownReading, DensityRow>();
+  readonly #known = new Map<UnknownReading, DensityRow>();
 
   row(reading: UnknownReading): DensityRow {
     const known = this.#known.get(reading);

@@ -38,6 +38,8 @@ export interface Evidence {
   readonly resolutions: readonly Resolution[];
   readonly spectra: SpectraThrough;
   readonly densities: DensityTables;
+  /** What was found already, kept where the same is asked again: with every way of looking, beside further views. */
+  readonly kept: Map<Passage, Map<SeenThrough, Kept>> | null;
 }
 
 export function gatherEvidence(
@@ -53,6 +55,7 @@ export function gatherEvidence(
     resolutions,
     spectra: new SpectraThrough(looked, complete),
     densities: new DensityTables(),
+    kept: new Map(),
   };
 }
 
@@ -67,7 +70,7 @@ export function withReadingMoved(evidence: Evidence, position: number, correctio
     .map((reading, i) => (i === position ? { ...reading, ordinate: reading.ordinate + correction } : reading))
     .sort((a, b) => a.ordinate - b.ordinate);
   const passages = evidence.passages.map(({ view, densities }) => passageOf(view, readings, densities));
-  return { ...evidence, readings, passages };
+  return { ...evidence, readings, passages, kept: null };
 }
 
 /** One set of assumptions under which an alignment was summed. */
@@ -130,36 +133,43 @@ interface Kept {
   readonly parts: Map<Care, PartialEvidence>;
 }
 
-/** The readings are asked again about the same tube: with every way of looking, and beside further views. */
-const keptByPassage = new WeakMap<Passage, Map<SeenThrough, Kept>>();
-
 function partialEvidence(
   seen: SeenThrough,
   evidence: Evidence,
   passage: Passage,
   care: Care,
 ): PartialEvidence {
-  const keptBySeen = remembered(keptByPassage, passage, () => new Map<SeenThrough, Kept>());
-  const { nodes, parts } = remembered(keptBySeen, seen, () => ({
+  const { kept } = evidence;
+  if (kept === null) return summedUp(likelyNodes(seen, evidence, passage), seen, evidence, passage, care);
+  const keptOfPassage = remembered(kept, passage, () => new Map<SeenThrough, Kept>());
+  const { nodes, parts } = remembered(keptOfPassage, seen, () => ({
     nodes: likelyNodes(seen, evidence, passage),
     parts: new Map<Care, PartialEvidence>(),
   }));
-  return remembered(parts, care, () => {
-    const logs: number[][] = evidence.spectra.ways.map(() => []);
-    let best: Assumption | null = null;
-    let highest = Number.NEGATIVE_INFINITY;
-    for (const { node, pairings } of nodes) {
-      for (const scene of seen.scenes(care)) {
-        const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
-        logs[scene.way]!.push(log);
-        if (log > highest) {
-          highest = log;
-          best = { passage, seen, node: node.z, scene };
-        }
+  return remembered(parts, care, () => summedUp(nodes, seen, evidence, passage, care));
+}
+
+function summedUp(
+  nodes: readonly LikelyNode[],
+  seen: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+  care: Care,
+): PartialEvidence {
+  const logs: number[][] = evidence.spectra.ways.map(() => []);
+  let best: Assumption | null = null;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const { node, pairings } of nodes) {
+    for (const scene of seen.scenes(care)) {
+      const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
+      logs[scene.way]!.push(log);
+      if (log > highest) {
+        highest = log;
+        best = { passage, seen, node: node.z, scene };
       }
     }
-    return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
-  });
+  }
+  return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
 }
 
 /** Nodes this far behind the best one, in ln, are left out. */

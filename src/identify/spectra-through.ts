@@ -50,8 +50,9 @@ const READ_ALL_THE_SAME = 0.1;
 const WORTH_A_SCENE = -3;
 
 export class SpectraThrough {
-  readonly #placed = new WeakMap<BenchView, Map<TubeSpectrum, ModelLine[]>>();
-  readonly #seen = new WeakMap<Resolution, WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>>();
+  readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();
+  readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
+  readonly #scenesByLook = new Map<string, SeenThrough['scenes']>();
   readonly #looked: readonly LookedPlace[];
   /** All ways of looking that are thought of. */
   readonly ways: readonly Looking[];
@@ -74,7 +75,7 @@ export class SpectraThrough {
     const views = remembered(
       this.#seen,
       resolution,
-      () => new WeakMap<BenchView, Map<TubeSpectrum, SeenThrough>>(),
+      () => new Map<BenchView, Map<TubeSpectrum, SeenThrough>>(),
     );
     const byTube = remembered(views, view, () => new Map<TubeSpectrum, SeenThrough>());
     return remembered(byTube, tube, () => {
@@ -90,37 +91,44 @@ export class SpectraThrough {
     });
   }
 
-  #scenesOf(lines: readonly ModelLine[]): (care: Care) => readonly Scene[] {
-    const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
-    const shownOrNot = optional ? [true, false] : [true];
+  #scenesOf(lines: readonly ModelLine[]): SeenThrough['scenes'] {
     const classes = lines.map(({ prominence }) => prominenceClass(prominence));
-    const made = new Map<Care, readonly Scene[]>();
-    return (care) =>
-      remembered(made, care, () =>
-        shownOrNot.flatMap((shown) =>
-          this.ways
-            .map((looking, way) => ({ looking, way }))
-            .filter(({ way }) => care === 'full' || way % GLANCE_STEP === 0)
-            .map(({ looking, way }) => {
-              const logPrior = optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0;
-              return this.#scene(lines, classes, looking, way, shown, logPrior);
-            }),
-        ),
-      );
+    const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
+    const fresh = () => this.#newScenes(lines, classes, optional);
+    if (this.#looked.length > 0) return fresh();
+    // Where nobody looked at a place on purpose the places do not matter: mostly all views share their scenes.
+    const look = lines.map(({ expected }, j) => (expected ? classes[j]! : -1 - classes[j]!)).join();
+    return remembered(this.#scenesByLook, `${optional} ${look}`, fresh);
   }
 
-  /** `classes`: of the lines' prominence. */
+  /** `classes`: of the lines' prominence; `optional`: is there a line that a tube may lack and that matters? */
+  #newScenes(
+    lines: readonly ModelLine[],
+    classes: readonly number[],
+    optional: boolean,
+  ): SeenThrough['scenes'] {
+    const made = new Map<number, Scene>();
+    const scene = (shown: boolean, way: number): Scene =>
+      remembered(made, shown ? way : -1 - way, () => this.#scene(lines, classes, way, shown, optional));
+    const lists = new Map<Care, readonly Scene[]>();
+    return (care) =>
+      remembered(lists, care, () => {
+        const ways = [...this.ways.keys()].filter((way) => care === 'full' || way % GLANCE_STEP === 0);
+        return (optional ? [true, false] : [true]).flatMap((shown) => ways.map((way) => scene(shown, way)));
+      });
+  }
+
   #scene(
     lines: readonly ModelLine[],
     classes: readonly number[],
-    looking: Looking,
     way: number,
     shown: boolean,
-    logPrior: number,
+    optional: boolean,
   ): Scene {
+    const looking = this.ways[way]!;
     const chances = chancesOf(looking);
     const odds: number[] = [];
-    let logAllMissed = Math.log(looking.weight) + logPrior;
+    let logAllMissed = Math.log(looking.weight) + (optional ? Math.log(shown ? SHOWN : 1 - SHOWN) : 0);
     for (let j = 0; j < lines.length; j += 1) {
       const chance = chances.of(classes[j]!, shown || lines[j]!.expected);
       odds.push(chance.odds);
