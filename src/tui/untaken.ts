@@ -15,11 +15,17 @@ function wholeText({ parts, text }: Entry): string {
   return [...parts, text.trim()].filter((part) => part !== '').join(' / ');
 }
 
+/** Something stands in the line that was not there when it was opened. */
+export function isTyped(entry: Entry): boolean {
+  const text = wholeText(entry);
+  return text !== '' && text !== entry.began;
+}
+
 /** The state after an action, with what the action drove out of the line kept. */
 export function keepingUntaken(before: ScreenState, after: ScreenState, action: Action): ScreenState {
-  const counted = after.changeCount === before.changeCount ? after : withLessReminding(after);
-  const text = wholeText(before.entry);
-  if (text === '' || text === before.entry.began || !isDrivenOut(before, after, action)) return counted;
+  const isEdit = after.history.record !== before.history.record;
+  const counted = isEdit ? withLessReminding(after) : after;
+  if (!isTyped(before.entry) || !isDrivenOut(before, after, action)) return counted;
   if (action.type !== 'escape' && action.type !== 'clear') return leftBehind(before, counted);
   return say(leftBehind(before, counted, 0), 'plain', 'Cleared. Ctrl+P brings it back.');
 }
@@ -85,11 +91,8 @@ export function recall(state: ScreenState): ScreenState {
   const latest = state.untaken.at(-1);
   if (latest === undefined) return say(state, 'plain', 'Nothing typed was left behind.');
   const others = { ...state, untaken: state.untaken.slice(0, -1) };
-  const typed = wholeText(state.entry);
-  const kept =
-    typed === '' || typed === state.entry.began
-      ? []
-      : leftBehind(state, { ...state, untaken: [] }, 0).untaken;
+  const typed = leftBehind(state, { ...state, untaken: [] }, 0).untaken;
+  const kept = isTyped(state.entry) ? typed : [];
   const swapped = { ...others, untaken: [...kept, ...others.untaken] };
   const { text, purpose, place } = latest;
   const isSameLine = belongsHere(latest, state);

@@ -360,6 +360,23 @@ describe('leaving', () => {
     bench.type('\x03', '\x03');
     expect(bench.hasQuit()).toBe(true);
   });
+
+  it('asks when a reading is being changed, but not when it is only looked at', () => {
+    const looked = openBench(FILLED);
+    looked.type(tab, tab, up, 'e', '\x03');
+    expect(looked.hasQuit()).toBe(true);
+    const changed = openBench(FILLED);
+    changed.type(tab, tab, up, 'e', backspace, '\x03');
+    expect(changed.hasQuit()).toBe(false);
+  });
+
+  it('asks when a reading was overtyped and not taken', () => {
+    const bench = benchAtLamp();
+    bench.type('229 21\r229 22\r229 40\r', '230 56\r', '231 26\r', 'q');
+    expect(bench.state().overlay?.kind).toBe('quit');
+    bench.type('y');
+    expect(bench.hasQuit()).toBe(true);
+  });
 });
 
 /** With check lines of the lamp and of the bench, and a second lamp. */

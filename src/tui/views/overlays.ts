@@ -4,6 +4,7 @@ import { cautions } from '../guidance.ts';
 import { readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
+import { untakenText } from '../untaken.ts';
 import { type Line, line, toWidth, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -155,11 +156,15 @@ function helpLines(
 
 function quitLines(state: ScreenState, width: number, look: Look): readonly Line[] {
   const { keeping, entry } = state;
-  const typed = entry.text === '' ? '' : `What you are typing ("${entry.text}") is not taken yet. `;
+  const text = [...entry.parts, entry.text].filter(Boolean).join(' / ');
+  const typed = text === '' ? '' : `What you are typing ("${text}") is not taken yet. `;
+  const untaken = untakenText(state) ?? '';
   const memory = keeping.kind === 'memory-only' ? `The record is in memory only (${keeping.why}) ` : '';
   return [
     line(' Leave now?', 'accent'),
-    ...wrap(`${look.glyphs.doubt} ${memory}${typed}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+    ...wrap(`${look.glyphs.doubt} ${memory}${typed}${untaken}`, width - 2).map((text) =>
+      line(` ${text}`, 'doubt'),
+    ),
     line(' y or Ctrl+C leaves and loses it; Esc stays. (w keeps the record in another place.)'),
   ];
 }

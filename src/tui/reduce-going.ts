@@ -1,0 +1,62 @@
+/** Going from row to row, from stage to stage, and back and forth in the history. */
+import { goTo, say, withinRows } from './commit.ts';
+import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
+import { editOtherRepeat, moveInHand } from './reduce-lines.ts';
+import { moveInPick, openPick } from './reduce-pick.ts';
+import { writingRow } from './rows.ts';
+import { EMPTY_ENTRY, type ScreenState, STAGES } from './state.ts';
+import { historyRedone, historyUndone } from './trail.ts';
+
+export function move(state: ScreenState, by: number): ScreenState {
+  const { overlay } = state;
+  if (overlay?.kind === 'pick') return moveInPick(state, overlay, by);
+  if (overlay?.kind === 'help')
+    return { ...state, overlay: { ...overlay, first: Math.max(0, overlay.first + by) } };
+  if (overlay !== null) return state;
+  if (state.moving) return moveInHand(state, Math.sign(by));
+  if (state.entry.purpose.kind === 'edit') return editOtherRepeat(state, Math.sign(by));
+  // What is being written belongs to the row at the cursor.
+  if (state.entry.text !== '' || state.entry.purpose.kind !== 'row') return state;
+  // In the list of possible tubes the cursor says which one is compared.
+  const compareWith = state.history.place.stage === 'answer' ? null : state.compareWith;
+  return goTo({ ...state, compareWith, notice: null }, { row: Math.max(0, state.history.place.row + by) });
+}
+
+/** To another stage, on the row where one goes on writing there. */
+export function toStage(state: ScreenState, by: number): ScreenState {
+  const at = STAGES.indexOf(state.history.place.stage);
+  const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
+  const row = writingRow(state.history.record, { ...state.history.place, stage });
+  // From the answer one goes to the tube to write down what was seen at the place to look at.
+  const looking = state.looking && stage === 'tube';
+  const next = goTo({ ...state, notice: null, moving: false, looking, entry: EMPTY_ENTRY }, { stage, row });
+  const lamp = next.history.record.known[next.history.place.lamp];
+  return stage === 'lamp' && lamp?.lamp === undefined && lamp?.lines.length === 0
+    ? openPick(next, 'lamp')
+    : next;
+}
+
+export function takeInHand(state: ScreenState): ScreenState {
+  if (state.history.place.stage === 'lamp') return openPick(state, 'known-line');
+  if (lineAtCursor(state) === null) return sayNoLine(state);
+  return { ...state, moving: true, notice: null };
+}
+
+export function travel(state: ScreenState, kind: 'undo' | 'redo'): ScreenState {
+  const history = kind === 'undo' ? historyUndone(state.history) : historyRedone(state.history);
+  if (history === state.history)
+    return say(state, 'plain', kind === 'undo' ? 'Nothing to undo.' : 'Nothing to redo.');
+  const what = kind === 'undo' ? history.future.at(-1)?.what : history.past.at(-1)?.what;
+  const place = withinRows(history.record, history.place, state);
+  const next: ScreenState = {
+    ...state,
+    history: { ...history, place },
+    changeCount: state.changeCount + 1,
+    lastChange: { kind },
+    isEdited: true,
+    entry: EMPTY_ENTRY,
+    moving: false,
+    lastLine: null,
+  };
+  return say(next, 'plain', `${kind === 'undo' ? 'Undone' : 'Done again'}: ${what}.`);
+}
