@@ -124,6 +124,48 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('Undone: 229 22');
   });
 
+  it('keeps a second lamp, a check line and two reflected images, killed and opened again', async () => {
+    const terminal = open();
+    await toLamp(terminal);
+    terminal.type('229 21', enter, '229 22', enter, '229 40', enter);
+    await terminal.waitFor(/435\.83 +blue-violet +expected near 231°2\d'/);
+    terminal.type('230 56', enter);
+    await terminal.waitFor('one mark of the main scale missed?');
+    terminal.type('231 26', enter);
+    await terminal.waitFor('"230 56" was not taken; Ctrl+P brings it back');
+    await terminal.waitFor(/435\.83 +231 26/);
+    terminal.type(key('C-p'));
+    await terminal.waitFor('› 230 56');
+    terminal.type(key('C-u'), '546.07 = 229 41 check', enter);
+    await terminal.waitFor(/546\.07 +229 41 .*check line/);
+    terminal.type('acadm', enter);
+    await terminal.waitFor('cadmium is lamp 2 of 2');
+    terminal.type('228 52', enter);
+    await terminal.waitFor(/643\.85 +228 52/);
+    terminal.type(key('BTab'));
+    await terminal.waitFor('The instrument and the central image');
+    terminal.type(key('Home'), ...Array.from({ length: 7 }, () => key('Down')));
+    await terminal.waitFor('Apex angle ›');
+    terminal.type('left 121 04 right 1 02', enter);
+    await terminal.waitFor("60°01' from left 121 04 right 1 02");
+    await terminal.kill();
+    expect(readRecordFile()).toMatchObject({
+      instrument: { apexAngle: { readings: { left: '121 04', right: '1 02' } } },
+      known: [
+        { lamp: 'mercury', check: [{ wavelengthNm: 546.07, readings: ['229 41'] }] },
+        { lamp: 'cadmium', lines: [{ wavelengthNm: 643.85, readings: ['228 52'] }] },
+      ],
+    });
+    const again = open({ args: ['bench.json'], env: { NO_COLOR: '1' } });
+    await again.waitFor('The instrument and the central image');
+    again.type(key('Home'), 'u');
+    await again.waitFor('Undone: apex angle left 121 04 right 1 02');
+    again.type('u');
+    await again.waitFor(/cadmium \(2 of 2\), 0 lines/);
+    again.type('u');
+    await again.waitFor(/mercury, 4 lines/);
+  });
+
   it('lives through Ctrl+F1, and asks at Ctrl+C only when something would be lost', async () => {
     const terminal = open();
     await toLamp(terminal);
