@@ -4,6 +4,7 @@ import { commandsAt } from './command-list.ts';
 import type { KeyEvent, NamedKey } from './keys.ts';
 import { rowAtCursor, takesLetters } from './rows.ts';
 import type { ScreenState } from './state.ts';
+import { isWriting } from './target.ts';
 
 /** The actions of one key where the person is; usually one, none where the key means nothing. */
 export function actionFor(state: ScreenState, key: KeyEvent): Action | null {
@@ -27,7 +28,7 @@ export function actionForText(state: ScreenState, character: string): Action | n
   if (overlay?.kind === 'help' || overlay?.kind === 'paste') {
     return character === '?' || character === 'q' ? { type: 'escape' } : null;
   }
-  if (overlay !== null || isTyping(state)) return { type: 'insert', text: character };
+  if (overlay !== null || isWriting(state)) return { type: 'insert', text: character };
   const command = commandsAt(state.history.place.stage).find(({ key }) => key === character);
   if (command !== undefined && !isLetterHere(state, character)) return command.action;
   // On the answer's stage a name may be typed at once, without opening the list first.
@@ -37,10 +38,6 @@ export function actionForText(state: ScreenState, character: string): Action | n
   return startsLine(state, character) ? { type: 'insert', text: character } : null;
 }
 
-function isTyping({ entry }: ScreenState): boolean {
-  return entry.text !== '' || entry.purpose.kind !== 'row';
-}
-
 function isLetterHere(state: ScreenState, character: string): boolean {
   return takesLetters(state) && /[\p{L}\d]/u.test(character);
 }
@@ -48,8 +45,7 @@ function isLetterHere(state: ScreenState, character: string): boolean {
 function startsLine(state: ScreenState, character: string): boolean {
   if (isLetterHere(state, character)) return true;
   if (/[\d.]/.test(character)) return true;
-  if (isApex(state) && character === 'l') return true;
-  return state.entry.parts.length > 0 && /[\d./]/.test(character);
+  return isApex(state) && character === 'l';
 }
 
 /** The apex angle may be typed as its two reflected images: `left 121 04 right 1 02`. */
@@ -96,9 +92,9 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
       return typing || state.overlay !== null ? { type: 'erase-forward' } : { type: 'remove' };
     case 'tab':
       if (state.entry.suggestion !== null) return { type: 'take-suggestion' };
-      return state.overlay === null && !typing ? { type: 'stage', by: 1 } : null;
+      return state.overlay === null ? { type: 'stage', by: 1 } : null;
     case 'back-tab':
-      return state.overlay === null && !typing ? { type: 'stage', by: -1 } : null;
+      return state.overlay === null ? { type: 'stage', by: -1 } : null;
     case 'up':
       return { type: 'move', by: -1 };
     case 'down':

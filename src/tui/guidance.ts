@@ -21,6 +21,8 @@ export function guidance(state: ScreenState): string {
   switch (place.stage) {
     case 'circle':
       if (row?.kind === 'field') return `${fieldHint(row.field)}.`;
+      if (record.instrument.method === 'both-sides' && (record.central?.length ?? 0) === 0)
+        return 'Both sides do without it (Tab: known lamp). As a check: telescope straight through, cross-hairs on the bright central image, read.';
       return (record.central?.length ?? 0) === 0
         ? 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.'
         : 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';

@@ -5,7 +5,9 @@ import { editOtherRepeat, moveInHand } from './reduce-lines.ts';
 import { moveInPick, openPick } from './reduce-pick.ts';
 import { writingRow } from './rows.ts';
 import { EMPTY_ENTRY, type ScreenState, STAGES } from './state.ts';
+import { isWriting } from './target.ts';
 import { historyRedone, historyUndone } from './trail.ts';
+import { isTyped } from './untaken.ts';
 
 export function move(state: ScreenState, by: number): ScreenState {
   const { overlay } = state;
@@ -15,15 +17,26 @@ export function move(state: ScreenState, by: number): ScreenState {
   if (overlay !== null) return state;
   if (state.moving) return moveInHand(state, Math.sign(by));
   if (state.entry.purpose.kind === 'edit') return editOtherRepeat(state, Math.sign(by));
-  // What is being written belongs to the row at the cursor.
-  if (state.entry.text !== '' || state.entry.purpose.kind !== 'row') return state;
+  if (isWriting(state)) return sayWriting(state);
   // In the list of possible tubes the cursor says which one is compared.
   const compareWith = state.history.place.stage === 'answer' ? null : state.compareWith;
   return goTo({ ...state, compareWith, notice: null }, { row: Math.max(0, state.history.place.row + by) });
 }
 
+/** What is being written belongs to the row at the cursor, so one stays there. */
+export function sayWriting(state: ScreenState): ScreenState {
+  const { entry } = state;
+  if (entry.query !== null || entry.refusal !== null) return state;
+  const text =
+    entry.parts.length > 0
+      ? 'The reading is not whole yet: type the rest, or Esc leaves it.'
+      : 'Enter takes what is typed first, or Esc leaves it.';
+  return say(state, 'plain', text);
+}
+
 /** To another stage, on the row where one goes on writing there. */
 export function toStage(state: ScreenState, by: number): ScreenState {
+  if (isTyped(state.entry)) return sayWriting(state);
   const at = STAGES.indexOf(state.history.place.stage);
   const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
   const row = writingRow(state.history.record, { ...state.history.place, stage });

@@ -5,7 +5,7 @@ import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { moveCaret } from './line-typed.ts';
 import { pasteText } from './paste.ts';
-import { move, takeInHand, toStage, travel } from './reduce-going.ts';
+import { move, sayWriting, takeInHand, toStage, travel } from './reduce-going.ts';
 import {
   closedWhenNoLook,
   cycleBrightness,
@@ -22,6 +22,7 @@ import {
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
 import { type PaletteName, PICTURES, type ScreenState } from './state.ts';
+import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';
 
 const PALETTES: readonly PaletteName[] = ['evening', 'dim-red', 'plain'];
@@ -56,7 +57,7 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'stage':
       return toStage(state, action.by);
     case 'sibling':
-      if (state.entry.purpose.kind !== 'row') return state;
+      if (isWriting(state)) return sayWriting(state);
       return state.moving ? moveToSibling(state, action.by) : siblingOf(state, action.by);
     case 'repeat':
       return repeatLast(state);

@@ -39,3 +39,8 @@ export function isCentral(state: ScreenState): boolean {
   const kind = state.entry.purpose.kind;
   return state.history.place.stage === 'circle' || kind === 'tube-central' || kind === 'edit-central';
 }
+
+/** Something is being written: letters are text, and the cursor stays on its row. */
+export function isWriting({ entry }: ScreenState): boolean {
+  return entry.text !== '' || entry.parts.length > 0 || entry.purpose.kind !== 'row';
+}

@@ -91,10 +91,20 @@ describe('what else can drive a line out', () => {
     expect(bench.state().entry.text).toBe(text);
   });
 
-  it('keeps the first window when the stage is left before the second is read', () => {
+  it('stays on the row, and keeps the first window for Ctrl+P when the reading is left', () => {
     const bench = openBench({ ...FILLED, ...twoWindows });
-    bench.type(tab, KEYS.escape, tab, '228 40\r', tab);
-    expect(untakenText(bench.state())).toContain('"228 40" was not taken');
+    bench.type(tab, KEYS.escape, '228 40\r');
+    for (const key of [tab, up, KEYS.down, right]) {
+      bench.type(KEYS.escape);
+      bench.type('228 40\r', key);
+      expect(bench.state().notice?.text).toBe(
+        'The reading is not whole yet: type the rest, or Esc leaves it.',
+      );
+      expect(bench.state().history.place).toMatchObject({ stage: 'lamp', lamp: 0, row: 0 });
+      expect(bench.state().entry.parts).toEqual(['228 40']);
+    }
+    bench.type(KEYS.escape, CTRL_P);
+    expect(bench.state().entry.text).toBe('228 40');
   });
 
   it('keeps a reading typed on the stage of the answer, for the stage where it belongs', () => {

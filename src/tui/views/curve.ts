@@ -15,7 +15,7 @@ export interface CurveProps {
   readonly look: Look;
 }
 
-const NO_CURVE = ' No curve yet: it begins with two or three lines of the known lamp.';
+const NO_CURVE = ' No curve yet: it begins with two or three known lines.';
 
 export function curveLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
   const { calibration } = analysis;
