@@ -3,64 +3,14 @@
  * them, and of apex angles about 60°, summed up as a normal distribution of the constants of `prismBasis`.
  */
 
-import { PRISM_CONSTANTS, prismBasis, VISIBLE_NM } from './basis.ts';
-import { glasses, refractiveIndex } from './glasses.ts';
-import { leastSquares } from './least-squares.ts';
+import { PRISM_CONSTANTS } from './basis.ts';
+import { catalogueTrend } from './catalogue-trend.computed.ts';
 
 /** A normal distribution of curve constants. */
 export interface CurvePrior {
   readonly mean: Float64Array;
   /** Row-major covariance. */
   readonly covariance: Float64Array;
-}
-
-/** How the higher constants of catalogue prisms follow from their dispersion c1 (in arc-minutes). */
-interface CatalogueTrend {
-  /** Level c0 to dispersion: c1 = levelTrend[0] + levelTrend[1] c0. */
-  readonly levelTrend: readonly number[];
-  /** Ratio c_k/c1 as a quadratic in c1, for k = 2, 3, 4. */
-  readonly ratioTrends: readonly (readonly number[])[];
-  readonly c1Range: readonly [number, number];
-}
-
-let cached: CatalogueTrend | null = null;
-
-/** Computed once: eight glasses and the middle of each pair, at three apex angles. */
-function catalogueTrend(): CatalogueTrend {
-  cached ??= trendOf(catalogueConstants());
-  return cached;
-}
-
-function catalogueConstants(): number[][] {
-  const wavelengthsNm = Array.from({ length: 23 }, (_, i) => VISIBLE_NM.shortest + 15 * i);
-  const design = wavelengthsNm.map((nm) => [...prismBasis.at(nm)]);
-  const indices = glasses.map((glass) => wavelengthsNm.map((nm) => refractiveIndex(glass, nm)));
-  const blends = indices.flatMap((first, a) => [
-    first,
-    ...indices.slice(0, a).map((second) => first.map((n, i) => (n + second[i]!) / 2)),
-  ]);
-  const deviations = blends.flatMap((blend) =>
-    [59, 60, 61].map((apexDeg) => {
-      const half = (apexDeg * Math.PI) / 360;
-      // Minimum deviation, Born & Wolf, Principles of Optics, sec. 4.7.2.
-      return blend.map((n) => (10800 / Math.PI) * (2 * Math.asin(n * Math.sin(half)) - 2 * half));
-    }),
-  );
-  return leastSquares(design, deviations);
-}
-
-function trendOf(constants: readonly number[][]): CatalogueTrend {
-  const c1 = constants.map((c) => c[1]!);
-  const ratios = [2, 3, 4].map((k) => constants.map((c) => c[k]! / c[1]!));
-  const [levelTrend] = leastSquares(
-    constants.map((c) => [1, c[0]!]),
-    [c1],
-  );
-  const ratioTrends = leastSquares(
-    c1.map((value) => [1, value, value * value]),
-    ratios,
-  );
-  return { levelTrend: levelTrend!, ratioTrends, c1Range: [Math.min(...c1), Math.max(...c1)] };
 }
 
 /**
@@ -114,7 +64,7 @@ function priorFrom(
  * trends of the higher constants are read off; null before there is one: then they are left wider.
  */
 export function prismPrior(prism: 'each-line' | 'fixed', dispersionArcmin: number | null): CurvePrior {
-  const { levelTrend, ratioTrends, c1Range } = catalogueTrend();
+  const { levelTrend, ratioTrends, c1Range } = catalogueTrend;
   const c1 = Math.min(c1Range[1], Math.max(c1Range[0], dispersionArcmin ?? 180));
   const widths = prism === 'fixed' ? FIXED_RATIO_WIDTHS : RATIO_WIDTHS;
   const level = { mean: 2900, sd: 1000 };
@@ -138,7 +88,7 @@ export function prismPrior(prism: 'each-line' | 'fixed', dispersionArcmin: numbe
  * magnitude, `spread` their range), shape that of a prism in the middle of the catalogue.
  */
 export function scalePrior(middle: number, spread: number, rise: number | null): CurvePrior {
-  const { ratioTrends } = catalogueTrend();
+  const { ratioTrends } = catalogueTrend;
   const size = Math.max(spread, 1e-9);
   return priorFrom(
     { mean: middle, sd: 3 * size },

@@ -147,7 +147,8 @@ export const commands: readonly CommandSpec[] = [
     usage: '[QUERY]',
     options: { json },
     example: 'whichgas lines helium',
-    load: async () => (await plainCommands()).lines,
+    // Loads where each line comes from, which no other plain command tells.
+    load: () => import('./commands/lines.ts'),
   },
   {
     name: 'schema',

@@ -4,7 +4,6 @@ export * as convert from './commands/convert.ts';
 export * as demo from './commands/demo.ts';
 export * as identify from './commands/identify.ts';
 export * as importReadings from './commands/import.ts';
-export * as lines from './commands/lines.ts';
 export * as predict from './commands/predict.ts';
 export * as schema from './commands/schema.ts';
 export * as verify from './commands/verify.ts';

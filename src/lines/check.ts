@@ -1,6 +1,7 @@
 /** What must hold for the line table; run by `npm run check:lines` and by the tests. */
-import type { LineFile, LineRow, SpectrumRows, TubeFile } from './line-file.ts';
+import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
 import { plainWord } from './plain-word.ts';
+import type { TubeFile } from './tube-file.ts';
 
 export const rangeNm = { from: 380, to: 760 } as const;
 

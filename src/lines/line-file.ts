@@ -1,6 +1,5 @@
-/** The form of data/lines.json and data/tubes.json; `npm run check:lines` holds the files to it. */
+/** The form of data/lines.json; `npm run check:lines` holds the file to it. */
 import lineJson from '../../data/lines.json' with { type: 'json' };
-import tubeJson from '../../data/tubes.json' with { type: 'json' };
 import type { IntensityScale } from './spectrum.ts';
 
 export interface LineRow {
@@ -44,37 +43,4 @@ export interface LineFile {
   readonly spectra: readonly SpectrumRows[];
 }
 
-export interface TubePart {
-  readonly spectrum: string;
-  readonly level: number;
-  readonly expected: boolean;
-}
-
-export interface TubeFile {
-  readonly tubes: readonly {
-    readonly substance: string;
-    readonly symbol: string;
-    readonly aliases: readonly string[];
-    readonly parts: readonly TubePart[];
-  }[];
-  readonly mixedLamps: readonly {
-    readonly name: string;
-    readonly substances: readonly string[];
-    readonly aliases: readonly string[];
-  }[];
-  readonly startingGases: Readonly<Record<string, readonly string[]>>;
-  readonly usualImpurities: readonly string[];
-  readonly roomLight: readonly {
-    readonly substance: string;
-    readonly nm: readonly number[];
-    readonly from: string;
-  }[];
-  readonly unresolvedPairs: readonly {
-    readonly substance: string;
-    readonly quotedNm: number;
-    readonly componentsNm: readonly number[];
-  }[];
-}
-
 export const lineFile = lineJson as unknown as LineFile;
-export const tubeFile = tubeJson as unknown as TubeFile;

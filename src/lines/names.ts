@@ -1,7 +1,7 @@
 /** Names of tubes and lamps as people write them. */
 import Fuse from 'fuse.js';
-import { tubeFile } from './line-file.ts';
 import { plainWord } from './plain-word.ts';
+import { tubeFile } from './tube-file.ts';
 
 export type FoundTube = { readonly substance: string } | { readonly suggestions: readonly string[] };
 export type FoundLamp =

@@ -13,14 +13,18 @@ export interface SpectralLine {
   readonly kind: 'line' | 'band-head';
   /** The side to which a band shades off; a head is read biased to that side only. */
   readonly degraded: 'violet' | 'red' | null;
+  readonly brightness: 'strong' | 'medium' | 'weak' | null;
+  readonly colour: ColourName;
+}
+
+/** What stands behind a line: nothing is computed from it (`provenanceOf` of provenance.ts). */
+export interface LineProvenance {
   readonly relativeIntensity: number | null;
   readonly intensityScale: IntensityScale | null;
-  readonly brightness: 'strong' | 'medium' | 'weak' | null;
   /** Where the brightness comes from: a key of `gradings` in data/lines.json. */
   readonly brightnessBasis: string | null;
-  readonly colour: ColourName;
   readonly assignment: string | null;
-  /** A key of `sources` in data/lines.json; `sourceText` of table.ts gives the citation. */
+  /** A key of `sources` in data/lines.json; `sourceText` gives the citation. */
   readonly source: string;
   readonly basis: 'read' | 'computed' | 'memory';
   /** What is doubtful about this row, or null. */

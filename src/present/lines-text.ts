@@ -1,11 +1,13 @@
 /** Rows of the line table, for people and for scripts. */
+import { provenanceOf } from '../lines/provenance.ts';
 import type { FoundLine } from '../lines/search.ts';
 import { listedText } from './quantity-text.ts';
 import { textTable } from './text-table.ts';
 
 /** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
-  const { wavelengthNm, spectrum, kind, degraded, relativeIntensity, brightness, colour } = line;
+  const { wavelengthNm, spectrum, kind, degraded, brightness, colour } = line;
+  const { relativeIntensity, source, basis, doubt } = provenanceOf(line);
   return {
     substance,
     wavelengthNm,
@@ -15,9 +17,9 @@ export function lineObject({ substance, line }: FoundLine) {
     relativeIntensity,
     brightness,
     color: colour,
-    source: line.source,
-    basis: line.basis,
-    doubt: line.doubt,
+    source,
+    basis,
+    doubt,
   };
 }
 
@@ -38,7 +40,7 @@ export function lineTableText(found: readonly FoundLine[]): string {
       line.spectrum,
       line.colour,
       line.brightness ?? '',
-      line.relativeIntensity === null ? '' : String(line.relativeIntensity),
+      String(provenanceOf(line).relativeIntensity ?? ''),
       line.kind === 'line' ? '' : (line.degraded ?? 'none'),
     ]),
   );

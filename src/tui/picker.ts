@@ -1,9 +1,9 @@
 /** Lists to choose from by typing a few letters: lamps, lines, tubes, colours. */
 import Fuse from 'fuse.js';
-import { tubeFile } from '../lines/line-file.ts';
 import { findLamp, findTube } from '../lines/names.ts';
 import { plainWord } from '../lines/plain-word.ts';
 import { tubes } from '../lines/table.ts';
+import { tubeFile } from '../lines/tube-file.ts';
 import { probabilityText } from '../present/quantity-text.ts';
 import { expectedReading } from './expected-reading.ts';
 import { knownResult } from './known-result.ts';

@@ -1,7 +1,8 @@
 /** `npm run check:lines`: prints the rows of every spectrum and every fault of the line table; exit 1 on a fault. */
 import { lineFaults, rowCounts, tubeFaults } from '../../src/lines/check.ts';
-import { lineFile, tubeFile } from '../../src/lines/line-file.ts';
+import { lineFile } from '../../src/lines/line-file.ts';
 import { tubes } from '../../src/lines/table.ts';
+import { tubeFile } from '../../src/lines/tube-file.ts';
 
 const faults = [...lineFaults(lineFile), ...tubeFaults(tubeFile, lineFile)];
 const counts = Object.entries(rowCounts(lineFile));

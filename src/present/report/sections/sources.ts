@@ -1,15 +1,16 @@
 /** Where the listed wavelengths come from: the published sources of the lines that this report uses. */
 import type { Analysis } from '../../../analysis/types.ts';
 import type { CalibrationLine } from '../../../calibrate/types.ts';
-import type { SpectralLine } from '../../../lines/spectrum.ts';
-import { sourceText, tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
+import { provenanceOf, sourceText } from '../../../lines/provenance.ts';
+import type { LineProvenance, SpectralLine } from '../../../lines/spectrum.ts';
+import { tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
 import { listedText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 
 /** A stated known wavelength this close to a listed line is that line, nm: tables round to 0.1. */
 const SAME_LINE_NM = 0.1;
 
-const basisText: Readonly<Record<SpectralLine['basis'], string>> = {
+const basisText: Readonly<Record<LineProvenance['basis'], string>> = {
   read: 'read in the source',
   computed: 'computed from its constants',
   memory: 'from memory',
@@ -25,8 +26,10 @@ export function sourcesSection(analysis: Analysis): Section {
   const unique = new Map(
     used.map((entry) => [`${entry.as} ${entry.line.spectrum} ${entry.line.wavelengthNm}`, entry]),
   );
-  const entries = [...unique.values()].sort((a, b) => a.line.wavelengthNm - b.line.wavelengthNm);
-  const sources = [...new Set(entries.map(({ line }) => line.source))].sort();
+  const entries = [...unique.values()]
+    .sort((a, b) => a.line.wavelengthNm - b.line.wavelengthNm)
+    .map((entry) => ({ ...entry, provenance: provenanceOf(entry.line) }));
+  const sources = [...new Set(entries.map(({ provenance }) => provenance.source))].sort();
   return {
     title: 'Where the line data come from',
     blocks: [
@@ -35,13 +38,13 @@ export function sourcesSection(analysis: Analysis): Section {
         'line sources',
         'The listed lines used in this report.',
         [number('line (nm)'), 'spectrum', 'used for', 'source', 'basis', 'doubt'],
-        entries.map(({ as, line }) => [
+        entries.map(({ as, line, provenance }) => [
           String(line.wavelengthNm),
           line.spectrum,
           as,
-          line.source,
-          basisText[line.basis],
-          line.doubt ?? '',
+          provenance.source,
+          basisText[provenance.basis],
+          provenance.doubt ?? '',
         ]),
       ),
       ...list(sources.map((source) => `${source}: ${sourceText(source)}`)),
