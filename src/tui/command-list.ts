@@ -1,6 +1,6 @@
 /** What each key does where: one list for the keyboard, the bottom line and the help, so that they cannot disagree. */
 import type { Action } from './actions.ts';
-import type { Stage } from './state.ts';
+import type { ScreenState, Stage } from './state.ts';
 
 export interface Command {
   readonly key: string;
@@ -202,6 +202,9 @@ export const COMMANDS: readonly Command[] = [
   },
 ];
 
-export function commandsAt(stage: Stage): readonly Command[] {
-  return COMMANDS.filter((command) => command.at === undefined || command.at.includes(stage));
+/** The commands of the place at hand. Where both sides are read an l begins the reading: L is the command there. */
+export function commandsHere({ history: { place, record } }: ScreenState): readonly Command[] {
+  const here = COMMANDS.filter(({ at }) => at === undefined || at.includes(place.stage));
+  if (record.instrument.method !== 'both-sides') return here;
+  return here.map((command) => (command.key === 'l' ? { ...command, key: 'L' } : command));
 }

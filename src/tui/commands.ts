@@ -1,6 +1,6 @@
 /** Keys into actions. Letters are commands only while nothing is being typed; a reading begins with a digit. */
 import type { Action } from './actions.ts';
-import { commandsAt } from './command-list.ts';
+import { commandsHere } from './command-list.ts';
 import type { KeyEvent, NamedKey } from './keys.ts';
 import { rowAtCursor, takesLetters } from './rows.ts';
 import type { ScreenState } from './state.ts';
@@ -29,7 +29,7 @@ export function actionForText(state: ScreenState, character: string): Action | n
     return character === '?' || character === 'q' ? { type: 'escape' } : null;
   }
   if (overlay !== null || isWriting(state)) return { type: 'insert', text: character };
-  const command = commandsAt(state.history.place.stage).find(({ key }) => key === character);
+  const command = commandsHere(state).find(({ key }) => key === character);
   if (command !== undefined && !isLetterHere(state, character)) return command.action;
   // On the answer's stage a name may be typed at once, without opening the list first.
   if (state.history.place.stage === 'answer' && /\p{L}/u.test(character)) {
@@ -45,13 +45,15 @@ function isLetterHere(state: ScreenState, character: string): boolean {
 function startsLine(state: ScreenState, character: string): boolean {
   if (isLetterHere(state, character)) return true;
   if (/[\d.]/.test(character)) return true;
-  return isApex(state) && character === 'l';
+  return takesSides(state) && /[lr]/.test(character);
 }
 
-/** The apex angle may be typed as its two reflected images: `left 121 04 right 1 02`. */
-function isApex(state: ScreenState): boolean {
+/** `left 229 21 right 132 48`: a line read on both sides, or the apex angle as its two reflected images. */
+function takesSides(state: ScreenState): boolean {
   const row = rowAtCursor(state);
-  return row?.kind === 'field' && row.field === 'apexAngle';
+  if (row?.kind === 'field') return row.field === 'apexAngle';
+  const { place, record } = state.history;
+  return record.instrument.method === 'both-sides' && (place.stage === 'lamp' || place.stage === 'tube');
 }
 
 function overlayQuit(character: string): Action | null {

@@ -40,14 +40,22 @@ export function readTypedLine(text: string): TypedLine {
   const { rest, colour, brightness, isCheck } = takeWords(reading);
   return {
     wavelengthNm: wavelength === undefined ? null : Number(wavelength.replace(',', '.')),
-    parts: rest
-      .split(/\s*(?:\/|\bleft\b|\bright\b|\bl(?=[\s\d])|\br(?=[\s\d]))\s*/i)
-      .map((part) => part.trim())
-      .filter((part) => part !== ''),
+    parts: partsOf(rest),
     colour,
     brightness,
     isCheck,
   };
+}
+
+/** Windows and sides in the order left, right, however they were named: `left 229 21 right 132 48`, `r 132 48 l 229 21`. */
+function partsOf(text: string): readonly string[] {
+  const parts = text
+    .split(/\s*(?:\/|\bleft\b|\bright\b|\bl(?=[\s\d])|\br(?=[\s\d]))\s*/i)
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
+  const isRightFirst = /\br(?:ight\b|(?=[\s\d])).*\bl(?:eft\b|(?=[\s\d]))/i.test(text);
+  const half = parts.length / 2;
+  return isRightFirst ? [...parts.slice(half), ...parts.slice(0, half)] : parts;
 }
 
 /** Takes colour and brightness words, and the word `check`, off the end. */

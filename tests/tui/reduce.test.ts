@@ -120,6 +120,23 @@ describe('typing a bench', () => {
     ]);
   });
 
+  it('takes both sides in one line that begins with a letter, in either order', () => {
+    const bench = openBench({ ...BLANK_FORM, instrument: { method: 'both-sides', leastCount: "1'" } });
+    bench.type(tab, 'mercury\r', 'l 229 21 r 132 47\r', 'right 132 46 left 229 22\r', 'r132 28 l229 40\r');
+    expect(bench.state().history.record.known[0]?.lines.map(({ readings }) => readings[0])).toEqual([
+      { left: '229 21', right: '132 47' },
+      { left: '229 22', right: '132 46' },
+      { left: '229 40', right: '132 28' },
+    ]);
+    bench.type('Lcadm\r');
+    expect(bench.state().history.record.known[0]?.lamp).toBe('cadmium');
+    bench.type(tab, 'l 229 10 r 132 58\r', 'LB2\r');
+    expect(bench.state().history.record.unknown[0]).toEqual({
+      label: 'B2',
+      lines: [{ readings: [{ left: '229 10', right: '132 58' }] }],
+    });
+  });
+
   it('asks for no central image on a scale', () => {
     const bench = openBench({ ...BLANK_FORM, instrument: { method: 'scale', leastCount: 0.1 } });
     bench.type(tab, KEYS.escape, tab, 'z');

@@ -1,5 +1,5 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
-import { commandsAt } from '../command-list.ts';
+import { commandsHere } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
 import { readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
@@ -132,7 +132,7 @@ function helpLines(
   look: Look,
 ): readonly Line[] {
   const { stage } = state.history.place;
-  const keys = commandsAt(stage).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
+  const keys = commandsHere(state).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
   const rows = [stage === 'answer' ? ENTER_ANSWER : ENTER, ...FIXED_KEYS, ...keys].flatMap(({ key, does }) =>
     wrap(does, width - KEY_WIDTH - 2).map(
       (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],

@@ -1,6 +1,6 @@
 /** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
 import { Box, Text } from 'ink';
-import { commandsAt } from '../command-list.ts';
+import { commandsHere } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
 import { takesLetters } from '../rows.ts';
 import type { Picture, ScreenState } from '../state.ts';
@@ -86,7 +86,7 @@ function keysLine(state: ScreenState, width: number): Line {
   if (state.overlay !== null) return EMPTY;
   const named = takesLetters(state)
     ? ['Ctrl+Z undo']
-    : commandsAt(state.history.place.stage).flatMap(({ key, short }) =>
+    : commandsHere(state).flatMap(({ key, short }) =>
         short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
       );
   const last = '  ? all keys';
