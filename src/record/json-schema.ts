@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { benchRecordSchema } from './schema.ts';
 
 /** JSON Schema (draft 2020-12) of the bench record as it may stand in a file. */

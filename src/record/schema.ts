@@ -2,7 +2,8 @@
  * The bench record as it stands in a file. Shape only: what an angle text says, and whether it suits the
  * instrument, is looked at when the record is turned into a bench.
  */
-import * as z from 'zod';
+// The small form of zod: making the schema of the full one takes a start several times as long.
+import * as z from 'zod/mini';
 import { suggestKey } from './suggest-key.ts';
 
 /** Most lines of one lamp or tube, and most entries of any other list. */
@@ -22,32 +23,35 @@ function unknownKeys(keys: readonly string[], known: readonly string[]): string 
   return named.join('; ') + more;
 }
 
-const list = <Entry extends z.ZodType>(entry: Entry) => z.array(entry).max(mostEntries);
+const list = <Entry extends z.ZodMiniType>(entry: Entry) => z.array(entry).check(z.maxLength(mostEntries));
 
 /** One object or a list of them; a list either way once it is read. */
-const oneOrMany = <Entry extends z.ZodType>(entry: Entry) =>
-  z
-    .union([entry, list(entry)])
-    .transform((given): z.output<Entry>[] =>
-      Array.isArray(given) ? (given as z.output<Entry>[]) : [given as z.output<Entry>],
-    )
-    .default([]);
+const oneOrMany = <Entry extends z.ZodMiniType>(entry: Entry) =>
+  z._default(
+    z.pipe(
+      z.union([entry, list(entry)]),
+      z.transform((given): z.output<Entry>[] =>
+        Array.isArray(given) ? (given as z.output<Entry>[]) : [given as z.output<Entry>],
+      ),
+    ),
+    [],
+  );
 
-const wavelengthNm = z.number().min(200).max(1200);
+const wavelengthNm = z.number().check(z.minimum(200), z.maximum(1200));
 
 const window = z.union([z.string(), z.number()]);
 const side = z.union([window, z.tuple([window, window])]);
 const reading = z.union([side, strict({ left: side, right: side })]);
-const readings = list(reading).min(1);
+const readings = list(reading).check(z.minLength(1));
 
 const seenLineShape = {
   readings,
-  color: z.string().optional(),
-  colour: z.string().optional(),
-  brightness: z.enum(['strong', 'medium', 'weak']).optional(),
-  note: z.string().optional(),
+  color: z.optional(z.string()),
+  colour: z.optional(z.string()),
+  brightness: z.optional(z.enum(['strong', 'medium', 'weak'])),
+  note: z.optional(z.string()),
 };
-const lineShape = { ...seenLineShape, use: z.boolean().optional() };
+const lineShape = { ...seenLineShape, use: z.optional(z.boolean()) };
 
 /** `colour` is another spelling of `color`; the record keeps one. */
 function oneSpelling<Line extends { color?: string | undefined; colour?: string | undefined }>(line: Line) {
@@ -55,84 +59,93 @@ function oneSpelling<Line extends { color?: string | undefined; colour?: string 
   return colour === undefined ? rest : { ...rest, color: rest.color ?? colour };
 }
 
-const knownLine = strict({
-  wavelengthNm: wavelengthNm.optional(),
-  ...lineShape,
-  confirmed: z.boolean().optional(),
-}).transform(oneSpelling);
+const knownLine = z.pipe(
+  strict({
+    wavelengthNm: z.optional(wavelengthNm),
+    ...lineShape,
+    confirmed: z.optional(z.boolean()),
+  }),
+  z.transform(oneSpelling),
+);
 
-const unknownLine = strict(lineShape).transform(oneSpelling);
+const unknownLine = z.pipe(strict(lineShape), z.transform(oneSpelling));
 
 /** A known line kept out of the fit keeps what was noted about it. */
-const checks = list(strict({ wavelengthNm, ...seenLineShape }).transform(oneSpelling));
+const checks = list(z.pipe(strict({ wavelengthNm, ...seenLineShape }), z.transform(oneSpelling)));
 
 const knownLamp = strict({
-  lamp: z.string().optional(),
-  lines: list(knownLine).default([]),
-  check: checks.optional(),
+  lamp: z.optional(z.string()),
+  lines: z._default(list(knownLine), []),
+  check: z.optional(checks),
 });
 
-const notSeenPlace = strict({ reading: reading.optional(), wavelengthNm: wavelengthNm.optional() })
-  .refine((place) => (place.reading === undefined) !== (place.wavelengthNm === undefined), {
+const notSeenPlace = strict({
+  reading: z.optional(reading),
+  wavelengthNm: z.optional(wavelengthNm),
+}).check(
+  z.refine((place) => (place.reading === undefined) !== (place.wavelengthNm === undefined), {
     error: 'must have either a "reading" or a "wavelengthNm"',
-  })
-  // A refinement does not reach the JSON Schema by itself.
-  .meta({ oneOf: [{ required: ['reading'] }, { required: ['wavelengthNm'] }] });
+  }),
+);
+// A refinement does not reach the JSON Schema by itself.
+notSeenPlace.register(z.globalRegistry, {
+  oneOf: [{ required: ['reading'] }, { required: ['wavelengthNm'] }],
+});
 
 const answering = {
-  shelf: list(z.string()).optional(),
-  answer: z.string().optional(),
-  ranking: z.enum(['always', 'after-answer']).optional(),
-  answerBeforeRanking: z.boolean().optional(),
+  shelf: z.optional(list(z.string())),
+  answer: z.optional(z.string()),
+  ranking: z.optional(z.enum(['always', 'after-answer'])),
+  answerBeforeRanking: z.optional(z.boolean()),
 };
 
 const unknownTube = strict({
-  label: z.string().optional(),
-  central: list(side).optional(),
-  lines: list(unknownLine).default([]),
-  notSeen: list(notSeenPlace).optional(),
-  complete: z.boolean().optional(),
+  label: z.optional(z.string()),
+  central: z.optional(list(side)),
+  lines: z._default(list(unknownLine), []),
+  notSeen: z.optional(list(notSeenPlace)),
+  complete: z.optional(z.boolean()),
   ...answering,
 });
 
 const instrument = strict({
   method: z.enum(['central', 'both-sides', 'scale']),
   leastCount: window,
-  scaleDivision: window.optional(),
-  windows: z.union([z.literal(1), z.literal(2)]).optional(),
-  prism: z.enum(['each-line', 'fixed']).optional(),
-  setAtNm: wavelengthNm.optional(),
-  apexAngle: z
-    .union([
+  scaleDivision: z.optional(window),
+  windows: z.optional(z.union([z.literal(1), z.literal(2)])),
+  prism: z.optional(z.enum(['each-line', 'fixed'])),
+  setAtNm: z.optional(wavelengthNm),
+  apexAngle: z.optional(
+    z.union([
       window,
-      strict({ value: window, u: window.optional() }),
+      strict({ value: window, u: z.optional(window) }),
       strict({ readings: strict({ left: side, right: side }) }),
-    ])
-    .optional(),
+    ]),
+  ),
 });
 
 const about = strict({
-  date: z.string().optional(),
-  observers: z.union([z.string(), list(z.string())]).optional(),
-  station: z.string().optional(),
-  lamp: z.string().optional(),
-  tube: z.string().optional(),
-  prism: z.string().optional(),
-  slit: z.string().optional(),
-  temperature: z.string().optional(),
-  remarks: z.string().optional(),
+  date: z.optional(z.string()),
+  observers: z.optional(z.union([z.string(), list(z.string())])),
+  station: z.optional(z.string()),
+  lamp: z.optional(z.string()),
+  tube: z.optional(z.string()),
+  prism: z.optional(z.string()),
+  slit: z.optional(z.string()),
+  temperature: z.optional(z.string()),
+  remarks: z.optional(z.string()),
 });
 
 export const benchRecordSchema = strict({
   whichgas: z.literal(1),
-  title: z.string().optional(),
+  title: z.optional(z.string()),
   instrument,
-  central: list(side).optional(),
+  central: z.optional(list(side)),
   known: oneOrMany(knownLamp),
   unknown: oneOrMany(unknownTube),
-  check: checks.optional(),
+  check: z.optional(checks),
   ...answering,
-  about: about.optional(),
+  about: z.optional(about),
 });
 
 /** A record as the program holds it: `known` and `unknown` are lists, everything else as it was written. */
