@@ -133,8 +133,23 @@ export function withProperty<Item extends object, Name extends keyof Item>(
   return (value === undefined ? rest : { ...rest, [name]: value }) as Item;
 }
 
-export function addCentral(form: BenchForm, reading: CentralForm): BenchForm {
-  return { ...form, central: [...(form.central ?? []), reading] };
+/** Whose readings of the central image: the bench's own, or a tube's by position. */
+export type CentralOf = 'bench' | number;
+
+export function centralOf(form: BenchForm, of: CentralOf): readonly CentralForm[] {
+  return (of === 'bench' ? form.central : form.unknown[of]?.central) ?? [];
+}
+
+export function editCentral(
+  form: BenchForm,
+  of: CentralOf,
+  change: (readings: readonly CentralForm[]) => readonly CentralForm[],
+): BenchForm {
+  const changed = change(centralOf(form, of));
+  const central = changed.length === 0 ? undefined : changed;
+  return of === 'bench'
+    ? withProperty(form, 'central', central)
+    : editTube(form, of, (tube) => withProperty(tube, 'central', central));
 }
 
 export function addNotSeen(form: BenchForm, tube: number, place: NotSeenForm): BenchForm {

@@ -2,7 +2,7 @@
 import { parseAngle } from '../angle/parse-angle.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
-import { editLine, editTube, linesOf, withProperty } from './edits.ts';
+import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
@@ -150,9 +150,9 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
   const { record, place } = state.history;
   const { purpose } = state.entry;
   if (isCentral(state)) {
-    const readings = purpose.kind === 'tube-central' ? record.unknown[place.tube]?.central : record.central;
+    const readings = centralOf(record, place.stage === 'circle' ? 'bench' : place.tube);
     const edited = purpose.kind === 'edit-central' ? purpose.reading : -1;
-    return { kind: 'central', others: (readings ?? []).filter((_, at) => at !== edited) };
+    return { kind: 'central', others: readings.filter((_, at) => at !== edited) };
   }
   const target = targetOf(state);
   if (target === null || purpose.kind === 'not-seen') return { kind: 'place' };

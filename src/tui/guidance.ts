@@ -3,6 +3,7 @@ import type { NextLook } from '../identify/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
+import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
@@ -11,44 +12,68 @@ import { analysisNow } from './target.ts';
 
 /** What to do now. */
 export function guidance(state: ScreenState): string {
-  const { place, record } = state.history;
-  const isScale = record.instrument.method === 'scale';
+  const { place } = state.history;
   if (state.moving)
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
   const look = nextLookHere(state);
   if (state.looking && look !== null) return lookingText(state, look);
-  const row = rowAtCursor(state);
   switch (place.stage) {
     case 'circle':
-      if (row?.kind === 'field') return `${fieldHint(row.field)}.`;
-      if (record.instrument.method === 'both-sides' && (record.central?.length ?? 0) === 0)
-        return 'Both sides do without it (Tab: known lamp). As a check: telescope straight through, cross-hairs on the bright central image, read.';
-      return (record.central?.length ?? 0) === 0
-        ? 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.'
-        : 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
+      return circleText(state);
     case 'lamp':
-      if (needsCentral(state))
-        return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
-      return row?.kind === 'expected'
-        ? `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`
-        : row?.kind === 'new-line'
-          ? 'Any other line: type its reading, the program says which it is; or 546.07 = reading (then check: only tests the curve).'
-          : row?.kind === 'check'
-            ? 'Check line: kept out of the fit, it says whether the curve still holds. Type to read it once more; t puts it back.'
-            : 'Type to read this line once more (229 40 check: as a check of the curve); the arrow keys go to another line.';
+      return `${noteText(state)}${lampText(state)}`;
     case 'tube':
-      if (needsCentral(state))
-        return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
-      if (state.result === null && record.known.some(({ lines }) => lines.length > 0))
-        return 'The wavelengths are being computed; readings can be typed meanwhile.';
-      if (analysisNow(state)?.calibration.curve == null)
-        return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
-      return `${isScale ? 'Read' : 'Cross-hairs on'} one line after another: ${settingText(state)} Colour may follow: 228 52 red`;
+      return `${noteText(state)}${tubeText(state)}`;
     case 'answer':
       return rankingIsHeldBack(state)
         ? 'Look at your wavelengths and decide first: Enter writes your answer, then the possible tubes appear.'
         : 'Up and down show another tube in the strip; Enter writes your answer.';
   }
+}
+
+function circleText(state: ScreenState): string {
+  const { record } = state.history;
+  const row = rowAtCursor(state);
+  if (row?.kind === 'field') return `${fieldHint(row.field)}.`;
+  if ((record.central?.length ?? 0) > 0)
+    return 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
+  return record.instrument.method === 'both-sides'
+    ? 'Both sides do without it (Tab: known lamp). As a check: telescope straight through, cross-hairs on the bright central image, read.'
+    : 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.';
+}
+
+function lampText(state: ScreenState): string {
+  if (needsCentral(state))
+    return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
+  const row = rowAtCursor(state);
+  switch (row?.kind) {
+    case 'expected':
+      return `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`;
+    case 'new-line':
+      return 'Any other line: type its reading, the program says which it is; or 546.07 = reading (then check: only tests the curve).';
+    case 'check':
+      return 'Check line: kept out of the fit, it says whether the curve still holds. Type to read it once more; t puts it back.';
+    default:
+      return 'Type to read this line once more (229 40 check: as a check of the curve); the arrow keys go to another line.';
+  }
+}
+
+function tubeText(state: ScreenState): string {
+  const { record } = state.history;
+  if (needsCentral(state))
+    return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
+  if (state.result === null && record.known.some(({ lines }) => lines.length > 0))
+    return 'The wavelengths are being computed; readings can be typed meanwhile.';
+  if (analysisNow(state)?.calibration.curve == null)
+    return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
+  const start = record.instrument.method === 'scale' ? 'Read' : 'Cross-hairs on';
+  return `${start} one line after another: ${settingText(state)} Colour may follow: 228 52 red`;
+}
+
+/** The note on the line at the cursor, which the list has no room for. */
+function noteText(state: ScreenState): string {
+  const note = lineAtCursor(state)?.line.note?.trim() ?? '';
+  return note === '' ? '' : `Note: ${note}${/[.!?]$/.test(note) ? '' : '.'} `;
 }
 
 function needsCentral({ history: { record } }: ScreenState): boolean {

@@ -1,7 +1,7 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
 
 import { commit, say } from './commit.ts';
-import { addCentral, addLine } from './edits.ts';
+import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
@@ -106,7 +106,8 @@ export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 
 
 function withPasted(form: BenchForm, state: ScreenState, line: Extract<PastedLine, { ok: true }>): BenchForm {
   const list = writingList(state.history.place);
-  if (list === null) return addCentral(form, line.reading as CentralForm);
+  if (list === null)
+    return editCentral(form, 'bench', (readings) => [...readings, line.reading as CentralForm]);
   const { colour, brightness, wavelengthNm, isCheck } = line.typed;
   return addLine(form, isCheck ? { of: 'lamp-check', at: list.at } : list, {
     ...(wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm }),

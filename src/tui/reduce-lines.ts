@@ -3,9 +3,13 @@ import { chooseField, clearField, editField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
   addNotSeen,
+  type CentralOf,
+  centralOf,
+  editCentral,
   editLine,
   editTube,
   isCheckList,
+  type LineList,
   linesOf,
   moveLine,
   removeNotSeen,
@@ -17,7 +21,7 @@ import type { LineForm } from './form.ts';
 import { removeEmptyLamp, toLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
-import { rowAtCursor, rowOfLine } from './rows.ts';
+import { type Row, rowAtCursor, rowOfLine } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingText } from './typed.ts';
@@ -36,13 +40,22 @@ export function repeatLast(state: ScreenState): ScreenState {
 export function editHere(state: ScreenState): ScreenState {
   const row = rowAtCursor(state);
   if (row?.kind === 'field') return editField(state, row.field);
-  if (row?.kind === 'central') {
-    const text = readingText(state.history.record.central?.[row.reading] ?? '');
-    return { ...state, entry: entryWith({ kind: 'edit-central', reading: row.reading }, text), notice: null };
+  if (row?.kind === 'central' || row?.kind === 'tube-central') {
+    const { text } = centralAt(state, row);
+    const purpose = { kind: 'edit-central', reading: row.reading } as const;
+    return { ...state, entry: entryWith(purpose, text), notice: null };
   }
   const here = lineAtCursor(state);
   if (here === null) return sayNoLine(state);
   return editReading(state, here.at, here.line, here.line.readings.length - 1);
+}
+
+function centralAt(
+  { history: { record, place } }: ScreenState,
+  row: Extract<Row, { kind: 'central' | 'tube-central' }>,
+): { readonly of: CentralOf; readonly text: string } {
+  const of = row.kind === 'central' ? 'bench' : place.tube;
+  return { of, text: readingText(centralOf(record, of)[row.reading] ?? '') };
 }
 
 function editReading(state: ScreenState, line: number, form: LineForm, reading: number): ScreenState {
@@ -64,10 +77,9 @@ export function removeHere(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const row = rowAtCursor(state);
   if (row?.kind === 'field') return clearField(state, row.field);
-  if (row?.kind === 'central') {
-    const text = readingText(record.central?.[row.reading] ?? '');
-    const central = (record.central ?? []).filter((_, at) => at !== row.reading);
-    const form = withProperty(record, 'central', central.length === 0 ? undefined : central);
+  if (row?.kind === 'central' || row?.kind === 'tube-central') {
+    const { of, text } = centralAt(state, row);
+    const form = editCentral(record, of, (readings) => readings.filter((_, at) => at !== row.reading));
     return commit(state, form, `central image ${text} removed`, place, removed(text));
   }
   if (row?.kind === 'not-seen') {
@@ -126,9 +138,12 @@ const GRADES = [undefined, 'strong', 'medium', 'weak'] as const;
 export function cycleBrightness(state: ScreenState): ScreenState {
   const grade = lineAtCursor(state)?.line.brightness;
   const next = GRADES[(GRADES.indexOf(grade) + 1) % GRADES.length];
-  return changeLine(state, `brightness ${next ?? 'taken off'}`, (line) =>
+  const changed = changeLine(state, `brightness ${next ?? 'taken off'}`, (line) =>
     withProperty(line, 'brightness', next),
   );
+  return next === undefined || lineAtCursor(state) === null
+    ? changed
+    : say(changed, 'plain', `Brightness: ${next}. b again changes it.`);
 }
 
 export function toggleComplete(state: ScreenState): ScreenState {
@@ -137,7 +152,11 @@ export function toggleComplete(state: ScreenState): ScreenState {
   const form = editTube(record, place.tube, (tube) =>
     withProperty(tube, 'complete', isComplete ? undefined : true),
   );
-  return commit(state, form, isComplete ? 'not all lines written down' : 'all lines written down');
+  const what = isComplete ? 'not all lines written down' : 'all lines written down';
+  const text = isComplete
+    ? 'There may be lines that you have not written down.'
+    : 'All lines that can be seen are written down: a missing one counts more against a tube. f takes that back.';
+  return commit(state, form, what, place, { tone: 'plain', text });
 }
 
 /** Arrow keys with a line in hand: up and down within the tube, left and right to another tube. */
@@ -158,8 +177,9 @@ export function moveToSibling(state: ScreenState, by: number): ScreenState {
   const { record, place } = state.history;
   const to = place.tube + by;
   if (here?.list.of !== 'tube' || record.unknown[to] === undefined) return state;
-  const form = moveLine(record, here.list, here.at, { of: 'tube', at: to });
-  const row = (form.unknown[to]?.lines.length ?? 1) - 1;
+  const list: LineList = { of: 'tube', at: to };
+  const form = moveLine(record, here.list, here.at, list);
+  const row = rowOfLine(form, { ...place, tube: to }, list, linesOf(form, list).length - 1);
   return {
     ...commit(state, form, 'line moved to another tube', { ...place, tube: to, row }),
     lastLine: null,

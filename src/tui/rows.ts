@@ -18,6 +18,8 @@ export type Row =
   | { readonly kind: 'field'; readonly field: CircleField }
   | { readonly kind: 'central'; readonly reading: number }
   | { readonly kind: 'new-central' }
+  /** The central image read again for the tube. */
+  | { readonly kind: 'tube-central'; readonly reading: number }
   | { readonly kind: 'line'; readonly line: number }
   /** A known line kept out of the fit. */
   | { readonly kind: 'check'; readonly of: 'lamp-check' | 'bench-check'; readonly line: number }
@@ -49,6 +51,7 @@ export function rowsAt(form: BenchForm, place: Place, candidates: number): reado
     case 'tube': {
       const tube = form.unknown[place.tube];
       return [
+        ...(tube?.central ?? []).map((_, reading): Row => ({ kind: 'tube-central', reading })),
         ...(tube?.lines ?? []).map((_, line): Row => ({ kind: 'line', line })),
         ...(tube?.notSeen ?? []).map((_, at): Row => ({ kind: 'not-seen', at })),
         { kind: 'new-line' },

@@ -21,6 +21,7 @@ export const START_PLACE: Place = { stage: 'circle', lamp: 0, tube: 0, row: 0 };
 export type EntryPurpose =
   | { readonly kind: 'row' }
   | { readonly kind: 'edit'; readonly line: number; readonly reading: number }
+  /** A reading of the central image: the bench's own on the circle's stage, the tube's on its own. */
   | { readonly kind: 'edit-central'; readonly reading: number }
   /** The central image read again for this tube. */
   | { readonly kind: 'tube-central' }

@@ -1,42 +1,17 @@
 /** Writes a reading into the record, at the place it was typed for. */
 import { commit } from './commit.ts';
-import {
-  addCentral,
-  addLine,
-  addNotSeen,
-  addRepeat,
-  editLine,
-  editTube,
-  type LineList,
-  linesOf,
-} from './edits.ts';
+import { addLine, addNotSeen, addRepeat, editCentral, editLine, type LineList, linesOf } from './edits.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type Row, rowsAt, writingRow } from './rows.ts';
 import type { Place, ScreenState } from './state.ts';
-import { type Target, targetOf } from './target.ts';
+import { isCentral, type Target, targetOf } from './target.ts';
 import { readingText, type TypedLine } from './typed.ts';
 
 export function takeReading(state: ScreenState, reading: ReadingForm, typed: TypedLine): ScreenState {
   const { record, place } = state.history;
   const { purpose } = state.entry;
   const said = readingText(reading);
-  if (purpose.kind === 'tube-central') {
-    const form = editTube(record, place.tube, (tube) => ({
-      ...tube,
-      central: [...(tube.central ?? []), reading as CentralForm],
-    }));
-    return commit(state, form, `central image ${said} for this tube`);
-  }
-  if (purpose.kind === 'edit-central') {
-    const central = (record.central ?? []).map((old, at) =>
-      at === purpose.reading ? (reading as CentralForm) : old,
-    );
-    return commit(state, { ...record, central }, `central image ${said}`);
-  }
-  if (place.stage === 'circle') {
-    const form = addCentral(record, reading as CentralForm);
-    return commit(state, form, `central image ${said}`, { ...place, row: writingRow(form, place) });
-  }
+  if (isCentral(state)) return takeCentral(state, reading as CentralForm);
   if (purpose.kind === 'not-seen') {
     return commit(
       state,
@@ -58,6 +33,19 @@ export function takeReading(state: ScreenState, reading: ReadingForm, typed: Typ
     );
   }
   return takeNewLine(state, target, reading, typed);
+}
+
+function takeCentral(state: ScreenState, reading: CentralForm): ScreenState {
+  const { record, place } = state.history;
+  const { purpose } = state.entry;
+  const of = place.stage === 'circle' ? 'bench' : place.tube;
+  const isEdit = purpose.kind === 'edit-central';
+  const form = editCentral(record, of, (readings) =>
+    isEdit ? readings.map((old, at) => (at === purpose.reading ? reading : old)) : [...readings, reading],
+  );
+  const what = `central image ${readingText(reading)}${of === 'bench' ? '' : ' for this tube'}`;
+  const row = isEdit ? place.row : of === 'bench' ? writingRow(form, place) : Number.MAX_SAFE_INTEGER;
+  return commit(state, form, what, { ...place, row });
 }
 
 function takeNewLine(

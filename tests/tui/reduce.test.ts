@@ -6,6 +6,7 @@ import { checkedBench } from '../../src/record/to-bench.ts';
 import { type BenchForm, formText } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
+import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { analyseFixture, BLANK_FORM, FILLED } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
 
@@ -135,6 +136,30 @@ describe('typing a bench', () => {
       label: 'B2',
       lines: [{ readings: [{ left: '229 10', right: '132 58' }] }],
     });
+  });
+
+  it('shows the central image read again for a tube, to be edited, deleted and brought back', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, "z181°06'\r");
+    const central = () => bench.state().history.record.unknown[0]?.central;
+    expect(central()).toEqual(["181°06'"]);
+    bench.type('\x1b[H');
+    expect(linearSentences(bench.state(), false).join('\n')).toContain(
+      "▸ 181°06' central image, read again for this tube",
+    );
+    bench.type('e', backspace, backspace, "5'\r");
+    expect(central()).toEqual(["181°05'"]);
+    bench.type('d');
+    expect(bench.state().history.record.unknown[0]).not.toHaveProperty('central');
+    bench.type('u');
+    expect(central()).toEqual(["181°05'"]);
+  });
+
+  it('says what was noted, and how bright a line was said to be', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, up, 'oblurred\r');
+    expect(guidance(bench.state())).toMatch(/^Note: blurred\. /);
+    expect(bench.type('b').notice?.text).toBe('Brightness: strong. b again changes it.');
   });
 
   it('asks for no central image on a scale', () => {

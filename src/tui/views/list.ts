@@ -99,6 +99,15 @@ function rowSpans(
         text: readingText(record.central?.[row.reading] ?? ''),
         tone,
       });
+    case 'tube-central':
+      return [
+        { text: '    ' },
+        {
+          text: toWidth(readingText(record.unknown[place.tube]?.central?.[row.reading] ?? ''), READING_WIDTH),
+          tone,
+        },
+        { text: 'central image, read again for this tube', tone: 'faint' },
+      ];
     case 'new-central':
       return settingSpans('Central image', { text: 'type its reading', tone: 'faint' });
     case 'line':
