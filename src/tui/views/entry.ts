@@ -91,12 +91,8 @@ export function messageLines(state: ScreenState, width: number, height: number, 
       entry.suggestion === null
         ? 'Enter takes it all the same.'
         : `Enter takes it as typed, Tab writes ${entry.suggestion}.`;
-    return said(
-      `${look.glyphs.doubt} ${entry.query.map(asSentence).join(' ')} ${take}`,
-      'doubt',
-      width,
-      height,
-    );
+    const sentences = [...entry.query.map(asSentence), take, ...(untaken === null ? [] : [untaken])];
+    return said(`${look.glyphs.doubt} ${sentences.join(' ')}`, 'doubt', width, height);
   }
   if (untaken !== null) {
     const also = notice === null ? '' : ` ${notice.text}`;
