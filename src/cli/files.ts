@@ -1,5 +1,4 @@
 /** The commands' only way to the file system. Every failure is a sentence that names the file. */
-import { randomBytes } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
@@ -54,7 +53,8 @@ async function fileMeant(path: string): Promise<string> {
 /** Writes the whole file or nothing: a new file beside it takes its place only when it is complete. */
 export async function writeTextFile(path: string, text: string): Promise<void> {
   const target = await fileMeant(path);
-  const unfinished = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`);
+  // The global `crypto` is loaded when it is used; an import would be at every start.
+  const unfinished = join(dirname(target), `.${basename(target)}.${crypto.randomUUID()}.tmp`);
   try {
     if ((await stat(target).catch(() => null))?.isDirectory()) {
       throw new UserError(`${path}: a folder; give the name of a file to write`);

@@ -1,5 +1,5 @@
 /** Plain-text tables and paragraphs, measured as a terminal draws them. */
-import stringWidth from 'fast-string-width';
+import { textWidth } from './text-width.ts';
 
 export interface Column {
   readonly title: string;
@@ -14,7 +14,7 @@ const gap = '  ';
 /** Columns aligned under their titles, two spaces apart; the last column is not padded. */
 export function textTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
   const widths = columns.map((column, at) =>
-    Math.max(stringWidth(column.title), ...rows.map((row) => stringWidth(row[at] ?? ''))),
+    Math.max(textWidth(column.title), ...rows.map((row) => textWidth(row[at] ?? ''))),
   );
   const line = (cells: readonly string[]): string =>
     columns
@@ -25,7 +25,7 @@ export function textTable(columns: readonly Column[], rows: readonly (readonly s
 }
 
 function pad(text: string, width: number, align: 'left' | 'right'): string {
-  const space = ' '.repeat(Math.max(0, width - stringWidth(text)));
+  const space = ' '.repeat(Math.max(0, width - textWidth(text)));
   return align === 'left' ? text + space : space + text;
 }
 
@@ -35,8 +35,8 @@ export function wrapText(text: string, indent = '', width = pageWidth): string {
   let line = '';
   for (const word of text.split(' ')) {
     const longer = line === '' ? word : `${line} ${word}`;
-    const room = width - (lines.length === 0 ? 0 : stringWidth(indent));
-    if (line !== '' && stringWidth(longer) > room) {
+    const room = width - (lines.length === 0 ? 0 : textWidth(indent));
+    if (line !== '' && textWidth(longer) > room) {
       lines.push(line);
       line = word;
     } else {

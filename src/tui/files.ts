@@ -1,5 +1,4 @@
 /** The file operations that the bench screen uses; tests put failing ones in their place. */
-import { randomUUID } from 'node:crypto';
 import * as nodeFiles from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
@@ -42,7 +41,8 @@ export function writeSynced(files: Files, path: string, flags: string, text: str
 
 /** Replaces a file as a whole: a temporary one beside it, synced, renamed over it; a reader sees the old or the new. */
 export function replaceWhole(files: Files, path: string, text: string): void {
-  const temporary = join(dirname(path), `.${basename(path)}.${randomUUID().slice(0, 8)}.part`);
+  // The global `crypto` is loaded when it is used; an import would be at every start.
+  const temporary = join(dirname(path), `.${basename(path)}.${crypto.randomUUID().slice(0, 8)}.part`);
   try {
     writeSynced(files, temporary, 'wx', text, modeOf(files, path));
     files.renameSync(temporary, path);

@@ -1,5 +1,7 @@
+import measured from 'fast-string-width';
 import { describe, expect, it } from 'vitest';
 import { bullet, textTable, wrapText } from '../../src/present/text-table.ts';
+import { textWidth } from '../../src/present/text-width.ts';
 
 describe('a text table', () => {
   it('aligns by what a terminal draws, not by the number of code units', () => {
@@ -11,6 +13,14 @@ describe('a text table', () => {
       ],
     );
     expect(table).toBe('tube     nm\n氖    640.2\nneon    5.9');
+  });
+});
+
+describe('the width of a text', () => {
+  it('is for every character up to U+2FFF what the library measures', () => {
+    const characters = Array.from({ length: 0x3000 }, (_, code) => String.fromCharCode(code));
+    const wrong = characters.filter((character) => textWidth(character) !== measured(character));
+    expect(wrong).toEqual([]);
   });
 });
 
