@@ -28,16 +28,40 @@ export function estimates(curve: CalibrationCurve, offsetVariance: number): Esti
 }
 
 export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
-  const base = {
+  let known: ReadingReport | null = null;
+  const report = (): ReadingReport => {
+    known ??= row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf);
+    return known;
+  };
+  return {
     substance: row.tube?.substance ?? 'unlisted',
     symbol: row.tube?.symbol ?? null,
     with: row.admixtures.map((tube) => tube.substance),
     indistinguishable: row.indistinguishable.map((tube) => tube.substance),
     probability: row.probability,
     logEvidence: row.logEvidence,
+    // Worked out when it is asked for: of most rows nothing but the probability is told.
+    get matches() {
+      return report().matches;
+    },
+    get unexplained() {
+      return report().unexplained;
+    },
+    get missing() {
+      return report().missing;
+    },
+    get contributions() {
+      return report().contributions;
+    },
   };
-  if (!row.reading) return { ...base, matches: [], unexplained: [], missing: [], contributions: [] };
-  const { evidence, assumption } = row.reading;
+}
+
+type ReadingReport = Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'>;
+
+const NOTHING_READ: ReadingReport = { matches: [], unexplained: [], missing: [], contributions: [] };
+
+function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
+  const { evidence, assumption } = row;
   const matched = matchedLines(evidence, assumption);
   const shift = commonShift(evidence, assumption, matched);
   const matches: Match[] = [];
@@ -46,7 +70,7 @@ export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
   evidence.readings.forEach((reading, i) => {
     const { index } = reading.line;
     const line = matched[i] ?? null;
-    contributions.push({ index, logOdds: contribution(row.reading!, i, line) });
+    contributions.push({ index, logOdds: contribution(row, i, line) });
     const estimate = estimateOf(reading, shift);
     if (line === null || estimate === null) {
       unexplained.push(index);
@@ -68,10 +92,9 @@ export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
   });
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
   return {
-    ...base,
     matches: byIndex(matches),
     unexplained: unexplained.sort((a, b) => a - b),
-    missing: missingLines(row.reading, matched),
+    missing: missingLines(row, matched),
     contributions: byIndex(contributions),
   };
 }
