@@ -1,6 +1,7 @@
 /** What is expected of a bench's curve before its known lines are looked at one by one. */
 import type { Bench } from '../record/bench.ts';
 import { prismBasis } from './basis.ts';
+import type { GaussianConstants } from './gaussian-curve.ts';
 import type { KnownReading } from './known-reading.ts';
 import { type CurvePoint, type CurvePosterior, curvePosterior } from './posterior.ts';
 import { type CurvePrior, prismPrior, scalePrior } from './prism-prior.ts';
@@ -32,7 +33,18 @@ export function strayRange(bench: Bench, readings: readonly KnownReading[]): num
   return 1.5 * (high - low) + 20 * bench.leastCount;
 }
 
-/** First with a wide prior; then with the one that belongs to the dispersion found, if that is known by then. */
+/** The prior that belongs to a curve found: to its dispersion, if that is known by then. */
+export function priorBelongingTo(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  { mean, covariance }: GaussianConstants,
+): CurvePrior {
+  const dispersion = mean[1]!;
+  const u = Math.sqrt(covariance[prismBasis.size + 1]!);
+  return benchPrior(bench, readings, u > KNOWN_DISPERSION * Math.abs(dispersion) ? null : dispersion);
+}
+
+/** First with a wide prior, then with the one that belongs to the curve found. */
 export function benchPosterior(
   bench: Bench,
   readings: readonly KnownReading[],
@@ -40,8 +52,6 @@ export function benchPosterior(
   scatter: ScatterPrior,
 ): CurvePosterior {
   const first = curvePosterior(prismBasis, benchPrior(bench, readings, null), points, scatter);
-  const dispersion = first.constants.mean[1]!;
-  const u = Math.sqrt(first.constants.covariance[prismBasis.size + 1]!);
-  if (u > KNOWN_DISPERSION * Math.abs(dispersion)) return first;
-  return curvePosterior(prismBasis, benchPrior(bench, readings, dispersion), points, scatter);
+  const prior = priorBelongingTo(bench, readings, first.constants);
+  return curvePosterior(prismBasis, prior, points, scatter);
 }

@@ -49,7 +49,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const before = knownLineWarnings(bench, central, readings, best !== undefined);
   if (!best) return withoutCurve(bench, central, constants, readings, unit, before);
 
-  const chosen = chooseCurve(best.points, best.posterior, scatter, unit);
+  const chosen = chooseCurve(best.points, best.posterior, scatter, usualScatter(bench) ** 2, unit);
   const replaced = chosen.posterior.basis !== best.posterior.basis;
   const hypotheses = replaced
     ? single(bench, chosen.posterior, best, unit)

@@ -23,10 +23,12 @@ const CLEARLY_BETTER = 0.7;
 const POOR_FIT = 1.6;
 const ENOUGH_LINES = 6;
 
+/** `usualVariance`: of one setting, before the residuals spoke; the prism curve fits badly where they exceed it. */
 export function chooseCurve(
   points: readonly CurvePoint[],
   posterior: CurvePosterior,
   scatter: ScatterPrior,
+  usualVariance: number,
   unit: OrdinateUnit,
 ): ChosenCurve {
   const others = rivals(points);
@@ -42,7 +44,7 @@ export function chooseCurve(
     best !== undefined &&
     points.length >= ENOUGH_LINES &&
     best.leaveOneOutRms! < CLEARLY_BETTER * own &&
-    misfit(points, posterior) > POOR_FIT;
+    misfit(points, posterior, usualVariance) > POOR_FIT;
   if (best !== undefined && replaced) {
     const flat = curvePosterior(best.basis, flatPrior(best.basis, points), points, scatter);
     const sentence = `${capital(best.name)}: a line left out is predicted to ${shown(best.leaveOneOutRms!)}, by the prism curve only to ${shown(own)}.`;
@@ -73,12 +75,15 @@ function predictedScatter(points: readonly CurvePoint[], posterior: CurvePosteri
 }
 
 /** Root mean square of residuals in units of what resolution and the usual scatter of setting allow. */
-function misfit(points: readonly CurvePoint[], posterior: CurvePosterior): number {
-  const { basis, constants, settingVariance } = posterior;
+function misfit(
+  points: readonly CurvePoint[],
+  { basis, constants }: CurvePosterior,
+  usualVariance: number,
+): number {
   const squares = points.map((point) => {
     const slope = predicted(constants, basis.slopeAt(point.wavelengthNm)).ordinate;
     const off = point.ordinate - predicted(constants, basis.at(point.wavelengthNm)).ordinate;
-    return off ** 2 / pointVariance(point, settingVariance / 4, slope);
+    return off ** 2 / pointVariance(point, usualVariance, slope);
   });
   return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / points.length);
 }

@@ -6,6 +6,7 @@ import type { BenchConstants } from './bench-constants.ts';
 import { benchPrior, strayRange } from './bench-prior.ts';
 import { centralIsOpposite } from './central-doubts.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
+import { withLeaningErrors } from './leaning-errors.ts';
 import {
   isFault,
   type LineChoice,
@@ -50,7 +51,8 @@ export function explainKnownLines(
   const settingVariance = usualScatter(bench) ** 2;
   const believed = bench.known.map(() => null);
   const plain = takenAsStated(bench, readings, scatter);
-  if (plain && everythingFits(readings, plain, settingVariance)) return weighed([plain]);
+  const leaning = (entries: readonly Explained[]) => withLeaningErrors(bench, readings, entries);
+  if (plain && everythingFits(readings, plain, settingVariance)) return weighed(leaning([plain]));
 
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
@@ -88,7 +90,7 @@ export function explainKnownLines(
     const renamed = substances.length > 0 ? instead(lampSpectrum(substances)) : [];
     return [...otherLamps, ...renamed.map((entry) => ofItsOwnLamp(entry, readings, lampIndex))];
   });
-  return weighed([...found, ...others]);
+  return weighed(leaning([...found, ...others]));
 }
 
 function wrongLampChance({ substance }: TubeSpectrum): number {

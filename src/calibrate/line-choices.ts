@@ -41,7 +41,7 @@ export interface LampLine {
 }
 
 /** Priors of what goes wrong with a known line; common practice, no source. */
-export const FAULT_CHANCE = { neighbour: 0.07, notAtMinimum: 0.006, setAside: 0.004 } as const;
+export const FAULT_CHANCE = { neighbour: 0.07, notAtMinimum: 0.003, setAside: 0.004 } as const;
 /** Of a line that is noticeably off the minimum, arc-minutes. */
 const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
 /** With a coarser vernier an excess drowns in the reading. */
@@ -110,10 +110,14 @@ function isSameEntry(line: LampLine, statedNm: number): boolean {
   return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
 }
 
+/** Can a deviation larger than the minimum be noticed on this bench? */
+export function showsExcess(bench: Bench): boolean {
+  return bench.prism === 'each-line' && bench.method !== 'scale' && bench.leastCount <= FINE_ENOUGH_ARCMIN;
+}
+
 /** The excess that a line of this bench may have; null where none could be noticed. */
 export function noticeableExcess(bench: Bench): Excess | null {
-  const found = bench.prism === 'each-line' && bench.method !== 'scale';
-  return found && bench.leastCount <= FINE_ENOUGH_ARCMIN ? NOTICEABLE_EXCESS : null;
+  return showsExcess(bench) ? NOTICEABLE_EXCESS : null;
 }
 
 /** Choices for a line whose wavelength the record states; `excess`: if it may be off the minimum. */

@@ -24,8 +24,6 @@ export interface CurvePosterior {
   readonly logEvidence: number;
   /** Mean variance of one setting of the cross-hairs, unit². */
   readonly settingVariance: number;
-  /** The scatter's grid with its posterior weights. */
-  readonly scatter: readonly { readonly variance: number; readonly weight: number }[];
 }
 
 /** Variance of a point apart from the curve's: resolution, setting, and the wavelength's own. */
@@ -60,17 +58,29 @@ export function curvePosterior(
     });
     return { constants, log, variance };
   });
+  return mixedPosterior(basis, runs);
+}
+
+/** The curve as learned at one point of a grid of scatters. */
+export interface PosteriorRun {
+  readonly constants: GaussianConstants;
+  /** ln of the grid point's weight and of the evidence. */
+  readonly log: number;
+  /** Of one setting, unit². */
+  readonly variance: number;
+}
+
+/** A grid of scatters summed over. */
+export function mixedPosterior(basis: CurveBasis, runs: readonly PosteriorRun[]): CurvePosterior {
   const weights = normalised(runs.map((run) => run.log));
-  const constants = mixedConstants(
-    runs.map((run) => run.constants),
-    weights,
-  );
   return {
     basis,
-    constants,
+    constants: mixedConstants(
+      runs.map((run) => run.constants),
+      weights,
+    ),
     logEvidence: logSum(runs.map((run) => run.log)),
     settingVariance: runs.reduce((sum, run, i) => sum + weights[i]! * run.variance, 0),
-    scatter: runs.map((run, i) => ({ variance: run.variance, weight: weights[i]! })),
   };
 }
 

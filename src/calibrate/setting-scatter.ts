@@ -22,8 +22,23 @@ export function usualScatter(bench: Bench): number {
  * differ by more than any setting scatters are left to the slips.
  */
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
-  const usual = usualScatter(bench);
-  const width = 0.68;
+  return gridAbout(usualScatter(bench), 0.68, bench, observations);
+}
+
+/** The part of the usual scatter that stays when the excess over the minimum deviation is counted apart. */
+const BESIDE_EXCESS = 0.75;
+
+/** The same for the symmetric part alone. */
+export function scatterBesideExcess(bench: Bench, observations: readonly Observation[]): ScatterPrior {
+  return gridAbout(BESIDE_EXCESS * usualScatter(bench), 0.5, bench, observations);
+}
+
+function gridAbout(
+  usual: number,
+  width: number,
+  bench: Bench,
+  observations: readonly Observation[],
+): ScatterPrior {
   const resolution = bench.leastCount ** 2 / 12;
   const logs = GRID_STEPS.map((step) => {
     const variance = (usual * Math.exp(step * width)) ** 2;

@@ -94,5 +94,5 @@ test('any readings whatever make an analysis of sound numbers whose probabilitie
     { numRuns: 30, seed: 11 },
   );
   // Most wild benches have no curve; some must have one, or nothing was tried.
-  expect(ranked).toBeGreaterThan(2);
+  expect(ranked).toBeGreaterThan(0);
 });
