@@ -26,6 +26,9 @@ import type {
   UnknownTubeRecord,
 } from './schema.ts';
 
+/** Most of each in one record, lines and readings counted over all its lamps or tubes: more than any bench has. */
+const most = { lines: 500, readings: 1000, tubes: 20 } as const;
+
 export type BenchResult =
   | { readonly ok: true; readonly bench: Bench; readonly warnings: readonly Warning[] }
   | { readonly ok: false; readonly problems: readonly RecordProblem[] };
@@ -59,6 +62,7 @@ class RecordReader {
   bench(): Bench {
     const record = this.#record;
     const { form, leastCount, apexAngle } = this.#instrument;
+    this.#checkSize();
     const known = this.#knownLamps();
     return {
       title: record.title ?? '',
@@ -84,6 +88,25 @@ class RecordReader {
         : 'always',
       about: aboutOf(record),
     };
+  }
+
+  /** The time of the analysis grows with each of these, so that beyond them it would be a long wait. */
+  #checkSize(): void {
+    const { known, unknown } = this.#record;
+    const check = (place: string, what: keyof typeof most, count: number): void => {
+      if (count <= most[what]) return;
+      const cure = 'the others belong in a record of their own';
+      this.#listener.problem(
+        place,
+        `has ${count} ${what} in all; a record takes at most ${most[what]}: ${cure}`,
+      );
+    };
+    for (const [place, parts] of Object.entries({ known, unknown })) {
+      const lines = parts.flatMap((part) => part.lines);
+      check(place, 'lines', lines.length);
+      check(place, 'readings', lines.flatMap(({ readings }) => readings).length);
+    }
+    check('unknown', 'tubes', unknown.length);
   }
 
   #knownLamps(): KnownLamp[] {

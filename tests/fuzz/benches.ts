@@ -61,27 +61,29 @@ async function checkBench(json: unknown): Promise<void> {
 }
 
 /** Readings that belong to nothing, so that every explanation is tried. */
-const anyReadings = (count: number) =>
+const anyReadings = (count: number, repeats = 1) =>
   Array.from({ length: count }, (_, i) => {
     const arcmin = (i * 7919) % 181;
-    return { readings: [`${229 + Math.floor(arcmin / 60)}°${String(arcmin % 60).padStart(2, '0')}'`] };
+    const reading = `${229 + Math.floor(arcmin / 60)}°${String(arcmin % 60).padStart(2, '0')}'`;
+    return { readings: Array<string>(repeats).fill(reading) };
   });
 
-const largeRecord = ({ lamps, known, tubes, unknown }: Record<string, number>) => ({
+const largeRecord = ({ lamps, known, tubes, unknown, repeats }: (typeof large)[number]) => ({
   whichgas: 1,
   instrument: { method: 'central', leastCount: "1'" },
   central: ["181°04'"],
-  known: Array.from({ length: lamps! }, (_, i) => ({
+  known: Array.from({ length: lamps }, (_, i) => ({
     lamp: ['mercury', 'helium', 'cadmium'][i % 3],
-    lines: anyReadings(known!),
+    lines: anyReadings(known),
   })),
-  unknown: Array.from({ length: tubes! }, () => ({ lines: anyReadings(unknown!) })),
+  unknown: Array.from({ length: tubes }, () => ({ lines: anyReadings(unknown, repeats) })),
 });
 
-const large = [
-  { lamps: 10, known: 10, tubes: 1, unknown: 10 },
-  { lamps: 1, known: 500, tubes: 1, unknown: 10 },
-  { lamps: 1, known: 10, tubes: 1, unknown: 40 },
+const large: readonly Record<'lamps' | 'known' | 'tubes' | 'unknown' | 'repeats', number>[] = [
+  { lamps: 10, known: 10, tubes: 1, unknown: 10, repeats: 1 },
+  { lamps: 1, known: 500, tubes: 1, unknown: 10, repeats: 1 },
+  { lamps: 1, known: 10, tubes: 1, unknown: 40, repeats: 1 },
+  { lamps: 1, known: 10, tubes: 1, unknown: 50, repeats: 20 },
 ];
 
 export function describeBenches({ benches }: Budget): void {
@@ -92,7 +94,7 @@ export function describeBenches({ benches }: Budget): void {
     });
 
     test.each(large)(
-      'also hopeless ones of $lamps × $known known and $tubes × $unknown unknown lines',
+      'also hopeless ones of $lamps × $known known and $tubes × $unknown × $repeats unknown lines',
       async (size) => checkBench(largeRecord(size)),
     );
   });

@@ -144,6 +144,23 @@ describe('a record is refused with the place and what would be right', () => {
       ['known.lines: must have at most 500 entries'],
     ],
     [
+      'too many lines in all',
+      sampleWith([['known'], Array(2).fill({ lamp: 'Hg', lines: Array(251).fill({ readings: ['1°'] }) })]),
+      ['known: has 502 lines in all; a record takes at most 500: the others belong in a record of their own'],
+    ],
+    [
+      'too many repeats in all',
+      sampleWith([['unknown'], { lines: Array(3).fill({ readings: Array(400).fill('1°') }) }]),
+      [
+        'unknown: has 1200 readings in all; a record takes at most 1000: the others belong in a record of their own',
+      ],
+    ],
+    [
+      'too many tubes',
+      sampleWith([['unknown'], Array(21).fill({ lines: [] })]),
+      ['unknown: has 21 tubes in all; a record takes at most 20: the others belong in a record of their own'],
+    ],
+    [
       'hostile key',
       sampleWith().replace('"title"', '"__proto__": { "polluted": true }, "title"'),
       [
