@@ -7,3 +7,4 @@ export * as importReadings from './commands/import.ts';
 export * as predict from './commands/predict.ts';
 export * as schema from './commands/schema.ts';
 export * as verify from './commands/verify.ts';
+export { closestNames } from './suggest.ts';

@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 import type { CommandCall, CommandOption, CommandSpec } from './command.ts';
 import { benchScreen, commands } from './command-list.ts';
 import { reportFailure } from './fault.ts';
+import { commandHelp, programHelp } from './help.ts';
 import { hasTerminal, print } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
@@ -22,7 +23,6 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
 
   const call = parse(words, benchScreen.options, '');
   if (call.options.help === true) {
-    const { programHelp } = await import('./help.ts');
     print(programHelp());
     return exitCode.done;
   }
@@ -41,7 +41,6 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
 async function runCommand(command: CommandSpec, words: readonly string[]): Promise<ExitCode> {
   const call = parse(words, command.options, command.name);
   if (call.options.help === true) {
-    const { commandHelp } = await import('./help.ts');
     print(commandHelp(command));
     return exitCode.done;
   }
@@ -76,7 +75,7 @@ async function openBenchScreen(record: string | null, call: CommandCall): Promis
 
 async function unknownWord(word: string): Promise<UserError> {
   if (word === '-') return new UserError('"-" (standard input) needs a command: whichgas identify -');
-  const { closestNames } = await import('./suggest.ts');
+  const { closestNames } = await import('./plain-commands.ts');
   const [closest] = closestNames(
     word,
     commands.map(({ name }) => name),
