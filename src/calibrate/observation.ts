@@ -8,7 +8,7 @@ import type { Bench, Setting } from '../record/bench.ts';
 export interface Observation {
   /** Deviation, positive; or scale reading. Mean of the repeats. */
   readonly ordinate: number;
-  /** +1 or -1: side of the central image on which the line lies; 0 where there is no central image. */
+  /** +1 or -1: side of the central image on which the line lies; 0: read on both alike, or there is none. */
   readonly side: -1 | 0 | 1;
   /** Variance from the resolution of vernier or scale. */
   readonly resolutionVariance: number;
@@ -141,13 +141,14 @@ function centralObservation(
       ),
     ),
   );
-  const deviation = mean(signed);
-  const side = deviation < 0 ? -1 : 1;
+  // Each repeat may lie on a side of its own: distances from the central image are what they have in common.
+  const sides = signed.map((deviation) => (deviation < 0 ? -1 : 1));
+  const repeats = signed.map(Math.abs);
   const windows = takes[0]!.windows.length;
   return {
-    ordinate: Math.abs(deviation),
-    side,
-    resolutionVariance: meanResolution(bench.leastCount, takes.length, spreadOf(signed)) / windows,
+    ordinate: mean(repeats),
+    side: Math.sign(mean(sides)) as Observation['side'],
+    resolutionVariance: meanResolution(bench.leastCount, takes.length, spreadOf(repeats)) / windows,
     settingShare: settingShare(takes.length),
     parts: takes.flatMap((take, repeat) =>
       take.windows.map((reading, window) => ({
@@ -155,10 +156,10 @@ function centralObservation(
         side: null,
         window,
         reading,
-        weight: side / (takes.length * windows),
+        weight: sides[repeat]! / (takes.length * windows),
       })),
     ),
-    repeats: signed.map((value) => value * side),
+    repeats,
   };
 }
 

@@ -119,8 +119,15 @@ function readDegrees(degrees: number): SideRead | Refusal {
   return { ok: true, windows: [wrapped], text, odd: [{ code: 'outside-circle', message, suggestion: null }] };
 }
 
-/** Repeats of one setting that lie further apart than repeats do: more than 10′ and four steps of the vernier. */
-export function repeatsDisagree(settings: readonly Setting[], circle: Circle | null): OddReading[] {
+/**
+ * Repeats of one setting that lie further apart than repeats do: more than 10′ and four steps of the vernier.
+ * `central`: the image from which they are measured, where there is one.
+ */
+export function repeatsDisagree(
+  settings: readonly Setting[],
+  circle: Circle | null,
+  central: Setting | null = null,
+): OddReading[] {
   if (circle === null || settings.length < 2) return [];
   const toleranceArcmin = Math.max(10, 4 * circle.leastCountArcmin);
   const spread = Math.max(
@@ -129,8 +136,18 @@ export function repeatsDisagree(settings: readonly Setting[], circle: Circle | n
     ),
   );
   if (spread * 60 <= toleranceArcmin) return [];
-  const message = `repeats of one reading lie ${formatAngle(spread, circle)} apart, on a vernier with steps of ${formatCount(circle)}`;
+  const apart = `repeats of one reading lie ${formatAngle(spread, circle)} apart`;
+  const message = onBothSides(settings, central)
+    ? `${apart}, on both sides of the central image; each one's own deviation counts. Such readings belong in a record with "method": "both-sides", as { "left": ..., "right": ... }`
+    : `${apart}, on a vernier with steps of ${formatCount(circle)}`;
   return [{ code: 'repeats-disagree', message, suggestion: null }];
+}
+
+function onBothSides(settings: readonly Setting[], central: Setting | null): boolean {
+  if (central === null) return false;
+  const direction = (setting: Setting): number => windowsOf(setting, 'left')[0] ?? 0;
+  const sides = settings.map((setting) => Math.sign(wrapDegrees(direction(setting) - direction(central))));
+  return sides.includes(1) && sides.includes(-1);
 }
 
 const windowsOf = (setting: Setting, side: string): readonly number[] =>

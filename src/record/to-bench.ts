@@ -52,11 +52,13 @@ class RecordReader {
   readonly #record: BenchRecord;
   readonly #instrument: Instrument;
   readonly #listener: Listener;
+  readonly #central: readonly Setting[];
 
   constructor(record: BenchRecord, instrument: Instrument, listener: Listener) {
     this.#record = record;
     this.#instrument = instrument;
     this.#listener = listener;
+    this.#central = this.#centralSettings(record.central ?? [], 'central');
   }
 
   bench(): Bench {
@@ -74,7 +76,7 @@ class RecordReader {
       prism: record.instrument.prism ?? 'each-line',
       setAtNm: record.instrument.setAtNm ?? null,
       apexAngle,
-      central: this.#centralSettings(record.central ?? [], 'central'),
+      central: this.#central,
       known,
       tubes: record.unknown.map((tube, index) => this.#tube(tube, index)),
       check: [
@@ -211,17 +213,19 @@ class RecordReader {
   #repeats(readings: readonly ReadingValue[], place: string, single = false) {
     const { form } = this.#instrument;
     const results = readings.map((reading) => readSetting(reading, form));
-    return this.#collect(results, place, single);
+    // Readings of both sides are whole as they are: there the central image is only a check.
+    const central = form.method === 'central' ? (this.#central[0] ?? null) : null;
+    return this.#collect(results, place, central, single);
   }
 
   #centralSettings(readings: NonNullable<BenchRecord['central']>, place: string): readonly Setting[] {
     const { form } = this.#instrument;
     if (form.circle === null) return [];
     const results = readings.map((reading) => readCentral(reading, form));
-    return this.#collect(results, place).settings;
+    return this.#collect(results, place, null).settings;
   }
 
-  #collect(results: readonly SettingResult[], place: string, single = false) {
+  #collect(results: readonly SettingResult[], place: string, central: Setting | null, single = false) {
     const settings: Setting[] = [];
     const texts: string[] = [];
     for (const [at, result] of results.entries()) {
@@ -234,7 +238,7 @@ class RecordReader {
       texts.push(result.text);
       for (const { code, message } of result.odd) this.#listener.warn(code, at_, message);
     }
-    for (const { code, message } of repeatsDisagree(settings, this.#instrument.form.circle)) {
+    for (const { code, message } of repeatsDisagree(settings, this.#instrument.form.circle, central)) {
       this.#listener.warn(code, place, message);
     }
     return { settings, texts };

@@ -54,6 +54,15 @@ describe('a line against the central image', () => {
     );
   });
 
+  test('repeats on both sides of the central image: the mean of their distances from it', () => {
+    const { ordinate, side, repeats, parts } = against(181, 229.5, 132.6)!;
+    expect(ordinate).toBeCloseTo(60 * 48.45, 9);
+    expect(side).toBe(0);
+    for (const [at, degrees] of [48.5, 48.4].entries()) expect(repeats[at]).toBeCloseTo(60 * degrees, 9);
+    expect(parts.map(({ weight }) => weight)).toEqual([0.5, -0.5]);
+    expect(against(181, 229.5, 132.6, 132.5).side).toBe(-1);
+  });
+
   test('repeats are averaged, also around 360°', () => {
     const observation = against(330, 359.9, 0.1);
     expect(observation.ordinate).toBeCloseTo(30 * 60, 9);

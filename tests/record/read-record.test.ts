@@ -177,6 +177,13 @@ describe('what is odd is a warning', () => {
     expect(codes(text)).toEqual(expected);
   });
 
+  it('says of repeats on both sides of the central image where they belong', () => {
+    const oneSided = read(sampleWith([readings, ["229°39'", "249°39'"]])).warnings[0]!.message;
+    expect(oneSided).toContain('on a vernier with steps of');
+    const centred = read(sampleWith([['central'], ["181°04'"]], [readings, ["229°39'", "132°29'"]]));
+    expect(centred.warnings[0]!.message).toMatch(/97°10' apart, on both sides .* "method": "both-sides"/);
+  });
+
   it('names the place', () => {
     expect(read(sampleWith([readings, ['229°39"']])).warnings).toEqual([
       {
