@@ -95,7 +95,7 @@ function parseVernier(text: string, circle: Circle | null): ReturnType<typeof pa
 }
 
 /** A reading as it may be typed for this circle, for messages. */
-export function exampleAngle(circle: Circle | null): string {
+function exampleAngle(circle: Circle | null): string {
   if (circle?.decimal) return '232.68';
   return circle !== null && circle.leastCountArcmin < 1 ? '232°41\'30"' : "232°41'";
 }

@@ -170,6 +170,6 @@ function rawText(bench: Bench, reading: number): string {
 }
 
 /** A small amount of the ordinate: `0.4'`, or scale units. */
-export function unitText(bench: Bench, amount: number): string {
+function unitText(bench: Bench, amount: number): string {
   return bench.method === 'scale' ? `${amount.toFixed(1)} scale units` : `${amount.toFixed(1)}'`;
 }

@@ -5,7 +5,7 @@ import { leaveOneOutRms, leverages } from './leave-one-out.ts';
 import type { CurvePoint } from './posterior.ts';
 import type { CurveRival } from './types.ts';
 
-export const POLYNOMIAL_DEGREES = [1, 2, 3] as const;
+const POLYNOMIAL_DEGREES = [1, 2, 3] as const;
 /** Poles tried for Hartmann's formula, nm: from well in the ultraviolet to just short of the violet lines. */
 const POLES_NM = { shortest: 60, longest: 330, step: 3 } as const;
 

@@ -1,4 +1,5 @@
 /** From the ranking to a verdict and its sentence. */
+import { percentText } from '../numeric/percent-text.ts';
 import { fitIsAcceptable } from './fit.ts';
 import type { Candidate, NextLook, Verdict } from './types.ts';
 
@@ -60,9 +61,7 @@ function count(number: number, noun: string): string {
   return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }
 
-/** A probability for a sentence, with the decimal that the tables show: never 100 %, never 0 %. */
+/** A probability in a sentence. */
 export function percent(probability: number): string {
-  if (probability > 0.9995) return 'over 99.9 %';
-  if (probability < 0.0005) return 'under 0.1 %';
-  return `${(100 * probability).toFixed(1)} %`;
+  return percentText(probability, 'over ', 'under ');
 }

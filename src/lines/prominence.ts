@@ -9,7 +9,7 @@ import { logEyeSensitivity } from './eye.ts';
 import type { LineRow, SpectrumRows } from './line-file.ts';
 
 /** Prominence of the grades: a grade is taken as a factor of about 3.7 (common practice, no source). */
-export const gradeProminence = { strong: 0, medium: -1.3, weak: -2.6 } as const;
+const gradeProminence = { strong: 0, medium: -1.3, weak: -2.6 } as const;
 
 /**
  * The power, one for all spectra. The lines that have both bound it: least squares of grade on intensity, flattened by the

@@ -24,7 +24,7 @@ export type LineSearch =
   | { readonly kind: 'nothing'; readonly suggestions: readonly string[] };
 
 /** Lines of all tubes nearest to a wavelength, nearest first, the more prominent first among equals. */
-export function nearestLines(wavelengthNm: number, count = 12): (FoundLine & { distanceNm: number })[] {
+function nearestLines(wavelengthNm: number, count = 12): (FoundLine & { distanceNm: number })[] {
   return tubes
     .flatMap(({ substance, lines }) =>
       lines.map((line) => ({ substance, line, distanceNm: line.wavelengthNm - wavelengthNm })),

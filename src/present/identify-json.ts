@@ -136,7 +136,7 @@ function doubtAsWarning({ kind, message }: Doubt): Warning {
 }
 
 /** Each sentence once, in the order in which it came up. */
-export function distinctWarnings(warnings: readonly Warning[]): Warning[] {
+function distinctWarnings(warnings: readonly Warning[]): Warning[] {
   const byMessage = new Map(warnings.map(({ code, message }) => [message, { code, message }]));
   return [...byMessage.values()];
 }

@@ -1,5 +1,6 @@
 /** Numbers as people read them: the same strings in every text output. */
 import { formatDeviation } from '../angle/format-angle.ts';
+import { percentText } from '../numeric/percent-text.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench } from '../record/bench.ts';
 import { safeShortText } from './safe-text.ts';
@@ -10,11 +11,9 @@ export function wavelengthText(wavelengthNm: number | null, standardUncertaintyN
   return roundWithUncertainty(wavelengthNm, standardUncertaintyNm).text;
 }
 
-/** `99.7 %`; the ends are written as bounds, because no probability is 0 or 1. */
+/** A probability in a table: `99.7 %`, `>99.9 %`. */
 export function probabilityText(probability: number): string {
-  if (probability > 0.9995) return '>99.9 %';
-  if (probability < 0.0005) return '<0.1 %';
-  return `${(probability * 100).toFixed(1)} %`;
+  return percentText(probability, '>', '<');
 }
 
 /** `+0.3`, `-1.2`: a difference always shows its sign. */

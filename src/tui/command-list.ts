@@ -14,7 +14,7 @@ export interface Command {
 
 const WITH_LINES: readonly Stage[] = ['circle', 'lamp', 'tube'];
 
-export const COMMANDS: readonly Command[] = [
+const COMMANDS: readonly Command[] = [
   {
     key: '+',
     does: 'the next reading is a repeat of the line just read',

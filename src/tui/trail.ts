@@ -32,7 +32,7 @@ export type Change =
   | { readonly kind: 'go' };
 
 /** Undo goes back this many steps. */
-export const STEPS_KEPT = 300;
+const STEPS_KEPT = 300;
 
 export function startHistory(record: BenchForm, place: Place): History {
   return { record, place, past: [], future: [], rankingSeen: [] };

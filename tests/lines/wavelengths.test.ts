@@ -1,7 +1,7 @@
 /** The table against physics and against values published elsewhere. */
 import { describe, expect, it } from 'vitest';
-import { airToVacuumNm, standardAirIndex, vacuumToAirNm } from '../../src/lines/air-vacuum.ts';
 import { tubeNamed } from '../../src/lines/table.ts';
+import { airToVacuumNm, standardAirIndex, vacuumToAirNm } from './air-vacuum.ts';
 
 const nearest = (substance: string, nm: number): number =>
   tubeNamed(substance)!

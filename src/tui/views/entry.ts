@@ -61,7 +61,7 @@ function rowText(state: ScreenState): string {
 }
 
 /** True where the text typed is meant as a reading. */
-export function isReading(state: ScreenState): boolean {
+function isReading(state: ScreenState): boolean {
   const { purpose } = state.entry;
   if (['note', 'label', 'save-as'].includes(purpose.kind)) return false;
   if (purpose.kind !== 'row') return true;

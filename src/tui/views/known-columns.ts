@@ -24,7 +24,7 @@ export interface KnownColumns {
 }
 
 /** Where there is little room the deviation goes first, then the colour; reading, residual and sign stay. */
-export function knownColumns(width: number): KnownColumns {
+function knownColumns(width: number): KnownColumns {
   const [narrow, wide] = READING_WIDTH;
   const room = width - MARK_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - OFF_WIDTH - STATUS_WIDTH;
   const colour = room >= narrow + COLOUR_WIDTH ? COLOUR_WIDTH : 0;

@@ -64,7 +64,7 @@ function residualsHere(state: ScreenState, width: number, height: number, look: 
   return [...residualLines({ analysis, width, height: height - doubts.length, look }), ...doubts];
 }
 
-export function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const tube = tubeAnalysis(state);
   if (rankingIsHeldBack(state))
     return [line(' The possible tubes are kept back until your answer is written (a).', 'faint')];

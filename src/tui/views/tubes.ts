@@ -99,7 +99,7 @@ export function candidateResiduals(
 const GAUGE_WIDTH = 13;
 
 /** A point on a scale from -3 to +3 standard uncertainties. */
-export function gauge(sigmas: number, look: Look): string {
+function gauge(sigmas: number, look: Look): string {
   const middle = (GAUGE_WIDTH - 1) / 2;
   const cells = Array<string>(GAUGE_WIDTH).fill(look.ascii ? '.' : '·');
   cells[middle] = look.glyphs.upright;
