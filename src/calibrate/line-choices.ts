@@ -40,24 +40,32 @@ export interface LampLine {
   readonly chance: number;
 }
 
-/** Priors of what goes wrong with a known line; common practice, no source. */
+/** Priors of what goes wrong with a known line; these and the numbers below: common practice, no source, judged by the scores. */
 export const FAULT_CHANCE = { neighbour: 0.07, notAtMinimum: 0.003, setAside: 0.004 } as const;
-/** Of a line that is noticeably off the minimum, arc-minutes. */
+/** Of a line that is noticeably off the minimum, arc-minutes: 3′ is a prism of 60° and n 1.62 turned by 1.6°. */
 const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
-/** With a coarser vernier an excess drowns in the reading. */
+/** With a coarser vernier an excess of some minutes drowns in the reading. */
 const FINE_ENOUGH_ARCMIN = 2;
-/** Lines fainter than this are not what a student takes for a line of the lamp. */
+/** Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp. */
 const FAINTEST = -4.2;
-/** Two bright lines closer than this may be read as one. */
+/** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
+const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
+/** Both lines of a pair are at least about medium: a fainter one does not move the middle. */
+const FAINTEST_OF_PAIR = -1.6;
+/** Two bright lines closer than this may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
 const PAIR_NM = 2.5;
-/** The mean of a pair is given this exactly. */
+/** The mean of a pair is given this exactly: rounded to a tenth, or drawn a little to the brighter line. */
 const PAIR_MEAN_NM = 0.12;
-/** How far from the stated line a wrongly named one may be, in lines of the lamp. */
+/** How far from the stated line a wrongly named one may be, in lines of the lamp: those beyond have no chance left. */
 const REACH = 12;
 /** By how much a line that surely stands in the table makes it less likely that one beyond it was taken. */
 const PASSING_COST = 0.8;
+/** A line without a stated wavelength is tried with every lamp line already: ln odds of the slips that are tried too. */
+const UNLIKELY_SLIP = -8;
 /** Students' colour words are this far off now and then, nm. */
 const COLOUR_SOFTNESS_NM = 12;
+/** ln of the chance that a colour word is altogether wrong: such a word alone does not rule out a line. */
+const WRONG_COLOUR = -9;
 
 /** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
 export function lampLines(lamp: TubeSpectrum): LampLine[] {
@@ -67,11 +75,11 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
       wavelengthNm: line.wavelengthNm,
       variance: 0,
       prominence: line.prominence,
-      chance: 0.9 / (1 + Math.exp(-(line.prominence + 2.2) / 0.7)),
+      chance: WRITTEN.most / (1 + Math.exp(-(line.prominence - WRITTEN.halfAt) / WRITTEN.softness)),
     }));
   const pairs = visible.flatMap((line, i) => {
     const next = visible[i + 1];
-    if (!next || Math.min(line.prominence, next.prominence) < -1.6) return [];
+    if (!next || Math.min(line.prominence, next.prominence) < FAINTEST_OF_PAIR) return [];
     const separation = next.wavelengthNm - line.wavelengthNm;
     if (separation > PAIR_NM) return [];
     // A pair read as one line lies anywhere between the two (design: half the separation over √3).
@@ -199,7 +207,7 @@ export function openChoices(
     logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
   }));
   const slipped = slips
-    .filter((slip) => slip.logOdds > -8)
+    .filter((slip) => slip.logOdds > UNLIKELY_SLIP)
     .flatMap((slip) =>
       assigned.map((choice) => ({ ...choice, slip, logPrior: choice.logPrior + slip.logOdds })),
     );
@@ -218,7 +226,7 @@ export function openChoices(
 function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colourRangeNm> | null): number {
   if (range === null) return 0;
   const off = Math.max(range.fromNm - wavelengthNm, wavelengthNm - range.toNm, 0);
-  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, -9);
+  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, WRONG_COLOUR);
 }
 
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
