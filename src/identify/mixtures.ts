@@ -10,11 +10,15 @@ export interface Mixture {
   readonly logPrior: number;
 }
 
-/** Chance of any mixture at all, and what a pair that laboratories do have is worth beyond others. */
+/**
+ * Chance of any mixture at all: sets for teaching hold one substance to a tube. And what a pair that laboratories do
+ * have is worth beyond others. These and the numbers below: common practice, no source; judged by the scores.
+ */
 const ANY_MIXTURE = 0.02;
 const USUAL_PAIR = 8;
-/** ln by which the lines of an admixture are fainter than in a tube of their own. */
+/** ln by which the lines of an admixture are fainter than in a tube of their own: about half as bright. */
 const FAINTER = 0.7;
+/** Lamps and discharge tubes that are sold with both, and gases that stay in one another. */
 const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['mercury', 'cadmium'],
   ['mercury', 'argon'],
@@ -25,6 +29,13 @@ const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['helium', 'neon'],
   ['neon', 'argon'],
 ];
+
+/** A line of this prominence, between medium and weak, is likely written down. */
+const BRIGHT = -2;
+/** One line meets a reading by chance too easily. */
+const FEWEST_MET = 2;
+/** Many lines meet anything: what counts is how few were needed, so that twenty cost as much as one reading met. */
+const COST_OF_A_LINE = 0.05;
 
 /** `tubes`: how many substances there are to mix; priors are relative to one substance alone. */
 export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: number): Mixture {
@@ -55,14 +66,13 @@ export function likelyAdmixtures(
 ): TubeSpectrum[] {
   return others
     .map(({ tube, lines }) => {
-      const bright = lines.filter((line) => line.prominence > -2);
+      const bright = lines.filter((line) => line.prominence > BRIGHT);
       const met = unexplained.filter((ordinate) =>
         bright.some((line) => Math.abs(line.ordinate - ordinate) < reach),
       );
-      // Many lines meet anything: what counts is how few were needed.
-      return { tube, met: met.length, score: met.length - 0.05 * bright.length };
+      return { tube, met: met.length, score: met.length - COST_OF_A_LINE * bright.length };
     })
-    .filter(({ met }) => met >= 2)
+    .filter(({ met }) => met >= FEWEST_MET)
     .sort((a, b) => b.score - a.score)
     .slice(0, most)
     .map(({ tube }) => tube);
