@@ -41,7 +41,7 @@ export interface LampLine {
 }
 
 /** Priors of what goes wrong with a known line; these and the numbers below: common practice, no source, judged by the scores. */
-export const FAULT_CHANCE = { neighbour: 0.07, notAtMinimum: 0.003, setAside: 0.004 } as const;
+export const FAULT_CHANCE = { neighbour: 0.06, notAtMinimum: 0.003, setAside: 0.004 } as const;
 /** Of a line that is noticeably off the minimum, arc-minutes: 3′ is a prism of 60° and n 1.62 turned by 1.6°. */
 const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
 /** With a coarser vernier an excess of some minutes drowns in the reading. */
@@ -177,7 +177,11 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
       passing *= 1 - PASSING_COST * other.chance;
       return { other, weight };
     });
-    const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
+    // Where the table hardly has another line there is little to confuse with.
+    const total = Math.max(
+      1,
+      weighted.reduce((sum, entry) => sum + entry.weight, 0),
+    );
     return weighted.map(
       ({ other, weight }): LineChoice => ({
         kind: 'neighbour',

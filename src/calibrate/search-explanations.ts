@@ -64,6 +64,8 @@ const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: M
 /** What a choice's own prior already holds of being named for a line on that side. */
 const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
 const GIVEN_TWICE = Math.log(0.03);
+/** The same reading under two names is likelier than two readings of one line. */
+const READ_TWICE = Math.log(0.2);
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
 /** A pair read as one line and a line of its own cannot be closer than this. */
@@ -162,14 +164,14 @@ function steps(
 
 /** One line of the lamp is hardly read twice at two places, once under another name. */
 function givenTwice(trail: Trail, item: KnownItem, choice: LineChoice): number {
-  if (trail.last?.ordinate === item.observation.ordinate) return 0;
   const again = trail.picks.some(
     (pick) =>
       pick.wavelengthNm !== null &&
       Math.abs(pick.wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM &&
       (pick.kind === 'neighbour' || choice.kind === 'neighbour'),
   );
-  return again ? GIVEN_TWICE : 0;
+  if (!again) return 0;
+  return trail.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
 }
 
 function misnamedBy(trail: Trail, choice: LineChoice, item: KnownItem): Misnamed | null {

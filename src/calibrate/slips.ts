@@ -45,8 +45,8 @@ function circleSlips(bench: Bench, readingDeg: number): SlipKind[] {
       0.002,
     ),
     ...bothWays('half-division', `half of a ${inMinutes(division)} division missed`, division / 2, 0.003),
-    ...bothWays('half-degree', 'half a degree (30 arc-minutes) missed', 30, 0.006),
-    ...bothWays('degree', 'one degree missed', 60, 0.006),
+    ...bothWays('half-degree', 'half a degree (30 arc-minutes) missed', 30, 0.01),
+    ...bothWays('degree', 'one degree missed', 60, 0.008),
     ...bothWays('ten-degrees', 'ten degrees missed', 600, 0.003),
     ...digitSlips(bench, readingDeg),
   ];
