@@ -25,9 +25,7 @@ import type {
   UnknownLineRecord,
   UnknownTubeRecord,
 } from './schema.ts';
-
-/** Most of each in one record, lines and readings counted over all its lamps or tubes: more than any bench has. */
-const most = { lines: 500, readings: 1000, tubes: 20 } as const;
+import { tooLarge } from './too-large.ts';
 
 export type BenchResult =
   | { readonly ok: true; readonly bench: Bench; readonly warnings: readonly Warning[] }
@@ -35,7 +33,8 @@ export type BenchResult =
 
 /** Everything that is impossible in the record, or the bench with what is odd about it. */
 export function checkedBench(record: BenchRecord): BenchResult {
-  const problems: RecordProblem[] = [];
+  const problems = tooLarge(record);
+  if (problems.length > 0) return { ok: false, problems };
   const warnings: Warning[] = [];
   const listener: Listener = {
     problem: (place, message) => problems.push({ place, message }),
@@ -64,7 +63,6 @@ class RecordReader {
   bench(): Bench {
     const record = this.#record;
     const { form, leastCount, apexAngle } = this.#instrument;
-    this.#checkSize();
     const known = this.#knownLamps();
     return {
       title: record.title ?? '',
@@ -90,25 +88,6 @@ class RecordReader {
         : 'always',
       about: aboutOf(record),
     };
-  }
-
-  /** The time of the analysis grows with each of these, so that beyond them it would be a long wait. */
-  #checkSize(): void {
-    const { known, unknown } = this.#record;
-    const check = (place: string, what: keyof typeof most, count: number): void => {
-      if (count <= most[what]) return;
-      const cure = 'the others belong in a record of their own';
-      this.#listener.problem(
-        place,
-        `has ${count} ${what} in all; a record takes at most ${most[what]}: ${cure}`,
-      );
-    };
-    for (const [place, parts] of Object.entries({ known, unknown })) {
-      const lines = parts.flatMap((part) => part.lines);
-      check(place, 'lines', lines.length);
-      check(place, 'readings', lines.flatMap(({ readings }) => readings).length);
-    }
-    check('unknown', 'tubes', unknown.length);
   }
 
   #knownLamps(): KnownLamp[] {
