@@ -16,6 +16,7 @@ import {
   openChoices,
   statedChoices,
 } from './line-choices.ts';
+import { passedOverOf } from './passed-over.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
 import { type KnownItem, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
@@ -121,18 +122,19 @@ function knownItems(
 ): KnownItem[] {
   const lamps = bench.known.map((lamp, i) => {
     const stated = lamp.lines.flatMap((line) => line.statedWavelengthNm ?? []);
-    return linesOfTheTable(lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)), stated);
+    const lines = linesOfTheTable(lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)), stated);
+    return { lines, passedOver: passedOverOf(lines) };
   });
   return readings.map(({ line, observation }, i) => {
-    const lamp = lamps[line.lampIndex]!;
+    const { lines, passedOver } = lamps[line.lampIndex]!;
     // A lamp mistaken for another is one fault; slips on top of it are not looked for.
-    if (takenFor[line.lampIndex]) return { observation, lamp, choices: openChoices(line, lamp, []) };
+    if (takenFor[line.lampIndex]) return { observation, passedOver, choices: openChoices(line, lines, []) };
     const { statedWavelengthNm } = line;
     const choices =
       statedWavelengthNm === null
-        ? openChoices(line, lamp, slips[i]!)
-        : statedChoices(line, statedWavelengthNm, lamp, slips[i]!, noticeableExcess(bench));
-    return { observation, lamp, choices };
+        ? openChoices(line, lines, slips[i]!)
+        : statedChoices(line, statedWavelengthNm, lines, slips[i]!, noticeableExcess(bench));
+    return { observation, passedOver, choices };
   });
 }
 

@@ -6,16 +6,17 @@
 import { logNormalDensity } from '../numeric/normal.ts';
 import { type CurveBasis, prismBasis } from './basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
-import { FAULT_CHANCE, type LampLine, type LineChoice, SAME_ENTRY_NM } from './line-choices.ts';
+import { FAULT_CHANCE, type LineChoice, SAME_ENTRY_NM } from './line-choices.ts';
 import type { Observation } from './observation.ts';
+import type { PassedOver } from './passed-over.ts';
 import type { CurvePrior } from './prism-prior.ts';
 
 /** A known line with everything it may be. */
 export interface KnownItem {
   readonly observation: Observation;
   readonly choices: readonly LineChoice[];
-  /** The lamp's lines, for what an assignment passes over. */
-  readonly lamp: readonly LampLine[];
+  /** Of its lamp. */
+  readonly passedOver: PassedOver;
 }
 
 export interface Explanation {
@@ -43,7 +44,8 @@ interface Trail {
   readonly constants: GaussianConstants;
   readonly logPrior: number;
   readonly log: number;
-  readonly picks: readonly LineChoice[];
+  /** The choice for the last reading, and the trail up to it; null at the start. */
+  readonly pick: { readonly choice: LineChoice; readonly before: Trail } | null;
   /** The last line, if it was given a wrong name: the name and the right one. */
   readonly misnamed: Misnamed | null;
   /** The last line that was not set aside and not misread. */
@@ -77,101 +79,138 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
     .map((_, i) => i)
     .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
   const valuesAt = cachedBasis(prismBasis);
-  let trails: Trail[] = [
-    {
-      constants: startingConstants(options.prior),
-      logPrior: 0,
-      log: 0,
-      picks: [],
-      misnamed: null,
-      last: null,
-    },
-  ];
+  const constants = startingConstants(options.prior);
+  let trails: Trail[] = [{ constants, logPrior: 0, log: 0, pick: null, misnamed: null, last: null }];
   for (const position of order) {
     const item = items[position]!;
-    trails = bestOf(
-      trails.flatMap((trail) => steps(trail, item, options, valuesAt)),
-      options.width,
-    ).map((step) => step.follow());
+    trails = bestSteps(trails, item, options, valuesAt).map((step) =>
+      followed(step, item, options, valuesAt),
+    );
   }
-  const inItemOrder = (picks: readonly LineChoice[]) => items.map((_, i) => picks[order.indexOf(i)]!);
-  return trails.map((trail) => ({
-    choices: inItemOrder(trail.picks),
-    logPrior: trail.logPrior,
-    log: trail.log,
-  }));
+  return trails.map((trail) => {
+    const picks = picksOf(trail);
+    return {
+      choices: items.map((_, i) => picks[order.indexOf(i)]!),
+      logPrior: trail.logPrior,
+      log: trail.log,
+    };
+  });
 }
 
+function picksOf(trail: Trail): LineChoice[] {
+  const picks: LineChoice[] = [];
+  for (let at = trail; at.pick !== null; at = at.pick.before) picks.push(at.pick.choice);
+  return picks.reverse();
+}
+
+/** One more reading understood; its curve is learned only when the step is taken. */
 interface Step {
+  readonly trail: Trail;
+  readonly choice: LineChoice;
+  /** ln prior of the choice after this trail. */
+  readonly added: number;
   readonly log: number;
-  /** Learning the curve is the costly part: only for those that stay. */
-  follow(): Trail;
 }
 
-function bestOf(steps: readonly Step[], width: number): Step[] {
-  const best = steps.reduce((most, step) => Math.max(most, step.log), Number.NEGATIVE_INFINITY);
-  // What is hopeless is not even sorted.
-  return steps
-    .filter((step) => step.log > best - HOPELESS)
-    .sort((a, b) => b.log - a.log)
-    .slice(0, width);
-}
+type ValuesAt = (nm: number) => BasisValues;
 
-function steps(
-  trail: Trail,
+function bestSteps(
+  trails: readonly Trail[],
   item: KnownItem,
   options: SearchOptions,
-  valuesAt: (nm: number) => BasisValues,
+  valuesAt: ValuesAt,
 ): Step[] {
-  const { observation } = item;
-  const ownVariance = observation.resolutionVariance + observation.settingShare * options.settingVariance;
-  const list: Step[] = [];
-  for (const choice of item.choices) {
-    const nm = choice.wavelengthNm;
-    if (nm === null) {
-      const logPrior = trail.logPrior + choice.logPrior;
-      const picks = [...trail.picks, choice];
-      list.push({
-        log: trail.log + choice.logPrior + options.logStray,
-        follow: () => ({ ...trail, logPrior, log: trail.log + choice.logPrior + options.logStray, picks }),
-      });
-      continue;
+  let steps: Step[] = [];
+  let worthwhile = Number.NEGATIVE_INFINITY;
+  for (const trail of trails) {
+    for (const choice of item.choices) {
+      const added = addedPrior(trail, item, choice, options);
+      // No density exceeds that of a reading exactly where it is expected.
+      const atMost = trail.log + added + logNormalDensity(0, ownVariance(item, choice, options));
+      if (choice.wavelengthNm !== null && atMost < worthwhile) continue;
+      const log = trail.log + added + logLikelihood(trail, item, choice, options, valuesAt);
+      if (log < worthwhile) continue;
+      steps.push({ trail, choice, added, log });
+      worthwhile = Math.max(worthwhile, log - HOPELESS);
     }
-    const added =
-      choice.logPrior + neighbourPrior(trail, item, choice, options) + givenTwice(trail, item, choice);
-    if (added === Number.NEGATIVE_INFINITY) continue;
-    const { values, slopes } = valuesAt(nm);
-    const expected = predicted(trail.constants, values);
-    const ordinate = observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0);
-    const slope = choice.wavelengthVariance > 0 ? predicted(trail.constants, slopes).ordinate : 0;
-    const variance = ownVariance + choice.wavelengthVariance * slope * slope + (choice.excess?.variance ?? 0);
-    const log =
-      trail.log + added + logNormalDensity(ordinate - expected.ordinate, expected.variance + variance);
-    list.push({
-      log,
-      follow: () => ({
-        constants: learned(trail.constants, values, ordinate, variance),
-        logPrior: trail.logPrior + added,
-        log,
-        picks: [...trail.picks, choice],
-        misnamed: misnamedBy(trail, choice, item),
-        last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
-      }),
-    });
   }
-  return list;
+  steps = steps.filter((step) => step.log > worthwhile);
+  return steps.sort((a, b) => b.log - a.log).slice(0, options.width);
+}
+
+/** ln prior of a choice after a trail; -Infinity where the order of the lines would be broken. */
+function addedPrior(trail: Trail, item: KnownItem, choice: LineChoice, options: SearchOptions): number {
+  if (choice.wavelengthNm === null) return choice.logPrior;
+  return choice.logPrior + neighbourPrior(trail, item, choice, options) + givenTwice(trail, item, choice);
+}
+
+/** Variance of the reading apart from the curve's and the wavelength's. */
+function ownVariance({ observation }: KnownItem, choice: LineChoice, options: SearchOptions): number {
+  const setting = observation.settingShare * options.settingVariance;
+  return observation.resolutionVariance + setting + (choice.excess?.variance ?? 0);
+}
+
+/** The reading as it should have been. */
+function mended({ observation }: KnownItem, choice: LineChoice): number {
+  return observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0);
+}
+
+/** Its variance for this curve, the wavelength's own included. */
+function readingVariance(
+  trail: Trail,
+  item: KnownItem,
+  choice: LineChoice,
+  options: SearchOptions,
+  { slopes }: BasisValues,
+): number {
+  const own = ownVariance(item, choice, options);
+  if (choice.wavelengthVariance === 0) return own;
+  return own + choice.wavelengthVariance * predicted(trail.constants, slopes).ordinate ** 2;
+}
+
+function logLikelihood(
+  trail: Trail,
+  item: KnownItem,
+  choice: LineChoice,
+  options: SearchOptions,
+  valuesAt: ValuesAt,
+): number {
+  if (choice.wavelengthNm === null) return options.logStray;
+  const at = valuesAt(choice.wavelengthNm);
+  const expected = predicted(trail.constants, at.values);
+  const variance = expected.variance + readingVariance(trail, item, choice, options, at);
+  return logNormalDensity(mended(item, choice) - expected.ordinate, variance);
+}
+
+function followed(
+  { trail, choice, added, log }: Step,
+  item: KnownItem,
+  options: SearchOptions,
+  valuesAt: ValuesAt,
+): Trail {
+  const common = { logPrior: trail.logPrior + added, log, pick: { choice, before: trail } };
+  const nm = choice.wavelengthNm;
+  if (nm === null) return { ...trail, ...common };
+  const at = valuesAt(nm);
+  const ordinate = mended(item, choice);
+  const variance = readingVariance(trail, item, choice, options, at);
+  return {
+    ...common,
+    constants: learned(trail.constants, at.values, ordinate, variance),
+    misnamed: misnamedBy(trail, choice, item),
+    last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
+  };
 }
 
 /** One line of the lamp is hardly read twice at two places, once under another name. */
 function givenTwice(trail: Trail, item: KnownItem, choice: LineChoice): number {
-  const again = trail.picks.some(
-    (pick) =>
-      pick.wavelengthNm !== null &&
-      Math.abs(pick.wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM &&
-      (pick.kind === 'neighbour' || choice.kind === 'neighbour'),
-  );
-  if (!again) return 0;
-  return trail.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
+  for (let at = trail; at.pick !== null; at = at.pick.before) {
+    const { kind, wavelengthNm } = at.pick.choice;
+    const isSame = wavelengthNm !== null && Math.abs(wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM;
+    if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
+    return trail.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
+  }
+  return 0;
 }
 
 function misnamedBy(trail: Trail, choice: LineChoice, item: KnownItem): Misnamed | null {
@@ -198,7 +237,7 @@ function neighbourPrior(trail: Trail, item: KnownItem, choice: LineChoice, optio
       return Number.NEGATIVE_INFINITY;
     }
   }
-  if (choice.kind === 'assigned') return passedOver(item.lamp, last?.nm ?? null, nm);
+  if (choice.kind === 'assigned') return last === null ? 0 : item.passedOver(last.nm, nm);
   return afterMisnamed(trail, item, choice);
 }
 
@@ -214,20 +253,6 @@ function afterMisnamed(trail: Trail, item: KnownItem, choice: LineChoice): numbe
     Math.abs(now.statedNm - before.rightNm) < SAME_ENTRY_NM;
   // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
   return isExchange ? chances.exchanged - choice.logPrior : 0;
-}
-
-/** ln chance that the lines between two read ones were not seen. */
-function passedOver(lamp: readonly LampLine[], fromNm: number | null, toNm: number): number {
-  if (fromNm === null) return 0;
-  const low = Math.min(fromNm, toNm);
-  const high = Math.max(fromNm, toNm);
-  let log = 0;
-  for (const line of lamp) {
-    if (line.variance === 0 && line.wavelengthNm > low + 0.01 && line.wavelengthNm < high - 0.01) {
-      log += Math.log1p(-line.chance);
-    }
-  }
-  return log;
 }
 
 interface BasisValues {
