@@ -16,6 +16,16 @@ const withoutInkDevtools = {
   },
 };
 
+/** Yoga, Ink's layout, has its WebAssembly inside as text and would use `fetch` to decode it: a whole HTTP client more. */
+const yogaWithoutFetch = {
+  name: 'yoga-without-fetch',
+  setup(bundle) {
+    bundle.onLoad({ filter: /yoga-wasm-base64-esm\.js$/ }, async ({ path }) => ({
+      contents: `const fetch = undefined;\n${await readFile(path, 'utf8')}`,
+    }));
+  },
+};
+
 /** A JSON text is read several times faster than the same data as program text. */
 const parsed = (value) => `JSON.parse(${JSON.stringify(JSON.stringify(value))})`;
 
@@ -79,7 +89,7 @@ const shared = {
   },
   // Its main file is UMD, which finds its parts with a `require` that no bundler can follow.
   alias: { 'jsonc-parser': 'jsonc-parser/lib/esm/main.js' },
-  plugins: [withoutInkDevtools, jsonAsText, computedNow, screenApart],
+  plugins: [withoutInkDevtools, yogaWithoutFetch, jsonAsText, computedNow, screenApart],
   logLevel: 'warning',
 };
 
