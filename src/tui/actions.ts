@@ -1,7 +1,6 @@
 /** Everything that can happen to the bench screen. */
-import type { Analysis } from '../analysis/types.ts';
 import type { BenchForm } from './form.ts';
-import type { Keeping, Notice, PickPurpose } from './state.ts';
+import type { AnalysisOfForm, Keeping, Notice, PickPurpose } from './state.ts';
 
 export type Action =
   | { readonly type: 'insert'; readonly text: string }
@@ -45,9 +44,7 @@ export type Action =
   | { readonly type: 'take-over' }
   | {
       readonly type: 'analysed';
-      readonly form: BenchForm;
-      readonly analysis: Analysis | null;
-      readonly problem: string | null;
+      readonly result: AnalysisOfForm;
     }
   | {
       readonly type: 'kept';

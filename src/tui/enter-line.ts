@@ -9,7 +9,7 @@ import { quickCheck } from './quick-check.ts';
 import { listAt, rowAtCursor } from './rows.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { takeReading } from './take-reading.ts';
-import { analysisNow, isCentral, targetOf } from './target.ts';
+import { isCentral, targetOf } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 import { leftBehind } from './untaken.ts';
 
@@ -83,7 +83,7 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   const reading = readingOf(parts, shape, isCentral(state));
   if (reading === null)
     return refuse(state, `"${text}" is not a number of the scale; write for instance 12.3`);
-  const judged = judge(reading, meaningOf(state, typed), shape, analysisNow(state));
+  const judged = judge(reading, meaningOf(state, typed), shape, state.result);
   if (!judged.ok)
     return refuse(
       {

@@ -8,6 +8,7 @@ import type { ReadingValue, SideValue } from '../record/schema.ts';
 import type { ReadingForm } from './form.ts';
 import type { InstrumentShape } from './instrument.ts';
 import { arcminText, offTheCurve } from './off-the-curve.ts';
+import type { AnalysisOfForm } from './state.ts';
 import { readingText } from './typed.ts';
 
 /** What the reading is meant to be; it decides with what it is compared. */
@@ -52,7 +53,7 @@ export function judge(
   reading: ReadingForm,
   meaning: Meaning,
   shape: InstrumentShape,
-  analysis: Analysis | null,
+  result: AnalysisOfForm | null,
 ): Judgement {
   const read = settingOf(reading, shape, meaning.kind === 'central');
   if (!read.ok) return read;
@@ -62,7 +63,7 @@ export function judge(
   const odd =
     suggestion !== null
       ? own
-      : [...own, ...oddAmongOthers(read.setting, readingText(reading), meaning, shape, analysis)];
+      : [...own, ...oddAmongOthers(read.setting, readingText(reading), meaning, shape, result)];
   const whole = typeof reading === 'string';
   return { ok: true, setting: read.setting, odd, suggestion: whole ? suggestion : null };
 }
@@ -76,7 +77,7 @@ function oddAmongOthers(
   text: string,
   meaning: Meaning,
   shape: InstrumentShape,
-  analysis: Analysis | null,
+  result: AnalysisOfForm | null,
 ): readonly string[] {
   switch (meaning.kind) {
     case 'place':
@@ -86,11 +87,11 @@ function oddAmongOthers(
     case 'known': {
       const apart = apartFrom(setting, meaning.repeatsOf, shape, false);
       if (apart.length > 0 || meaning.repeatsOf.length > 0) return apart;
-      if (analysis === null) return [];
+      if (result?.analysis == null) return [];
       const { wavelengthNm, lamp, edits: replaces } = meaning;
       return wavelengthNm === null
-        ? outOfSight(setting, analysis)
-        : offTheCurve({ setting, text, wavelengthNm, lamp, replaces }, analysis);
+        ? outOfSight(setting, result.analysis)
+        : offTheCurve({ setting, text, wavelengthNm, lamp, replaces }, result.analysis, result.computation);
     }
     case 'unknown': {
       if (meaning.repeatsOf.length > 0) return apartFrom(setting, meaning.repeatsOf, shape, false);
@@ -99,7 +100,7 @@ function oddAmongOthers(
         return [
           `That is the place of line ${twin.line + 1} again; a repeat of it is typed on its own row (the up arrow, while nothing is typed).`,
         ];
-      return analysis === null ? [] : outOfSight(setting, analysis);
+      return result?.analysis == null ? [] : outOfSight(setting, result.analysis);
     }
   }
 }

@@ -1,9 +1,9 @@
 /** A reading of a known line against the curve through the others: is it odd, or is one of the others? */
 import type { Analysis } from '../analysis/types.ts';
-import { calibrate } from '../calibrate/calibrate.ts';
 import { centralImage, observe } from '../calibrate/observation.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from '../calibrate/types.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
+import type { Computation } from './computation.ts';
 
 export interface KnownLineReading {
   readonly setting: Setting;
@@ -16,7 +16,11 @@ export interface KnownLineReading {
 }
 
 /** One sentence where the reading should be asked about; empty where it lies where the curve has it. */
-export function offTheCurve(reading: KnownLineReading, { bench, calibration }: Analysis): readonly string[] {
+export function offTheCurve(
+  reading: KnownLineReading,
+  { bench, calibration }: Analysis,
+  { calibrate }: Computation,
+): readonly string[] {
   const replaced = reading.replaces === null ? undefined : bench.known[reading.lamp]?.lines[reading.replaces];
   // A reading that is being corrected must not be held against itself.
   const before =
@@ -30,7 +34,7 @@ export function offTheCurve(reading: KnownLineReading, { bench, calibration }: A
   const off = Math.abs(ordinate - curve.ordinateAt(wavelengthNm));
   if (off <= tolerance(curve, wavelengthNm, bench) && !isLikeASlip(off, curve, wavelengthNm, bench))
     return [];
-  const other = otherLineAtFault(reading, replaced, bench);
+  const other = otherLineAtFault(reading, replaced, bench, calibrate);
   if (other !== null && other.probability >= NEARLY_SURE)
     return [`This reading fits if ${faultText(other.line, bench)}: read that one again.`];
   const where = `That is ${amountText(off, bench)} from where ${wavelengthNm.toFixed(1)} nm should be`;
@@ -54,6 +58,7 @@ function otherLineAtFault(
   { setting, text, wavelengthNm, lamp }: KnownLineReading,
   replaced: KnownBenchLine | undefined,
   bench: Bench,
+  calibrate: Computation['calibrate'],
 ): LineAtFault | null {
   const index = replaced?.index ?? bench.known.reduce((sum, { lines }) => sum + lines.length, 0);
   const added: KnownBenchLine = {

@@ -9,7 +9,6 @@ import { judge, type Meaning } from './judge.ts';
 import { insertText } from './line-typed.ts';
 import { writingList } from './rows.ts';
 import type { Overlay, ScreenState } from './state.ts';
-import { analysisNow } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
 /** Most lines taken from one paste; a lamp or tube holds no more in all. */
@@ -80,7 +79,7 @@ function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape
           edits: null,
         }
       : { kind: 'unknown', repeatsOf: [], others: [] };
-  const judged = judge(reading, meaning, shape, analysisNow(state));
+  const judged = judge(reading, meaning, shape, state.result);
   return judged.ok
     ? { ok: true, text, reading, typed, odd: judged.odd }
     : { ok: false, text, problem: judged.problem };

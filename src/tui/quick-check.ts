@@ -1,5 +1,4 @@
 /** The quick check: one reading turned into a wavelength, nothing is written down. */
-import { convertReading } from '../analysis/convert.ts';
 import { tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
 import { instrumentShape } from './instrument.ts';
@@ -12,19 +11,20 @@ const NAMED_LINES = 3;
 export function quickCheck(state: ScreenState): ScreenState {
   const shape = instrumentShape(state.history.record);
   const reading = readingOf(readTypedLine(state.entry.text).parts, shape, false);
-  const analysis = state.result?.analysis ?? null;
+  const { result } = state;
   if (reading === null) return refused(state, 'That is not a whole reading of this instrument.');
-  const judged = judge(reading, { kind: 'place' }, shape, analysis);
+  const judged = judge(reading, { kind: 'place' }, shape, result);
   if (!judged.ok) return refused(state, judged.problem);
-  if (analysis?.calibration.curve == null)
+  if (result?.analysis?.calibration.curve == null)
     return refused(state, 'No curve yet: read two or three lines of the known lamp first.');
   const text = readingText(reading);
-  const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } = convertReading(
-    analysis.bench,
-    analysis.calibration,
-    { text, setting: judged.setting },
-    tubes,
-  );
+  const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
+    result.computation.convertReading(
+      result.analysis.bench,
+      result.analysis.calibration,
+      { text, setting: judged.setting },
+      tubes,
+    );
   const kept: ScreenState = { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } };
   if (wavelengthNm === null) {
     return {

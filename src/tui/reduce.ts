@@ -121,7 +121,7 @@ function told(state: ScreenState, action: FromOutside): ScreenState {
     case 'analysed':
       return closedWhenNoLook({
         ...state,
-        result: { form: action.form, analysis: action.analysis, problem: action.problem },
+        result: action.result,
       });
     case 'kept':
       return {

@@ -66,21 +66,19 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   }
 }
 
-/** What the store does outside: the computation, loaded when it is first needed, the bell, leaving. */
+/** What the store does outside: loading what computes, the bell, leaving. */
 function outsideOf(journal: Journal, quit: () => void): Outside {
-  let engine: typeof import('./analyse-form.ts') | null = null;
   return {
     journal,
-    analyse: (form) => engine!.analyseForm(form),
     ringBell: () => void process.stdout.write('\u0007'),
     quit,
     later: (run) => {
       const pause = new AbortController();
       const timer = setTimeout(async () => {
         // The first frame does not wait for it.
-        engine ??= await import('./analyse-form.ts');
+        const { computation } = await import('./computation.ts');
         await journal.prepare();
-        if (!pause.signal.aborted) run();
+        if (!pause.signal.aborted) run(computation);
       }, PAUSE_MS);
       return () => {
         pause.abort();

@@ -1,5 +1,6 @@
 /** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
 import type { Analysis } from '../analysis/types.ts';
+import type { Computation } from './computation.ts';
 import type { LineList } from './edits.ts';
 import type { BenchForm } from './form.ts';
 import { type Change, type History, startHistory } from './trail.ts';
@@ -116,6 +117,8 @@ export interface AnalysisOfForm {
   readonly analysis: Analysis | null;
   /** Why there is none. */
   readonly problem: string | null;
+  /** Computes what is asked further of it. */
+  readonly computation: Computation;
 }
 
 /** Something only the outside can do: the store does it and answers with an action. */

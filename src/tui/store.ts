@@ -3,23 +3,21 @@
  * drawn, and has the analysis computed after the frame. Reading the state here, never in a view's closure, is what
  * keeps runs of keys in one chunk right.
  */
-import type { Analysis } from '../analysis/types.ts';
 import type { Action } from './actions.ts';
 import { actionFor, actionForText } from './commands.ts';
+import type { Computation } from './computation.ts';
 import type { BenchForm } from './form.ts';
 import type { Journal, SaveOutcome } from './journal.ts';
 import { KEY_READER_START, type KeyReaderState, readKeys } from './keys.ts';
 import { reduce } from './reduce.ts';
-import type { Keeping, Notice, ScreenState } from './state.ts';
+import type { AnalysisOfForm, Keeping, Notice, ScreenState } from './state.ts';
 
 export interface Outside {
   readonly journal: Journal;
-  /** Computes the analysis of a record; throws a sentence where it cannot. */
-  analyse(form: BenchForm): Analysis;
   ringBell(): void;
   quit(): void;
-  /** Runs after the frame that is being drawn; returns what cancels it. */
-  later(run: () => void): () => void;
+  /** Runs after the frame that is being drawn, with what computes, loaded by then; returns what cancels it. */
+  later(run: (computation: Computation) => void): () => void;
 }
 
 /** Why nothing is written to the file. */
@@ -199,19 +197,19 @@ export class BenchStore {
     const form = this.#state.history.record;
     if (form === this.#analysed) return;
     this.#cancelAnalysis?.();
-    this.#cancelAnalysis = this.#outside.later(() => {
+    this.#cancelAnalysis = this.#outside.later((computation) => {
       this.#cancelAnalysis = null;
       this.#analysed = form;
-      this.dispatch(analysedAction(form, this.#outside));
+      this.dispatch({ type: 'analysed', result: analysed(form, computation) });
     });
   }
 }
 
-function analysedAction(form: BenchForm, outside: Outside): Action {
+function analysed(form: BenchForm, computation: Computation): AnalysisOfForm {
   try {
-    return { type: 'analysed', form, analysis: outside.analyse(form), problem: null };
+    return { form, analysis: computation.analyse(form), problem: null, computation };
   } catch (error) {
     const problem = error instanceof Error ? error.message : String(error);
-    return { type: 'analysed', form, analysis: null, problem: `The computation stopped: ${problem}` };
+    return { form, analysis: null, problem: `The computation stopped: ${problem}`, computation };
   }
 }

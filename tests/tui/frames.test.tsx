@@ -151,11 +151,11 @@ describe('what the screen says', () => {
     expect(good).toMatch(/ 4 579\.07 .*✓/);
     const bench = openBench(FILLED);
     bench.type(KEYS.tab);
-    const { form, analysis } = bench.state().result!;
-    const { calibration } = analysis!;
+    const result = bench.state().result!;
+    const { calibration } = result.analysis!;
     const drawnWith = (change: Partial<Calibration>): string => {
-      const changed = { ...analysis!, calibration: { ...calibration, ...change } };
-      bench.store.dispatch({ type: 'analysed', form, analysis: changed, problem: null });
+      const analysis = { ...result.analysis!, calibration: { ...calibration, ...change } };
+      bench.store.dispatch({ type: 'analysed', result: { ...result, analysis } });
       return frame(bench.state(), SIZES[1]!);
     };
     const offByUs = (times: number) =>
@@ -191,8 +191,8 @@ describe('what the screen says', () => {
   it('says how well a tube fits, and draws no difference of a reading that fits with a slip undone', () => {
     const bench = openBench(FILLED);
     bench.type(KEYS.tab, KEYS.tab);
-    const { form, analysis } = bench.state().result!;
-    const [tube] = analysis!.tubes;
+    const result = bench.state().result!;
+    const [tube] = result.analysis!.tubes;
     const [neon, argon] = tube!.candidates;
     const [first, second] = neon!.matches;
     const matches = [
@@ -200,10 +200,10 @@ describe('what the screen says', () => {
       { ...second!, residualSigma: 4, residualNm: -7.7, asRead: false },
     ];
     const candidates = [{ ...neon!, matches, unexplained: [2, 3], missing: [] }, argon!];
-    const changed = { ...analysis!, tubes: [{ ...tube!, candidates }] };
+    const analysis = { ...result.analysis!, tubes: [{ ...tube!, candidates }] };
     const draw = (...keys: readonly string[]): string => {
       bench.type(...keys);
-      bench.store.dispatch({ type: 'analysed', form, analysis: changed, problem: null });
+      bench.store.dispatch({ type: 'analysed', result: { ...result, analysis } });
       return frame(bench.state(), SIZES[1]!);
     };
     const list = draw();

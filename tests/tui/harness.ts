@@ -1,9 +1,10 @@
 /** The bench screen without a terminal: keys in, state out. */
 
+import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
 import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
-import { BenchStore, type Outside } from '../../src/tui/store.ts';
+import { BenchStore } from '../../src/tui/store.ts';
 import { analyseFixture } from './fixture.ts';
 
 export const KEYS = {
@@ -36,19 +37,18 @@ const KEEPS_NOTHING = {
 export function openBench(
   form: BenchForm,
   journal: Journal = KEEPS_NOTHING,
-  analyse: Outside['analyse'] = analyseFixture,
+  analyse: Computation['analyse'] = analyseFixture,
 ): Bench {
   let waiting: (() => void) | null = null;
   let quit = false;
   const store = new BenchStore(startStateOf(form), {
     journal,
-    analyse,
     ringBell: () => {},
     quit: () => {
       quit = true;
     },
     later: (run) => {
-      waiting = run;
+      waiting = () => run({ ...computation, analyse });
       return () => {
         waiting = null;
       };
