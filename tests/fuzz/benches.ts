@@ -81,7 +81,7 @@ const largeRecord = ({ lamps, known, tubes, unknown, repeats }: (typeof large)[n
 
 const large: readonly Record<'lamps' | 'known' | 'tubes' | 'unknown' | 'repeats', number>[] = [
   { lamps: 10, known: 10, tubes: 1, unknown: 10, repeats: 1 },
-  { lamps: 1, known: 500, tubes: 1, unknown: 10, repeats: 1 },
+  { lamps: 1, known: 200, tubes: 1, unknown: 10, repeats: 1 },
   { lamps: 1, known: 10, tubes: 1, unknown: 40, repeats: 1 },
   { lamps: 1, known: 10, tubes: 1, unknown: 50, repeats: 20 },
 ];

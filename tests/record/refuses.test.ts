@@ -145,8 +145,8 @@ describe('a record is refused with the place and what would be right', () => {
     ],
     [
       'too many lines in all',
-      sampleWith([['known'], Array(2).fill({ lamp: 'Hg', lines: Array(251).fill({ readings: ['1°'] }) })]),
-      ['known: has 502 lines in all; a record takes at most 500: the others belong in a record of their own'],
+      sampleWith([['known'], Array(2).fill({ lamp: 'Hg', lines: Array(101).fill({ readings: ['1°'] }) })]),
+      ['known: has 202 lines in all; a record takes at most 200: the others belong in a record of their own'],
     ],
     [
       'too many repeats in all',
