@@ -103,6 +103,24 @@ describe('wrongly named lines', () => {
     expect(new Set(statuses(calibration))).toEqual(new Set(['reassigned']));
   });
 
+  test('a run of wrong names may hold one that the bench could not tell by itself', () => {
+    const crown = new GlassReader({ glass: 'N-BK7' });
+    const readNm = [690.75, 579.07, 546.07, 435.83, 407.78, 404.66];
+    const statedNm = [690.75, 579.07, 546.07, 491.61, 435.83, 407.78];
+    const known = knownLamp(crown, { lamp: 'mercury', lines: named(readNm, statedNm) });
+    const { calibration } = calibrate(benchOf(recordOf(crown, { known })));
+    expect(usedNm(calibration)).toEqual(readNm);
+  });
+
+  test('an exchange of names is that, not two lines named for others nearby', () => {
+    const of = new GlassReader({ glass: 'N-BK7' });
+    const readNm = [690.75, 623.44, 579.07, 546.07, 491.61, 435.83, 407.78, 404.66];
+    const statedNm = [690.75, 623.44, 579.07, 546.07, 491.61, 407.78, 435.83, 404.66];
+    const known = knownLamp(of, { lamp: 'mercury', lines: named(readNm, statedNm) });
+    const { calibration } = calibrate(benchOf(recordOf(of, { known })));
+    expect(usedNm(calibration)).toEqual(readNm);
+  });
+
   test('the lines of the wrong lamp are recognised as what they are', () => {
     const readNm = [667.82, 587.56, 501.57, 492.19, 471.31, 447.15];
     const calibration = calibrated(
