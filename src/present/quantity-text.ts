@@ -41,13 +41,21 @@ export function readingsText(texts: readonly string[], limit: number): string {
   );
 }
 
-/** A deviation in degrees, written to the bench's own least count; a dash where there is none. */
+/**
+ * A deviation in degrees, written as the bench's own circle is; a dash where there is none. From means it may fall
+ * between whole minutes: then it has a tenth, or two readings a minute apart could show the same deviation.
+ */
 export function deviationText(
   deviationDeg: number | null,
   bench: Pick<Bench, 'leastCount' | 'decimalCircle'>,
 ): string {
+  if (deviationDeg === null) return '-';
   const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
-  return deviationDeg === null ? '-' : formatDeviation(deviationDeg, fineness);
+  const tenths = Math.round(Math.abs(deviationDeg) * 600);
+  const isWritten = fineness.decimal || bench.leastCount < 1 || tenths % 10 === 0;
+  if (isWritten) return formatDeviation(deviationDeg, fineness);
+  const minutes = ((tenths % 600) / 10).toFixed(1).padStart(4, '0');
+  return `${deviationDeg < 0 ? '-' : ''}${Math.floor(tenths / 600)}°${minutes}'`;
 }
 
 /** The bench's unit of the calibration's ordinate: `'` for arc-minutes, ` div` for a scale. */

@@ -37,7 +37,7 @@ describe('t on a known line', () => {
     expect(statedIn(lamp(bench).lines)).toEqual([404.66, 435.83, 579.07]);
     expect(lamp(bench).check).toEqual([{ wavelengthNm: 546.07, readings: ["229°40'"] }]);
     expect(bench.state().result?.analysis?.calibration.lines).toHaveLength(3);
-    expect(rowText(bench)).toMatch(/^> 546\.07 229°40' 48°36' [+-]\d\.\d' check line (ok|\?)$/);
+    expect(rowText(bench)).toMatch(/^> 546\.07 229°40' 48°35\.5' [+-]\d\.\d' check line (ok|\?)$/);
     expect(said(bench).join('\n')).toContain('546.07 is a check line now, out of the fit');
     bench.type('t');
     expect(statedIn(lamp(bench).lines)).toEqual([404.66, 435.83, 579.07, 546.07]);
