@@ -24,6 +24,7 @@ import { isLookedAt, nextLookHere } from './looking.ts';
 import { type Row, rowAtCursor, rowOfLine } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
+import { atOtherTube, removeEmptyTube } from './tubes.ts';
 import { readingText } from './typed.ts';
 
 /** `+`: the next reading is a repeat of the line just read. */
@@ -92,11 +93,22 @@ export function removeHere(state: ScreenState): ScreenState {
     );
   }
   const here = lineAtCursor(state);
-  if (here === null) return place.stage === 'lamp' ? removeEmptyLamp(state) : sayNoLine(state);
+  if (here === null) return removeWhereNoLine(state);
   const reading = here.line.readings.length - 1;
   const text = readingText(here.line.readings[reading] ?? '');
   const form = removeReading(record, here.list, here.at, reading);
   return { ...commit(state, form, `${text} removed`, place, removed(text)), lastLine: null };
+}
+
+function removeWhereNoLine(state: ScreenState): ScreenState {
+  switch (state.history.place.stage) {
+    case 'lamp':
+      return removeEmptyLamp(state);
+    case 'tube':
+      return removeEmptyTube(state);
+    default:
+      return sayNoLine(state);
+  }
 }
 
 function removed(what: string) {
@@ -180,11 +192,7 @@ export function moveToSibling(state: ScreenState, by: number): ScreenState {
   const list: LineList = { of: 'tube', at: to };
   const form = moveLine(record, here.list, here.at, list);
   const row = rowOfLine(form, { ...place, tube: to }, list, linesOf(form, list).length - 1);
-  return {
-    ...commit(state, form, 'line moved to another tube', { ...place, tube: to, row }),
-    lastLine: null,
-    looking: false,
-  };
+  return atOtherTube(commit(state, form, 'line moved to another tube', { ...place, tube: to, row }));
 }
 
 export function siblingOf(state: ScreenState, by: number): ScreenState {
@@ -194,7 +202,7 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   if (place.stage === 'lamp') return toLamp(state, place.lamp + by);
   const tube = place.tube + by;
   if (record.unknown[tube] === undefined) return state;
-  return { ...goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }), compareWith: null, looking: false };
+  return atOtherTube(goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }));
 }
 
 /** `x` while looking: the place was looked at and nothing was there. */

@@ -7,6 +7,7 @@ import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
 import type { Overlay, PickPurpose, ScreenState } from './state.ts';
+import { addTube, atOtherTube } from './tubes.ts';
 
 type Pick = Extract<Overlay, { kind: 'pick' }>;
 
@@ -94,22 +95,8 @@ function writeAnswer(state: ScreenState, answer: string): ScreenState {
 }
 
 function chooseTube(state: ScreenState, value: string): ScreenState {
-  const { record, place } = state.history;
-  const tube = value === NEW_TUBE ? record.unknown.length : Number(value);
-  const there = {
-    ...place,
-    stage: place.stage === 'answer' ? 'answer' : 'tube',
-    tube,
-    row: Number.MAX_SAFE_INTEGER,
-  } as const;
-  if (value !== NEW_TUBE) return { ...goTo(state, there), compareWith: null, looking: false };
-  const label = `tube ${tube + 1}`;
-  const form = { ...record, unknown: [...record.unknown, { label, lines: [] }] };
-  return {
-    ...commit(state, form, `new ${label}`, { ...there, stage: 'tube' }),
-    compareWith: null,
-    looking: false,
-  };
+  if (value === NEW_TUBE) return addTube(state);
+  return atOtherTube(goTo(state, { stage: 'tube', tube: Number(value), row: Number.MAX_SAFE_INTEGER }));
 }
 
 function toggleOnShelf(state: ScreenState, substance: string): ScreenState {

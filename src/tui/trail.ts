@@ -38,10 +38,28 @@ export function startHistory(record: BenchForm, place: Place): History {
   return { record, place, past: [], future: [], rankingSeen: [] };
 }
 
+/** The record put in; where a tube went or came, the marks of the tubes behind it move with them. */
+function withRecord(history: History, record: BenchForm): History {
+  const [before, after] = [history.record.unknown, record.unknown];
+  const more = after.length - before.length;
+  if (Math.abs(more) !== 1) return { ...history, record };
+  const differs = before.findIndex((tube, at) => JSON.stringify(tube) !== JSON.stringify(after[at]));
+  const changed = differs < 0 ? before.length : differs;
+  const rankingSeen = history.rankingSeen
+    .filter((tube) => more > 0 || tube !== changed)
+    .map((tube) => (tube >= changed ? tube + more : tube));
+  return { ...history, record, rankingSeen };
+}
+
 /** The history after the record has been changed to `record`. */
 export function historyEdited(history: History, record: BenchForm, place: Place, what: string): History {
   const step: Step = { record: history.record, place: history.place, what };
-  return { ...history, record, place, past: [...history.past, step].slice(-STEPS_KEPT), future: [] };
+  return {
+    ...withRecord(history, record),
+    place,
+    past: [...history.past, step].slice(-STEPS_KEPT),
+    future: [],
+  };
 }
 
 /** One step back; the same history where there is none. */
@@ -50,8 +68,7 @@ export function historyUndone(history: History): History {
   if (step === undefined) return history;
   const undone: Step = { record: history.record, place: history.place, what: step.what };
   return {
-    ...history,
-    record: step.record,
+    ...withRecord(history, step.record),
     place: step.place,
     past: history.past.slice(0, -1),
     future: [...history.future, undone],
@@ -63,8 +80,7 @@ export function historyRedone(history: History): History {
   if (step === undefined) return history;
   const done: Step = { record: history.record, place: history.place, what: step.what };
   return {
-    ...history,
-    record: step.record,
+    ...withRecord(history, step.record),
     place: step.place,
     past: [...history.past, done],
     future: history.future.slice(0, -1),
