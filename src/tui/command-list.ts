@@ -1,5 +1,6 @@
 /** What each key does where: one list for the keyboard, the bottom line and the help, so that they cannot disagree. */
 import type { Action } from './actions.ts';
+import { takesLetters } from './rows.ts';
 import type { ScreenState, Stage } from './state.ts';
 
 export interface Command {
@@ -11,8 +12,6 @@ export interface Command {
   /** Shown in the bottom line of the stage, shortest words. */
   readonly short?: string;
 }
-
-const WITH_LINES: readonly Stage[] = ['circle', 'lamp', 'tube'];
 
 const COMMANDS: readonly Command[] = [
   {
@@ -45,7 +44,7 @@ const COMMANDS: readonly Command[] = [
   },
   {
     key: 'd',
-    does: 'delete the last reading here',
+    does: 'delete the last reading here, or a tube without any',
     short: 'delete',
     at: ['tube'],
     action: { type: 'remove' },
@@ -61,7 +60,7 @@ const COMMANDS: readonly Command[] = [
     key: 'n',
     does: 'where to look next',
     short: 'look next',
-    at: ['tube', 'answer'],
+    at: ['tube'],
     action: { type: 'look' },
   },
   {
@@ -150,28 +149,28 @@ const COMMANDS: readonly Command[] = [
     key: 't',
     does: 'another tube, or a new one',
     short: 'tubes',
-    at: ['tube', 'answer'],
+    at: ['tube'],
     action: { type: 'pick', purpose: 'tube' },
   },
   { key: 'l', does: 'label of the tube', at: ['tube'], action: { type: 'write', what: 'label' } },
   {
     key: 's',
     does: 'the shelf: which tubes it can be',
-    at: ['tube', 'answer'],
+    at: ['tube'],
     action: { type: 'pick', purpose: 'shelf' },
   },
   {
     key: 'a',
     does: 'write your answer',
     short: 'answer',
-    at: ['tube', 'answer'],
+    at: ['tube'],
     action: { type: 'pick', purpose: 'answer' },
   },
   {
     key: 'p',
     does: 'compare with the lines of another tube',
     short: 'compare',
-    at: ['tube', 'answer'],
+    at: ['tube'],
     action: { type: 'pick', purpose: 'compare' },
   },
   {
@@ -186,9 +185,8 @@ const COMMANDS: readonly Command[] = [
     short: 'picture',
     action: { type: 'picture', by: 1 },
   },
-  // Not where a name is about to be typed: the u of helium must not take a reading back. Ctrl+Z does everywhere.
-  { key: 'u', does: 'undo (Ctrl+Z everywhere)', short: 'undo', at: WITH_LINES, action: { type: 'undo' } },
-  { key: 'y', does: 'do again what was undone (Ctrl+Y)', at: WITH_LINES, action: { type: 'redo' } },
+  { key: 'u', does: 'undo (Ctrl+Z everywhere)', short: 'undo', action: { type: 'undo' } },
+  { key: 'y', does: 'do again what was undone (Ctrl+Y)', action: { type: 'redo' } },
   { key: 'v', does: 'colours: evening, dim red, none', short: 'dim red', action: { type: 'palette' } },
   { key: 'j', does: 'bell on or off', action: { type: 'bell' } },
   { key: 'w', does: 'keep the record in another place', action: { type: 'write', what: 'save-as' } },
@@ -202,9 +200,16 @@ const COMMANDS: readonly Command[] = [
   },
 ];
 
-/** The commands of the place at hand. Where both sides are read an l begins the reading: L is the command there. */
-export function commandsHere({ history: { place, record } }: ScreenState): readonly Command[] {
-  const here = COMMANDS.filter(({ at }) => at === undefined || at.includes(place.stage));
+/**
+ * The commands of the place at hand. Where letters are typed only signs are commands: a name must never set off
+ * what its first letter means elsewhere. Where both sides are read an l begins the reading: L is the command there.
+ */
+export function commandsHere(state: ScreenState): readonly Command[] {
+  const { place, record } = state.history;
+  const isTyped = takesLetters(state);
+  const here = COMMANDS.filter(
+    ({ at, key }) => (at === undefined || at.includes(place.stage)) && !(isTyped && /\p{L}/u.test(key)),
+  );
   if (record.instrument.method !== 'both-sides') return here;
   return here.map((command) => (command.key === 'l' ? { ...command, key: 'L' } : command));
 }

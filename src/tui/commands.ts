@@ -30,20 +30,16 @@ export function actionForText(state: ScreenState, character: string): Action | n
   }
   if (overlay !== null || isWriting(state)) return { type: 'insert', text: character };
   const command = commandsHere(state).find(({ key }) => key === character);
-  if (command !== undefined && !isLetterHere(state, character)) return command.action;
-  // On the answer's stage a name may be typed at once, without opening the list first.
+  if (command !== undefined) return command.action;
+  // On the answer's stage every letter begins the name of a gas, without opening the list first.
   if (state.history.place.stage === 'answer' && /\p{L}/u.test(character)) {
     return { type: 'pick', purpose: 'answer', query: character };
   }
   return startsLine(state, character) ? { type: 'insert', text: character } : null;
 }
 
-function isLetterHere(state: ScreenState, character: string): boolean {
-  return takesLetters(state) && /[\p{L}\d]/u.test(character);
-}
-
 function startsLine(state: ScreenState, character: string): boolean {
-  if (isLetterHere(state, character)) return true;
+  if (takesLetters(state) && /\p{L}/u.test(character)) return true;
   if (/[\d.]/.test(character)) return true;
   return takesSides(state) && /[lr]/.test(character);
 }

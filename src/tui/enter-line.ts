@@ -42,7 +42,7 @@ export function enterLine(state: ScreenState): ScreenState {
     return say(
       leftBehind(state, { ...state, entry: EMPTY_ENTRY }),
       'plain',
-      'Readings go to stage 2 and 3 (Tab). Enter writes your answer here.',
+      'Readings go to stage 2 and 3 (Tab); here one types the name of the gas.',
     );
   return enterReading(state, text);
 }

@@ -25,10 +25,18 @@ export function guidance(state: ScreenState): string {
     case 'tube':
       return `${noteText(state)}${tubeText(state)}`;
     case 'answer':
-      return rankingIsHeldBack(state)
-        ? 'Look at your wavelengths and decide first: Enter writes your answer, then the possible tubes appear.'
-        : 'Up and down show another tube in the strip; Enter writes your answer.';
+      return answerText(state);
   }
+}
+
+function answerText(state: ScreenState): string {
+  if (rankingIsHeldBack(state))
+    return 'Look at your wavelengths and decide first: type the name (Enter: the list), then the possible tubes appear.';
+  const { record, place } = state.history;
+  const answer = record.unknown[place.tube]?.answer ?? record.answer ?? '';
+  const next = record.unknown.length > 1 ? ' Left and right: the other tubes.' : '';
+  const writes = answer === '' ? 'Type the name (Enter: the list).' : 'Typing another name changes it.';
+  return `${writes} Up and down show another tube in the strip.${next}`;
 }
 
 function circleText(state: ScreenState): string {
@@ -38,7 +46,7 @@ function circleText(state: ScreenState): string {
   if ((record.central?.length ?? 0) > 0)
     return 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
   return record.instrument.method === 'both-sides'
-    ? 'Both sides do without it (Tab: known lamp). As a check: telescope straight through, cross-hairs on the bright central image, read.'
+    ? 'Not needed for both sides (Tab: known lamp). As a check: cross-hairs on the bright central image, read.'
     : 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.';
 }
 
@@ -48,13 +56,13 @@ function lampText(state: ScreenState): string {
   const row = rowAtCursor(state);
   switch (row?.kind) {
     case 'expected':
-      return `${findText(state)} the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`;
+      return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`;
     case 'new-line':
-      return 'Any other line: type its reading, the program says which it is; or 546.07 = reading (then check: only tests the curve).';
+      return 'Type the reading of any other line, or 546.07 = reading; with the word check behind, it only tests the curve.';
     case 'check':
-      return 'Check line: kept out of the fit, it says whether the curve still holds. Type to read it once more; t puts it back.';
+      return 'Check line, kept out of the fit: does the curve still hold? Type to read it once more; t puts it back.';
     default:
-      return 'Type to read this line once more (229 40 check: as a check of the curve); the arrow keys go to another line.';
+      return `Type to read this line once more (${exampleReading(state)} check: as a check of the curve); the arrow keys go to another line.`;
   }
 }
 
@@ -66,8 +74,11 @@ function tubeText(state: ScreenState): string {
     return 'The wavelengths are being computed; readings can be typed meanwhile.';
   if (analysisNow(state)?.calibration.curve == null)
     return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
-  const start = record.instrument.method === 'scale' ? 'Read' : 'Cross-hairs on';
-  return `${start} one line after another: ${settingText(state)} Colour may follow: 228 52 red`;
+  return `One line after another: ${settingText(state)} Colour may follow: ${exampleReading(state)} red`;
+}
+
+function exampleReading({ history: { record } }: ScreenState): string {
+  return record.instrument.method === 'scale' ? '12.3' : '229 40';
 }
 
 /** The note on the line at the cursor, which the list has no room for. */
@@ -80,28 +91,21 @@ function needsCentral({ history: { record } }: ScreenState): boolean {
   return record.instrument.method === 'central' && (record.central?.length ?? 0) === 0;
 }
 
-function findText({ history: { record } }: ScreenState): string {
-  return record.instrument.method === 'scale' ? 'Read' : 'Find';
-}
-
 function expectedText(state: ScreenState, expected: TubeLine): string {
   const reading = expectedReading(state, expected);
   return reading === null ? '' : `, near ${reading}`;
 }
 
 function settingText({ history: { record } }: ScreenState): string {
-  if (record.instrument.method === 'scale') return 'where it stands on the scale.';
+  if (record.instrument.method === 'scale') return 'read where it stands on the scale.';
   if (record.instrument.prism === 'fixed') return 'leave the prism alone, cross-hairs on it, read.';
-  return 'turn the prism until the line stops and turns back, read it there.';
+  return 'turn the prism, read where it stops and turns back.';
 }
 
 function lookingText(state: ScreenState, look: NextLook): string {
   if (isLookedAt(state, look)) return 'Written down. The next place to look at comes in a moment.';
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
-  const place = `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}).`;
-  return state.history.place.stage === 'answer'
-    ? `${place} Shift+Tab leads to the tube, where it is written down.`
-    : `${place} Seen: type its reading. Nothing there: x.`;
+  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
 }
 
 const SUPPLY =

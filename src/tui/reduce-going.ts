@@ -40,9 +40,10 @@ export function toStage(state: ScreenState, by: number): ScreenState {
   const at = STAGES.indexOf(state.history.place.stage);
   const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
   const row = writingRow(state.history.record, { ...state.history.place, stage });
-  // From the answer one goes to the tube to write down what was seen at the place to look at.
-  const looking = state.looking && stage === 'tube';
-  const next = goTo({ ...state, notice: null, moving: false, looking, entry: EMPTY_ENTRY }, { stage, row });
+  const next = goTo(
+    { ...state, notice: null, moving: false, looking: false, entry: EMPTY_ENTRY },
+    { stage, row },
+  );
   const lamp = next.history.record.known[next.history.place.lamp];
   return stage === 'lamp' && lamp?.lamp === undefined && lamp?.lines.length === 0
     ? openPick(next, 'lamp')

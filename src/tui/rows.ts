@@ -71,8 +71,9 @@ export function rowAtCursor(state: ScreenState): Row | null {
   return rows[Math.min(state.history.place.row, rows.length - 1)] ?? null;
 }
 
-/** True on a row where letters are typed: only signs are commands there. */
+/** True where letters are typed, in the words of a setting or a name for the answer: only signs are commands there. */
 export function takesLetters(state: ScreenState): boolean {
+  if (state.history.place.stage === 'answer') return true;
   const row = rowAtCursor(state);
   return row?.kind === 'field' && WORDED_FIELDS.includes(row.field);
 }

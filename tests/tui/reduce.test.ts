@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { benchRecordSchema } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
+import { commandsHere } from '../../src/tui/command-list.ts';
 import { type BenchForm, formText } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
@@ -315,12 +316,10 @@ describe('looking', () => {
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
   });
 
-  it('leads from the answer to the tube, where the place is written down', () => {
+  it('is closed when one goes to another stage', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, tab, 'n');
-    expect(guidance(bench.state())).toMatch(/^Look near 229°41' .*Shift\+Tab leads to the tube/);
-    bench.type(KEYS.backTab, 'x');
-    expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
+    bench.type(tab, tab, 'n', tab);
+    expect(bench.state().looking).toBe(false);
   });
 
   it('does not write the same place down twice when the next one is slow to come', () => {
@@ -383,6 +382,43 @@ describe('a name typed at once on the stage of the answer', () => {
     const tube = bench.state().history.record.unknown[0];
     expect(tube?.answer).toBe('helium');
     expect(tube?.lines).toEqual(before);
+  });
+
+  it.each([...'abcdefghijklmnopqrstuvwxyzåéHN'])(
+    'may begin with %s, with an answer written and without',
+    (letter) => {
+      for (const answer of [undefined, 'neon']) {
+        const bench = openBench({
+          ...FILLED,
+          unknown: FILLED.unknown.map((tube) => (answer === undefined ? tube : { ...tube, answer })),
+        });
+        bench.type(tab, tab, tab);
+        const { history } = bench.state();
+        const { overlay, history: after } = bench.type(letter);
+        expect(overlay).toEqual({ kind: 'pick', purpose: 'answer', query: letter, cursor: 0 });
+        expect(after.record).toBe(history.record);
+        expect(bench.hasQuit()).toBe(false);
+      }
+    },
+  );
+
+  it.each([
+    ['sodium', 'sodium'],
+    ['potassium', 'potassium'],
+    ['thallium', 'thallium'],
+    ['carbon dioxide', 'carbon dioxide'],
+    ['xenon', 'xenon'],
+    ['quicksilver', 'mercury'],
+  ])('is taken when %s is typed in one go', (name, answer) => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, tab, `${name}\r`);
+    expect(bench.state().history.record.unknown[0]?.answer).toBe(answer);
+  });
+
+  it('leaves no letter to a command in the help of that stage', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, tab);
+    expect(commandsHere(bench.state()).map(({ key }) => key)).toEqual([' ', '!', '?']);
   });
 });
 

@@ -50,7 +50,7 @@ function rowText(state: ScreenState): string {
   const target = targetOf(state);
   if (row?.kind === 'field') return FIELD_LABELS[row.field];
   if (state.history.place.stage === 'circle') return 'central image';
-  if (state.history.place.stage === 'answer') return 'Enter writes your answer';
+  if (state.history.place.stage === 'answer') return 'your answer';
   if (target?.line !== null && target !== null) {
     if (target.list.of === 'tube') return `repeat of line ${target.line + 1}`;
     const which = target.wavelengthNm?.toFixed(1) ?? 'this line';

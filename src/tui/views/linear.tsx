@@ -75,7 +75,7 @@ function resultSentences(state: ScreenState): readonly string[] {
   if (tube === null || candidates.length === 0) return [];
   const likely = candidates.filter(({ probability }) => probability >= 0.005).slice(0, 5);
   return [
-    tube.verdict.sentence,
+    ...(state.history.place.stage === 'answer' ? [] : [tube.verdict.sentence]),
     `Possible tubes: ${likely.map((each) => `${candidateName(each)} ${probabilityText(each.probability)}`).join('; ')}.`,
     `Compared with ${comparedSubstance(state) ?? 'nothing'}.`,
     ...tube.reasons,

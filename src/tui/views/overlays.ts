@@ -3,6 +3,7 @@ import { commandsHere } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
 import { readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
+import { takesLetters } from '../rows.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
 import { untakenText } from '../untaken.ts';
 import { type Line, line, toWidth, wrap } from './spans.ts';
@@ -94,10 +95,7 @@ function pasteLines(
 }
 
 const ENTER = { key: 'Enter', does: 'take what is typed; next line' };
-const ENTER_ANSWER = {
-  key: 'Enter',
-  does: 'write your answer; a name may be typed at once where its first letter is no key below',
-};
+const ENTER_ANSWER = { key: 'Enter', does: 'the list of names for your answer' };
 
 const FIXED_KEYS = [
   { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
@@ -107,17 +105,24 @@ const FIXED_KEYS = [
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];
 
+/** In place of the letters u, y and q. */
+const WHERE_LETTERS_ARE_TYPED = [
+  { key: 'Ctrl+Z', does: 'undo' },
+  { key: 'Ctrl+Y', does: 'do again what was undone' },
+  { key: 'Ctrl+C', does: 'leave (everything is saved already)' },
+];
+
 /** The signs in the list of a stage, and what is peculiar to it. */
 function signs(stage: Stage, { glyphs }: Look): string {
   switch (stage) {
     case 'circle':
       return 'On the rows of title, station and observers letters are typed; Ctrl+Z undoes there too.';
     case 'lamp':
-      return `${glyphs.done} within 2 u of the curve; ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
+      return `${glyphs.done} within 2 u of the curve (u: standard uncertainty); ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
     case 'answer':
-      return '8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone.';
-    default:
-      return '';
+      return 'Letters spell the name of your answer here; the other letter keys act on stages 1 to 3. 8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone.';
+    case 'tube':
+      return 'beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large). mended: fits with a slip undone.';
   }
 }
 
@@ -133,7 +138,12 @@ function helpLines(
 ): readonly Line[] {
   const { stage } = state.history.place;
   const keys = commandsHere(state).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
-  const rows = [stage === 'answer' ? ENTER_ANSWER : ENTER, ...FIXED_KEYS, ...keys].flatMap(({ key, does }) =>
+  const rows = [
+    stage === 'answer' ? ENTER_ANSWER : ENTER,
+    ...FIXED_KEYS,
+    ...(takesLetters(state) ? WHERE_LETTERS_ARE_TYPED : []),
+    ...keys,
+  ].flatMap(({ key, does }) =>
     wrap(does, width - KEY_WIDTH - 2).map(
       (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],
     ),
