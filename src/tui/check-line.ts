@@ -36,6 +36,21 @@ export interface CheckResult {
   readonly standardUncertainty: number | null;
 }
 
+/** The check lines of the whole bench that have their place on the curve: those of the record, then each lamp's. */
+export function checksOnCurve(state: ScreenState): readonly { wavelengthNm: number; residual: number }[] {
+  const { record } = state.history;
+  const lists: readonly LineList[] = [
+    { of: 'bench-check', at: 0 },
+    ...record.known.map((_, at) => ({ of: 'lamp-check', at }) as const),
+  ];
+  return lists.flatMap((list) =>
+    linesOf(record, list).flatMap(({ wavelengthNm }, at) => {
+      const residual = checkResult(state, list, at)?.residual ?? null;
+      return wavelengthNm === undefined || residual === null ? [] : [{ wavelengthNm, residual }];
+    }),
+  );
+}
+
 /** Null while the record has not been computed as it stands, and where the reading gives no ordinate. */
 export function checkResult(
   { result, history }: ScreenState,

@@ -107,6 +107,29 @@ describe('at 60 columns', () => {
     );
   });
 
+  it('has two rows for every step at hand, so that the list keeps its own', () => {
+    const steps = [
+      at60(FILLED, KEYS.tab),
+      at60(FILLED, KEYS.tab, '\x1b[H'),
+      at60(FILLED, KEYS.tab, '\x1b[F'),
+      at60({ ...FILLED, known: [{ lamp: 'mercury', lines: [] }] }, KEYS.tab),
+      at60(FILLED, KEYS.tab, KEYS.tab),
+      at60(FILLED, KEYS.tab, KEYS.tab, 'n'),
+      at60(FILLED, KEYS.tab, KEYS.tab, KEYS.tab),
+      at60({ ...FILLED, ranking: 'after-answer' }, KEYS.tab, KEYS.tab, KEYS.tab),
+    ];
+    // The line typed stands above the panel of seven rows, the step of two and the keys.
+    for (const lines of steps) expect(lines.findIndex((text) => text.includes('›'))).toBe(8);
+  });
+
+  it('cuts no sentence: a long one takes rows of the list', () => {
+    const slip = at60(FILLED, KEYS.tab, KEYS.tab, "229°03'\r");
+    expect(slip.join(' ').replace(/\s+/g, ' ')).toContain(
+      'That is the place of line 3 again; a repeat of it is typed on its own row (the up arrow, while nothing is typed). Enter takes it all the same.',
+    );
+    expect(slip.join('')).toContain("229°03'▏");
+  });
+
   it('cuts no sentence of the help', () => {
     const bench = openBench(FILLED);
     bench.type(KEYS.tab, '?');
@@ -128,7 +151,14 @@ describe('what the screen says', () => {
 
   it('names no letter keys where letters are typed', () => {
     const last = at80(BLANK_FORM, '\x1b[F').trimEnd().split('\n').at(-1);
-    expect(last?.trim()).toBe('Tab stage  Ctrl+Z undo  ? all keys');
+    expect(last?.trim()).toBe('Tab stage  Ctrl+Z undo  Space picture  ? all keys');
+    const answer = at80(FILLED, KEYS.tab, KEYS.tab, KEYS.tab).trimEnd().split('\n').at(-1);
+    expect(answer?.trim()).toBe('Tab stage  Enter list of names  Ctrl+Z undo  Space picture  ? all keys');
+  });
+
+  it('names in the bottom line only keys that act while one types', () => {
+    const last = at80(FILLED, KEYS.tab, '229 2').trimEnd().split('\n').at(-1);
+    expect(last?.trim()).toBe('Enter take it  Esc leave it  Ctrl+U empty the line');
   });
 
   it('shows where the known lines still to be found are expected', () => {

@@ -4,8 +4,8 @@ import type { Analysis } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationLine } from '../../calibrate/types.ts';
 import { signedText, unitMark } from '../../present/quantity-text.ts';
-import { type PlotPoint, plotLines } from './plot.ts';
-import { type Line, line, wrap } from './spans.ts';
+import { type PlotPoint, plotLines, pointGlyph } from './plot.ts';
+import { type Line, line, widthOf } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export interface CurveProps {
@@ -47,19 +47,35 @@ function rmsText({ calibration }: Analysis): string {
     : `${calibration.rms.toFixed(1)}${unitMark(calibration.unit)} rms`;
 }
 
-/** Residuals of the known lines, observed minus calculated. */
-export function residualLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
+export interface ResidualProps extends CurveProps {
+  /** Known lines kept out of the fit. */
+  readonly checks: readonly { readonly wavelengthNm: number; readonly residual: number }[];
+}
+
+/** Residuals of the known lines and of the check lines, observed minus calculated. */
+export function residualLines({ analysis, checks, width, height, look }: ResidualProps): readonly Line[] {
   const { calibration } = analysis;
   const { curve } = calibration;
   if (curve === null) return [line(NO_CURVE, 'faint')];
-  const points = pointsOf(calibration.lines, ({ residual }) => residual);
-  const used = points.filter(({ isOut }) => !isOut);
+  const known = pointsOf(calibration.lines, ({ residual }) => residual);
+  const checked = checks.map(
+    ({ wavelengthNm, residual }): PlotPoint => ({
+      x: wavelengthNm,
+      y: residual,
+      kind: 'check',
+      wavelengthNm,
+    }),
+  );
+  const points = [...known, ...checked];
+  // Slips lie far away: they stand at the edge, so that the others can be told apart.
+  const inside = points.filter(({ kind }) => kind !== 'out');
   const largest =
-    Math.max(analysis.bench.leastCount, ...(used.length > 0 ? used : points).map(({ y }) => Math.abs(y))) *
-    1.15;
-  const unit = unitMark(calibration.unit);
+    Math.max(
+      analysis.bench.leastCount,
+      ...(inside.length > 0 ? inside : points).map(({ y }) => Math.abs(y)),
+    ) * 1.15;
   return [
-    line(` off the curve, ${unit === "'" ? 'arc-minutes' : 'divisions'} (read - calculated)`, 'strong'),
+    residualHead(points, largest, unitMark(calibration.unit), width, look),
     ...plotLines({
       width,
       height: Math.max(3, height - 2),
@@ -74,6 +90,34 @@ export function residualLines({ analysis, width, height, look }: CurveProps): re
   ];
 }
 
+/** What is drawn; where not every point is an ordinary one, what the signs mean, in fewer words where room is short. */
+function residualHead(
+  points: readonly PlotPoint[],
+  largest: number,
+  unit: string,
+  width: number,
+  look: Look,
+): Line {
+  const units = unit === "'" ? 'arc-minutes' : 'divisions';
+  const isBeyond = points.some(({ y }) => Math.abs(y) > largest);
+  const signs = (used: string, out: string, beyond: string): string =>
+    (['used', 'out', 'check'] as const)
+      .filter((kind) => points.some((point) => point.kind === kind))
+      .map((kind) => {
+        const words = { used, out: isBeyond ? beyond : out, check: 'check line' }[kind];
+        return `  ${pointGlyph(kind, look)} ${words}`;
+      })
+      .join('');
+  const wordings = points.every(({ kind }) => kind === 'used')
+    ? [` off the curve, ${units} (read - calculated)`]
+    : [
+        ` off the curve, ${units}${signs('in the fit', 'left out', 'left out, farther off than drawn')}`,
+        ` off the curve, ${units}${signs('in fit', 'out', 'out, farther off')}`,
+        ` off, ${unit.trim()}${signs('in fit', 'out', 'out, farther off')}`,
+      ];
+  return line(wordings.find((text) => widthOf([{ text }]) <= width) ?? wordings.at(-1)!, 'strong');
+}
+
 function pointsOf(
   lines: readonly CalibrationLine[],
   value: (each: CalibrationLine) => number | null,
@@ -81,8 +125,8 @@ function pointsOf(
   return lines.flatMap((each) => {
     const y = value(each);
     if (each.wavelengthNm === null || y === null) return [];
-    const isOut = each.status === 'set-aside' || each.status === 'slip';
-    return [{ x: each.wavelengthNm, y, isOut, wavelengthNm: each.wavelengthNm }];
+    const kind = each.status === 'set-aside' || each.status === 'slip' ? 'out' : 'used';
+    return [{ x: each.wavelengthNm, y, kind, wavelengthNm: each.wavelengthNm }];
   });
 }
 
@@ -91,27 +135,4 @@ function visibleRange(
   range: readonly [number, number],
 ): readonly [number, number] {
   return [Math.max(domain[0], Math.min(400, range[0] - 5)), Math.min(domain[1], Math.max(700, range[1] + 5))];
-}
-
-/** What is doubtful about the known lines, in sentences. */
-export function doubtLines(
-  { bench, calibration }: Analysis,
-  width: number,
-  most: number,
-  look: Look,
-): readonly Line[] {
-  // What a person set aside is no doubt of the program's.
-  const setAside = new Set(
-    bench.known.flatMap(({ lines }) => lines.flatMap(({ index, use }) => (use ? [] : [index]))),
-  );
-  const sentences = [
-    ...calibration.lines.flatMap(({ index, message }) =>
-      message === null || setAside.has(index) ? [] : [message],
-    ),
-    ...calibration.doubts.map(({ message }) => message),
-  ];
-  return [...new Set(sentences)]
-    .flatMap((sentence) => wrap(`${look.glyphs.doubt} ${sentence}`, width - 2))
-    .slice(0, most)
-    .map((text) => line(` ${text}`, 'doubt'));
 }

@@ -4,6 +4,7 @@ import { signedText, unitMark } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
 import { knownLineNumber, knownResult } from '../known-result.ts';
 import type { ScreenState } from '../state.ts';
+import { doubtAtLine } from './doubts.ts';
 import { knownSpans } from './known-columns.ts';
 import type { Span } from './spans.ts';
 import type { Look } from './theme.ts';
@@ -16,7 +17,8 @@ export function knownLineMessage(at: number, state: ScreenState): string | null 
   const result = knownResult(at, state);
   const calibration = state.result?.analysis?.calibration;
   if (result === null || calibration === undefined) return null;
-  if (result.message !== null || result.status !== 'used' || !isFarOff(result)) return result.message;
+  if (result.message !== null || result.status !== 'used' || !isFarOff(result))
+    return doubtAtLine(result, calibration.doubts);
   const { index, residual, standardUncertainty } = result;
   const times = Math.abs(residual! / standardUncertainty!).toFixed(1);
   return `Known line ${index + 1} lies ${signedText(residual, 1)}${unitMark(calibration.unit)} off the curve, ${times} times its uncertainty u: read it again.`;

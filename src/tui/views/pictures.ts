@@ -1,7 +1,9 @@
 /** Which pictures go with a stage, and the lines of one of them. */
+import { checksOnCurve } from '../check-line.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import type { Picture, ScreenState } from '../state.ts';
-import { curveLines, doubtLines, residualLines } from './curve.ts';
+import { curveLines, residualLines } from './curve.ts';
+import { doubtLines, saidBelow } from './doubts.ts';
 import { type Line, line } from './spans.ts';
 import { stripKey, stripLines } from './strip.ts';
 import type { Look } from './theme.ts';
@@ -42,8 +44,16 @@ export function stripWithKey(state: ScreenState, width: number, look: Look): rea
     ? ({ kind: 'lamp', lamp: place.lamp } as const)
     : ({ kind: 'tube', tube: place.tube, substance } as const);
   const strip = stripLines({ analysis, subject, width, look });
-  const ticks = isLamp ? (record.known[place.lamp]?.lamp ?? null) : substance;
-  return [...strip, stripKey(ticks, analysis.calibration.unit, look)];
+  const shown = tubeAnalysis(state)?.candidates.find((each) => each.substance === substance);
+  const key = stripKey({
+    name: isLamp ? (record.known[place.lamp]?.lamp ?? null) : substance,
+    unit: analysis.calibration.unit,
+    hasMissing: !isLamp && (shown?.missing.length ?? 0) > 0,
+    hasNothing: !isLamp && (record.unknown[place.tube]?.notSeen?.length ?? 0) > 0,
+    width,
+    look,
+  });
+  return [...strip, key];
 }
 
 /** At the lamp its residuals; at the tube those of the tube compared with. */
@@ -60,8 +70,18 @@ function residualsHere(state: ScreenState, width: number, height: number, look: 
   ) {
     return candidateResiduals(analysis, tube, substance, height, look);
   }
-  const doubts = doubtLines(analysis, width, 3, look);
-  return [...residualLines({ analysis, width, height: height - doubts.length, look }), ...doubts];
+  const doubts = doubtLines(analysis, width, Math.floor(height / 2), look, saidBelow(state, look));
+  const checks = checksOnCurve(state);
+  return [...residualLines({ analysis, checks, width, height: height - doubts.length, look }), ...doubts];
+}
+
+/** Beside the list of possible tubes: what speaks for and against the first ones, and what is doubtful. */
+export function whyLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const tube = rankingIsHeldBack(state) ? null : tubeAnalysis(state);
+  const reasons = tube === null ? [] : reasonLines(tube, width, height - 1, look);
+  return reasons.length === 0
+    ? pictureLines('curve', state, width, height, look)
+    : [line(' What the readings say:', 'strong'), ...reasons];
 }
 
 function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {

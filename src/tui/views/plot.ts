@@ -5,8 +5,8 @@ import type { Look } from './theme.ts';
 export interface PlotPoint {
   readonly x: number;
   readonly y: number;
-  /** Not used for the curve: drawn as a cross. */
-  readonly isOut: boolean;
+  /** In the fit, left out of it by the program or a person, or a check line. */
+  readonly kind: 'used' | 'out' | 'check';
   readonly wavelengthNm: number;
 }
 
@@ -40,34 +40,44 @@ export function plotLines(props: PlotProps): readonly Line[] {
   const row = (y: number): number => Math.round(((yRange[1] - y) / (yRange[1] - yRange[0])) * (height - 1));
   const column = (x: number): number =>
     Math.round(((x - xRange[0]) / (xRange[1] - xRange[0])) * (columns - 1));
-  const marks = new Map<string, Span>();
-  if (props.ruleAt !== null) {
-    for (let at = 0; at < columns; at += 1)
-      marks.set(`${row(props.ruleAt)},${at}`, { text: look.glyphs.axis, tone: 'faint' });
-  }
-  for (const { x, y, isOut, wavelengthNm } of props.points) {
-    const clamped = Math.max(yRange[0], Math.min(yRange[1], y));
-    marks.set(`${row(clamped)},${column(x)}`, {
-      text: isOut ? look.glyphs.outPoint : look.glyphs.point,
-      wavelengthNm,
-    });
-  }
+  const points = pointCells(props, row, column);
   const plotted = Array.from({ length: height }, (_, at): Line => {
     const y = yRange[1] - (at / Math.max(1, height - 1)) * (yRange[1] - yRange[0]);
     const isRule = props.ruleAt !== null && at === row(props.ruleAt);
     const isLabelled =
       isRule || at === 0 || at === height - 1 || (props.ruleAt === null && at % 3 === 0 && at < height - 2);
     const label = isLabelled ? props.yLabel(isRule ? props.ruleAt! : y) : '';
-    const cellsOfRow = Array.from(
-      { length: columns },
-      (_, cell): Span => marks.get(`${at},${cell}`) ?? { text: cells[at]?.[cell] ?? ' ', tone: 'faint' },
-    );
+    const cellsOfRow = Array.from({ length: columns }, (_, cell): Span => {
+      const under = isRule ? look.glyphs.axis : (cells[at]?.[cell] ?? ' ');
+      return points.get(`${at},${cell}`) ?? { text: under, tone: 'faint' };
+    });
     return [
       { text: `${label.padStart(LABEL_WIDTH - 1)} ${look.glyphs.upright}`, tone: 'faint' },
       ...joined(cellsOfRow),
     ];
   });
   return [...plotted, xAxis(props, columns)];
+}
+
+/** The points by row and column. Of two signs for one place the second stands beside the first. */
+function pointCells(
+  { points, yRange, look }: PlotProps,
+  row: (y: number) => number,
+  column: (x: number) => number,
+): ReadonlyMap<string, Span> {
+  const cells = new Map<string, Span>();
+  for (const { x, y, kind, wavelengthNm } of points) {
+    const at = row(Math.max(yRange[0], Math.min(yRange[1], y)));
+    const text = pointGlyph(kind, look);
+    const keys = [0, 1, -1].map((aside) => `${at},${column(x) + aside}`);
+    const free = keys.find((key) => (cells.get(key)?.text ?? text) === text);
+    cells.set(free ?? keys[0]!, { text, wavelengthNm });
+  }
+  return cells;
+}
+
+export function pointGlyph(kind: PlotPoint['kind'], { glyphs }: Look): string {
+  return { used: glyphs.point, out: glyphs.outPoint, check: glyphs.checkPoint }[kind];
 }
 
 /** Neighbours of one tone in one span: fewer pieces to draw. */

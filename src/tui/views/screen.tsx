@@ -1,16 +1,19 @@
 /** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
 import { Box, Text } from 'ink';
+import { checksOnCurve } from '../check-line.ts';
 import { commandsHere } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
 import { takesLetters } from '../rows.ts';
-import type { Picture, ScreenState } from '../state.ts';
-import { doubtLines, residualLines } from './curve.ts';
+import type { ScreenState } from '../state.ts';
+import { isWriting } from '../target.ts';
+import { residualLines } from './curve.ts';
+import { doubtLines, saidBelow } from './doubts.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
 import { Lines } from './lines.tsx';
 import { cursorMessage, listLines } from './list.ts';
 import { overlayLines } from './overlays.ts';
-import { pictureLines, stripWithKey } from './pictures.ts';
+import { pictureLines, stripWithKey, whyLines } from './pictures.ts';
 import { EMPTY, exactly, type Line, line, wrap } from './spans.ts';
 import { type Look, lookOf } from './theme.ts';
 
@@ -26,6 +29,7 @@ export const SMALLEST = { columns: 60, rows: 20 };
 const WIDE = { columns: 118, rows: 32 };
 const PANEL_ROWS = 7;
 const TALK_ROWS = 2;
+const MOST_TALK_ROWS = 5;
 const STRIP_ROWS = 7;
 
 export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
@@ -38,8 +42,10 @@ export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
   // The last column stays free: some terminals break the line after it.
   const width = columns - 1;
   const top = topLines(state, width, look);
-  const bottom = [...talkLines(state, width, look), keysLine(state, width)];
-  const size = { state, width, height: rows - 1 - top.length - bottom.length, look };
+  const talk = talkLines(state, width, look);
+  const bottom = [...talk, keysLine(state, width)];
+  const height = rows - 1 - top.length - bottom.length;
+  const size = { state, width, height, look, lostRows: Math.max(0, talk.length - TALK_ROWS) };
   const isWide = columns >= WIDE.columns && rows >= WIDE.rows;
   return (
     <Box flexDirection="column" height={rows - 1} width={columns}>
@@ -59,6 +65,8 @@ interface PartProps {
   readonly width: number;
   readonly height: number;
   readonly look: Look;
+  /** Rows that a long sentence below has taken. */
+  readonly lostRows: number;
 }
 
 function topLines(state: ScreenState, width: number, look: Look): readonly Line[] {
@@ -69,26 +77,42 @@ function topLines(state: ScreenState, width: number, look: Look): readonly Line[
   ];
 }
 
-/** What the program has to say; when that is nothing, what to do now. */
+/** What the program has to say; when that is nothing, what to do now. A long sentence is not cut, it takes more rows. */
 function talkLines(state: ScreenState, width: number, look: Look): readonly Line[] {
-  const message = messageLines(state, width, TALK_ROWS, look);
-  if (message.length > 0) return exactly(message, TALK_ROWS);
+  const message = messageLines(state, width, MOST_TALK_ROWS, look);
+  if (state.overlay !== null) return message.length > 0 ? message : beforeChoosing(state, width, look);
+  const talk = message.length > 0 ? message : unasked(state, width, look);
+  return exactly(talk, Math.max(TALK_ROWS, talk.length));
+}
+
+function unasked(state: ScreenState, width: number, look: Look): readonly Line[] {
   const doubt = cursorMessage(state);
   const text = doubt === null ? guidance(state) : `${look.glyphs.doubt} ${doubt}`;
   const tone = doubt === null ? 'normal' : 'doubt';
-  return exactly(
-    wrap(text, width - 2, TALK_ROWS).map((each) => line(` ${each}`, tone)),
-    TALK_ROWS,
-  );
+  return wrap(text, width - 2, MOST_TALK_ROWS).map((each) => line(` ${each}`, tone));
 }
 
+/** The lamp is switched on after it has been chosen. */
+function beforeChoosing(state: ScreenState, width: number, look: Look): readonly Line[] {
+  return state.overlay?.kind === 'pick' && state.overlay.purpose === 'lamp'
+    ? cautionLines(state, width, look)
+    : [];
+}
+
+/** The keys that act here and now, as many as there is room for. */
 function keysLine(state: ScreenState, width: number): Line {
   if (state.overlay !== null) return EMPTY;
-  const named = takesLetters(state)
-    ? ['Ctrl+Z undo']
-    : commandsHere(state).flatMap(({ key, short }) =>
-        short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
-      );
+  if (isWriting(state)) return line(' Enter take it  Esc leave it  Ctrl+U empty the line', 'faint');
+  const byLetters = commandsHere(state).flatMap(({ key, short }) =>
+    short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
+  );
+  const isAnswer = state.history.place.stage === 'answer';
+  const named = [
+    ...(isAnswer ? ['Enter list of names'] : []),
+    ...(takesLetters(state) ? ['Ctrl+Z undo'] : []),
+    ...byLetters,
+    ...(isAnswer ? ['Ctrl+C leave'] : []),
+  ];
   const last = '  ? all keys';
   let text = ' Tab stage';
   for (const each of named) if (`${text}  ${each}${last}`.length <= width) text = `${text}  ${each}`;
@@ -96,20 +120,19 @@ function keysLine(state: ScreenState, width: number): Line {
 }
 
 /** List, the line typed, and under it the vernier or what else helps; or a list to choose from; or a picture. */
-function stageLines({ state, width, height, look }: PartProps): readonly Line[] {
+function stageLines({ state, width, height, look, lostRows }: PartProps): readonly Line[] {
   if (state.overlay !== null) return overlayLines(state.overlay, state, width, height, look);
   const entry = entryLine(state, look);
   if (state.picture !== 'table') {
     const picture = pictureLines(state.picture, state, width, height - 1, look);
     return [...exactly(vernierLines(state, width, look) ?? picture, height - 1), entry];
   }
-  const panelRows = Math.min(PANEL_ROWS, height - 5);
+  const fullPanel = Math.min(PANEL_ROWS, height + lostRows - 5);
+  const panel = panelLines(state, width, fullPanel, look);
+  // The line typed stays where it is as long as there are empty rows below it to give away.
+  const panelRows = Math.max(panel.length, fullPanel - lostRows);
   const listRows = height - panelRows - 1;
-  return [
-    ...exactly(listLines(state, width, listRows, look), listRows),
-    entry,
-    ...panelLines(state, width, panelRows, look),
-  ];
+  return [...exactly(listLines(state, width, listRows, look), listRows), entry, ...exactly(panel, panelRows)];
 }
 
 /** Under the line typed: the vernier while one types, else what helps most at this stage. */
@@ -125,11 +148,12 @@ function panelLines(state: ScreenState, width: number, height: number, look: Loo
 /** What is doubtful comes first; else the residuals and a caution. */
 function lampPanel(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const analysis = state.result?.analysis ?? null;
-  const doubts = analysis === null ? [] : doubtLines(analysis, width, height, look);
+  const doubts = analysis === null ? [] : doubtLines(analysis, width, height, look, saidBelow(state, look));
   if (doubts.length > 0) return doubts;
   const warned = cautionLines(state, width, look);
   if (analysis?.calibration.curve == null) return [EMPTY, ...warned];
-  return [...residualLines({ analysis, width, height: height - warned.length, look }), ...warned];
+  const checks = checksOnCurve(state);
+  return [...residualLines({ analysis, checks, width, height: height - warned.length, look }), ...warned];
 }
 
 function cautionLines(state: ScreenState, width: number, look: Look): readonly Line[] {
@@ -177,12 +201,18 @@ function wideLeft(state: ScreenState, width: number, height: number, look: Look)
 }
 
 function wideRight(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+  const { picture } = state;
   const { stage } = state.history.place;
-  const [upper, lower]: readonly [Picture, Picture] =
-    stage === 'tube' ? ['tubes', 'residuals'] : ['curve', 'residuals'];
+  // List and strip are on the screen anyway; another picture chosen gets the whole side.
+  if (picture !== 'table' && picture !== 'strip')
+    return exactly(pictureLines(picture, state, width, height, look), height);
   const upperRows = Math.ceil(height / 2);
+  const upper =
+    stage === 'answer'
+      ? whyLines(state, width, upperRows - 1, look)
+      : pictureLines(stage === 'tube' ? 'tubes' : 'curve', state, width, upperRows - 1, look);
   return [
-    ...exactly(pictureLines(upper, state, width, upperRows - 1, look), upperRows),
-    ...exactly(pictureLines(lower, state, width, height - upperRows, look), height - upperRows),
+    ...exactly(upper, upperRows),
+    ...exactly(pictureLines('residuals', state, width, height - upperRows, look), height - upperRows),
   ];
 }

@@ -73,6 +73,22 @@ export function wrap(text: string, columns: number, most = Number.POSITIVE_INFIN
   return [...lines.slice(0, most - 1), toWidth(`${lines[most - 1]} ${lines[most]}`, columns)];
 }
 
+/** As many blocks of lines as have room, each whole; of those that have none their number is said in one line. */
+export function wholeBlocks(
+  blocks: readonly (readonly Line[])[],
+  most: number,
+  more: (left: number, shown: number) => Line,
+): readonly Line[] {
+  const lines: Line[] = [];
+  for (const [shown, block] of blocks.entries()) {
+    const left = blocks.length - shown;
+    if (lines.length + block.length > (left === 1 ? most : most - 1))
+      return most < 1 ? [] : [...lines, more(left, shown)];
+    lines.push(...block);
+  }
+  return lines;
+}
+
 /** Exactly so many lines: cut, or filled with empty ones. */
 export function exactly(lines: readonly Line[], count: number): readonly Line[] {
   return Array.from({ length: Math.max(0, count) }, (_, at) => lines[at] ?? EMPTY);

@@ -8,7 +8,7 @@ import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import { centralImage } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Bench } from '../../record/bench.ts';
-import { type Line, line, type Span } from './spans.ts';
+import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
   directionOf,
   lampPointers,
@@ -214,13 +214,29 @@ function wavelengthLine(ticks: readonly Tick[], column: (place: number) => numbe
   return spread(width, marks).line;
 }
 
-/** The key to the strip, in words. */
-export function stripKey(substance: string | null, unit: 'arcmin' | 'scale', look: Look): Line {
-  const { pointer, strongTick, missing, nothing } = look.glyphs;
-  const units = unit === 'arcmin' ? 'arc-minutes' : 'divisions';
-  if (substance === null) return line(` ${pointer} your readings  ${nothing} nothing there`, 'faint');
-  return line(
-    ` ${pointer} reading, off by (${units})  ${strongTick} ${substance}  ${missing} not seen yet  ${nothing} nothing there`,
-    'faint',
-  );
+export interface StripKeyProps {
+  /** Whose lines the ticks are; null where there are none. */
+  readonly name: string | null;
+  readonly unit: 'arcmin' | 'scale';
+  /** What stands on the strip besides. */
+  readonly hasMissing: boolean;
+  readonly hasNothing: boolean;
+  readonly width: number;
+  readonly look: Look;
+}
+
+/** The key to the strip, in fewer words where there is little room. */
+export function stripKey({ name, unit, hasMissing, hasNothing, width, look }: StripKeyProps): Line {
+  const { pointer, strongTick, mediumTick, weakTick, missing, nothing } = look.glyphs;
+  const nothingThere = hasNothing ? `  ${nothing} nothing there` : '';
+  if (name === null) return line(` ${pointer} your readings${nothingThere}`, 'faint');
+  const rest = `${hasMissing ? `  ${missing} not seen yet` : ''}${nothingThere}`;
+  const [units, short] = unit === 'arcmin' ? ['arc-minutes', "'"] : ['divisions', 'div'];
+  const graded = `${strongTick}${mediumTick}${weakTick} ${name}, bright to faint`;
+  const wordings = [
+    ` ${pointer} reading, off by (${units})  ${graded}${rest}`,
+    ` ${pointer} reading, off by (${units})  ${strongTick} ${name}${rest}`,
+    ` ${pointer} off by (${short})  ${strongTick} ${name}${rest}`,
+  ];
+  return line(wordings.find((text) => widthOf([{ text }]) <= width) ?? wordings.at(-1)!, 'faint');
 }

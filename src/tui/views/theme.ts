@@ -20,6 +20,7 @@ export interface Glyphs {
   readonly axisMark: string;
   readonly point: string;
   readonly outPoint: string;
+  readonly checkPoint: string;
   readonly bar: string;
   readonly upright: string;
   readonly caret: string;
@@ -42,6 +43,7 @@ const UNICODE: Glyphs = {
   axisMark: '┼',
   point: '●',
   outPoint: '×',
+  checkPoint: '◇',
   bar: '█',
   upright: '│',
   caret: '▏',
@@ -64,6 +66,7 @@ const ASCII: Glyphs = {
   axisMark: '+',
   point: 'o',
   outPoint: 'x',
+  checkPoint: 'c',
   bar: '#',
   upright: '|',
   caret: '_',

@@ -10,6 +10,7 @@ import { asciiText, type Line, line, type Span, toWidth } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export const READING_WIDTH = 19;
+const MEASURED_WIDTH = 20;
 
 export function tubeHead(state: ScreenState, width: number): Line {
   const compared = comparedSubstance(state);
@@ -17,7 +18,10 @@ export function tubeHead(state: ScreenState, width: number): Line {
   const name =
     compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
   const seen = toWidth('seen as', seenWidth(width));
-  return line(`    #  ${toWidth('reading', READING_WIDTH)}${seen}wavelength nm      ${name}`, 'faint');
+  return line(
+    `    #  ${toWidth('reading', READING_WIDTH)}${seen}${toWidth('wavelength nm', MEASURED_WIDTH)}${name}`,
+    'faint',
+  );
 }
 
 /** As for a known line: shown only beside the very line it was computed from. */
@@ -53,7 +57,7 @@ export function tubeLine(
     { text: readingsText(form, READING_WIDTH) },
     colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
     {
-      text: toWidth(look.ascii ? asciiText(measured) : measured, 19),
+      text: toWidth(look.ascii ? asciiText(measured) : measured, MEASURED_WIDTH),
       tone: 'strong',
     },
     ...matchSpans(at, form, state, result, look),

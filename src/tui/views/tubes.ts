@@ -3,17 +3,21 @@ import type { Analysis } from '../../analysis/types.ts';
 import type { Candidate, Match, TubeAnalysis } from '../../identify/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
-import { type Line, line, toWidth, wrap } from './spans.ts';
+import { type Line, line, toWidth, wholeBlocks, wrap } from './spans.ts';
 import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
 const SHARE_WIDTH = 8;
-const FIT_WIDTH = 29;
+/** The cursor's column, two spaces, and the longest usual words about the fit. */
+const FIT_WIDTH = 37;
+const MARK_WIDTH = 3;
 
 /** One row of the list: name, bar, probability, and how the readings fit. */
 export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
   const nameWidth = width >= 70 ? 23 : 18;
   const barWidth = Math.max(4, Math.min(24, width - nameWidth - SHARE_WIDTH - FIT_WIDTH));
+  const room = width - MARK_WIDTH - nameWidth - barWidth - SHARE_WIDTH - 2;
+  const fits = fitTexts(candidate);
   const bar = look.glyphs.bar.repeat(Math.round(candidate.probability * barWidth));
   const tone = isAtCursor ? 'strong' : candidate.probability < 0.01 ? 'faint' : 'normal';
   return [
@@ -21,19 +25,23 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
     { text: toWidth(candidateName(candidate), nameWidth), tone },
     { text: toWidth(bar, barWidth), tone: 'accent' },
     { text: toWidth(probabilityText(candidate.probability), SHARE_WIDTH, true), tone },
-    { text: `  ${fitText(candidate)}`, tone: 'faint' },
+    { text: `  ${fits.find((text) => text.length <= room) ?? fits.at(-1)}`, tone: 'faint' },
   ];
 }
 
-/** `9/9 ± 0.6 u, 2 missing`: how many readings fit, how well (root mean square), and what else would be seen. */
-function fitText({ substance, matches, unexplained, missing }: Candidate): string {
-  if (substance === 'unlisted') return '';
+/**
+ * `9/9 ± 0.6 u, 2 missing`: how many readings fit, how well (root mean square), and what else would be seen. Where
+ * there is little room how well they fit gives way.
+ */
+function fitTexts({ substance, matches, unexplained, missing }: Candidate): readonly string[] {
+  if (substance === 'unlisted') return [''];
   const asRead = matches.filter((match) => match.asRead);
-  const width = asRead.length === 0 ? '' : ` ± ${rms(asRead).toFixed(1)} u`;
-  const parts = [`${matches.length}/${matches.length + unexplained.length}${width}`];
-  if (missing.length > 0) parts.push(`${missing.length} missing`);
-  if (asRead.length < matches.length) parts.push(`${matches.length - asRead.length} mended`);
-  return parts.join(', ');
+  const mended = matches.length - asRead.length;
+  const count = `${matches.length}/${matches.length + unexplained.length}`;
+  const rest = `${missing.length > 0 ? `, ${missing.length} missing` : ''}${mended > 0 ? `, ${mended} mended` : ''}`;
+  return asRead.length === 0
+    ? [count + rest]
+    : [`${count} ± ${rms(asRead).toFixed(1)} u${rest}`, count + rest];
 }
 
 function rms(matches: readonly Match[]): number {
@@ -45,16 +53,18 @@ export function verdictLines(tube: TubeAnalysis, width: number, most: number): r
 }
 
 export function reasonLines(tube: TubeAnalysis, width: number, most: number, look: Look): readonly Line[] {
-  const reasons = tube.reasons.flatMap((reason) => wrap(reason, width - 2).map((text) => line(` ${text}`)));
+  const reasons = tube.reasons.map((reason) => wrap(reason, width - 2).map((text) => line(` ${text}`)));
   const sentences = [
     ...tube.lines.flatMap(({ message }) => (message === null ? [] : [message])),
     ...tube.doubts.map(({ message }) => message),
     ...tube.warnings.map(({ message }) => message),
   ];
-  const doubts = [...new Set(sentences)].flatMap((sentence) =>
+  const doubts = [...new Set(sentences)].map((sentence) =>
     wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
   );
-  return [...reasons, ...doubts].slice(0, most);
+  return wholeBlocks([...doubts, ...reasons], most, (left) =>
+    line(` (${left} more ${left === 1 ? 'sentence' : 'sentences'} in a larger window)`, 'faint'),
+  );
 }
 
 /** The readings against one tube's lines, as numbers and as a small picture: one row a reading. */

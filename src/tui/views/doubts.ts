@@ -1,0 +1,66 @@
+/** What is doubtful about the known lines, in whole sentences, with the keys that answer it. */
+import type { Analysis } from '../../analysis/types.ts';
+import type { CalibrationLine, Doubt } from '../../calibrate/types.ts';
+import { knownResult } from '../known-result.ts';
+import { rowAtCursor } from '../rows.ts';
+import type { ScreenState } from '../state.ts';
+import { messageLines } from './entry.ts';
+import { type Line, line, wholeBlocks, wrap } from './spans.ts';
+import type { Look } from './theme.ts';
+
+/** The keys for what the sentence calls confirming: that is the record's word. */
+const NAMED_FOR_NEIGHBOUR = 'h confirms it, m says which line it is.';
+
+/** The sentence at the line itself: the keys act there. Null where nothing is doubtful. */
+export function doubtAtLine({ index, message }: CalibrationLine, doubts: readonly Doubt[]): string | null {
+  if (message === null) return null;
+  return isNeighbour(index, doubts) ? `${message} ${NAMED_FOR_NEIGHBOUR}` : message;
+}
+
+/** Index of the known line at the cursor when what is doubtful about it stands below the list; null otherwise. */
+export function saidBelow(state: ScreenState, look: Look): number | null {
+  const row = rowAtCursor(state);
+  const isSaid = row?.kind === 'line' && state.history.place.stage === 'lamp';
+  if (!isSaid || messageLines(state, 80, 1, look).length > 0) return null;
+  return knownResult(row.line, state)?.index ?? null;
+}
+
+/**
+ * As many doubts as have room, each whole; of those that have none their number is said.
+ * @param except index of a known line whose doubt is said elsewhere
+ */
+export function doubtLines(
+  { bench, calibration }: Analysis,
+  width: number,
+  most: number,
+  look: Look,
+  except: number | null = null,
+): readonly Line[] {
+  const { lines, doubts } = calibration;
+  // What a person set aside is no doubt of the program's.
+  const told = new Set(
+    bench.known.flatMap((lamp) => lamp.lines.flatMap(({ index, use }) => (use ? [] : [index]))),
+  );
+  if (except !== null) told.add(except);
+  const ofLines = lines.flatMap(({ index, message }) =>
+    message === null || told.has(index)
+      ? []
+      : [isNeighbour(index, doubts) ? `${message} On its row ${NAMED_FOR_NEIGHBOUR}` : message],
+  );
+  const ofBench = doubts.flatMap(({ message }) =>
+    lines.some((each) => each.message === message) ? [] : [message],
+  );
+  const blocks = [...new Set([...ofBench, ...ofLines])].map((sentence) =>
+    wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+  );
+  return wholeBlocks(blocks, most, (left, shown) => moreLine(left, shown, look));
+}
+
+function moreLine(left: number, shown: number, { glyphs }: Look): Line {
+  const doubts = `${left} ${shown === 0 ? '' : 'more '}doubt${left === 1 ? '' : 's'}`;
+  return line(` ${glyphs.doubt} ${doubts}: go to the line marked ${glyphs.doubt} in the list.`, 'doubt');
+}
+
+function isNeighbour(line: number, doubts: readonly Doubt[]): boolean {
+  return doubts.some(({ index, step, kind }) => index === line && step === 'known' && kind === 'neighbour');
+}

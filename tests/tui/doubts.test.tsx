@@ -1,0 +1,129 @@
+import { renderToString } from 'ink';
+import { describe, expect, it } from 'vitest';
+import { analyseForm } from '../../src/tui/analyse-form.ts';
+import type { BenchForm } from '../../src/tui/form.ts';
+import { BenchScreen } from '../../src/tui/views/screen.tsx';
+import { KEYS, openBench } from './harness.ts';
+
+const HOME = '\x1b[H';
+
+/** An invented bench: 491.61 named for its neighbour, one division of the main scale missed at 435.83. */
+const DOUBTFUL: BenchForm = {
+  whichgas: 1,
+  instrument: { method: 'central', leastCount: "1'" },
+  central: ['74 31', '74 32'],
+  known: [
+    {
+      lamp: 'mercury',
+      lines: [
+        { wavelengthNm: 579.07, readings: ['128 11'] },
+        { wavelengthNm: 576.96, readings: ['128 12'] },
+        { wavelengthNm: 546.07, readings: ['128 36'] },
+        { wavelengthNm: 435.83, readings: ['130 28'] },
+        { wavelengthNm: 623.44, readings: ['127 43'] },
+        { wavelengthNm: 496.01, readings: ['129 32'] },
+        { wavelengthNm: 404.66, readings: ['132 10'] },
+      ],
+      check: [{ wavelengthNm: 546.07, readings: ['128 37'] }],
+    },
+  ],
+  unknown: [{ lines: [] }],
+};
+
+function screenOf(
+  columns: number,
+  rows: number,
+  ascii: boolean,
+  keys: readonly string[],
+  form = DOUBTFUL,
+): string {
+  const bench = openBench(form, undefined, analyseForm);
+  bench.type(KEYS.tab, ...keys);
+  return renderToString(<BenchScreen state={bench.state()} columns={columns} rows={rows} ascii={ascii} />, {
+    columns,
+  });
+}
+
+const asText = (screen: string): string => screen.replace(/\s+/g, ' ');
+const count = (text: string, part: string): number => text.split(part).length - 1;
+const NAMED = 'the line named 496.01 reads like 491.61';
+
+describe('a known line named for its neighbour', () => {
+  it('is said with the key that confirms it, away from its row and at it', () => {
+    const away = asText(screenOf(80, 24, false, []));
+    expect(away).toContain(
+      'mark it confirmed if you are sure. On its row h confirms it, m says which line it is.',
+    );
+    const here = asText(screenOf(80, 24, false, [HOME, ...Array(5).fill(KEYS.down)]));
+    expect(here).toContain('mark it confirmed if you are sure. h confirms it, m says which line it is.');
+    expect(count(here, NAMED)).toBe(1);
+  });
+
+  it('is doubted no longer once h has confirmed it', () => {
+    const held = asText(screenOf(80, 24, false, [HOME, ...Array(5).fill(KEYS.down), 'h']));
+    expect(held).not.toContain(NAMED);
+    expect(held).toMatch(/496\.01 .*\(held\)/);
+  });
+
+  it.each([
+    [60, 20],
+    [80, 24],
+    [140, 40],
+  ])('at %d x %d every sentence is whole, on every row and in the pictures', (columns, rows) => {
+    for (let row = 0; row < 9; row += 1) {
+      for (const pictures of [[], [' ', ' ', ' ']]) {
+        const screen = screenOf(columns, rows, false, [HOME, ...Array(row).fill(KEYS.down), ...pictures]);
+        const text = asText(screen.replaceAll('│', ' '));
+        expect(screen).not.toMatch(/\w~/);
+        expect(count(text, NAMED)).toBe(count(text, 'm says which line it is.'));
+        expect(count(text, 'reads like 130°58')).toBe(count(text, 'Read it again.'));
+      }
+    }
+  });
+
+  it('says how many doubts have no room', () => {
+    expect(asText(screenOf(60, 20, false, [' ', ' ', ' ']))).toContain(
+      '! 1 more doubt: go to the line marked ! in the list.',
+    );
+  });
+});
+
+describe('the residual picture', () => {
+  const picture = (ascii: boolean, form = DOUBTFUL) => screenOf(80, 24, ascii, [' ', ' ', ' '], form);
+
+  it('draws the check line with a sign of its own beside the line it re-reads, and says what the signs mean', () => {
+    const drawn = picture(false);
+    expect(drawn).toContain('● in fit  × out, farther off  ◇ check line');
+    // Read a minute further along the circle than its line in the fit: in the same column, higher up.
+    const rows = drawn.split('\n').filter((text) => text.includes('│'));
+    const check = rows.findIndex((text) => text.includes('◇'));
+    const column = rows[check]?.indexOf('◇') ?? -1;
+    expect(rows.findIndex((text) => text[column] === '●')).toBeGreaterThan(check);
+  });
+
+  it('does so in plain characters', () => {
+    const drawn = picture(true);
+    expect(drawn).toContain('o in fit  x out, farther off  c check line');
+    expect(drawn).toMatch(/^ +\| +c *$/m);
+    expect(drawn).toMatch(/^[\x20-\x7e\n]*$/);
+  });
+
+  it('draws both signs side by side where they fall on one place', () => {
+    const [lamp] = DOUBTFUL.known;
+    const same = {
+      ...DOUBTFUL,
+      known: [{ ...lamp!, check: [{ wavelengthNm: 546.07, readings: ['128 36'] as [string] }] }],
+    };
+    expect(picture(false, same)).toContain('●◇');
+  });
+
+  it('has no key where every point is an ordinary one', () => {
+    const [lamp] = DOUBTFUL.known;
+    const lines = lamp!.lines.filter(
+      ({ wavelengthNm }) => wavelengthNm !== 435.83 && wavelengthNm !== 496.01,
+    );
+    const drawn = picture(false, { ...DOUBTFUL, known: [{ lamp: 'mercury', lines }] });
+    expect(drawn).toContain('off the curve, arc-minutes (read - calculated)');
+    expect(drawn).not.toContain('in the fit');
+  });
+});
