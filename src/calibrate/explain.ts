@@ -2,6 +2,7 @@
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
 import type { Bench } from '../record/bench.ts';
+import type { KnownItem } from './added-prior.ts';
 import type { BenchConstants } from './bench-constants.ts';
 import { benchPrior, strayRange } from './bench-prior.ts';
 import { centralIsOpposite } from './central-doubts.ts';
@@ -18,7 +19,7 @@ import {
 } from './line-choices.ts';
 import { passedOverOf } from './passed-over.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
-import { type KnownItem, searchExplanations } from './search-explanations.ts';
+import { searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-explanation.ts';
 

@@ -4,20 +4,11 @@
  * reading. What an explanation predicts for the next line weighs it.
  */
 import { logNormalDensity } from '../numeric/normal.ts';
+import { addedPrior, type KnownItem, misnamedBy, type Understood } from './added-prior.ts';
 import { type CurveBasis, prismBasis } from './basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
-import { FAULT_CHANCE, type LineChoice, SAME_ENTRY_NM } from './line-choices.ts';
-import type { Observation } from './observation.ts';
-import type { PassedOver } from './passed-over.ts';
+import type { LineChoice } from './line-choices.ts';
 import type { CurvePrior } from './prism-prior.ts';
-
-/** A known line with everything it may be. */
-export interface KnownItem {
-  readonly observation: Observation;
-  readonly choices: readonly LineChoice[];
-  /** Of its lamp. */
-  readonly passedOver: PassedOver;
-}
 
 export interface Explanation {
   /** In the order of the items given. */
@@ -40,39 +31,14 @@ export interface SearchOptions {
   readonly width: number;
 }
 
-interface Trail {
+interface Trail extends Understood {
   readonly constants: GaussianConstants;
   readonly logPrior: number;
   readonly log: number;
-  /** The choice for the last reading, and the trail up to it; null at the start. */
-  readonly pick: { readonly choice: LineChoice; readonly before: Trail } | null;
-  /** The last line, if it was given a wrong name: the name and the right one. */
-  readonly misnamed: Misnamed | null;
-  /** The last line that was not set aside and not misread. */
-  readonly last: { readonly nm: number; readonly variance: number; readonly ordinate: number } | null;
 }
 
-interface Misnamed {
-  readonly statedNm: number;
-  readonly rightNm: number;
-  /** How many lines in a row are named too far towards one side. */
-  readonly inARow: number;
-}
-
-/** After a line that was named for another one: the next is named alike, the two are exchanged, or all is well again. */
-const AFTER_ONE = { again: Math.log(0.45), exchanged: Math.log(0.2), inStep: Math.log(0.35) } as const;
-/** Who has lost the place in the table twice does not find it soon. */
-const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: Math.log(0.14) } as const;
-/** What a choice's own prior already holds of being named for a line on that side. */
-const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
-const GIVEN_TWICE = Math.log(0.03);
-/** The same reading under two names is likelier than two readings of one line. */
-const READ_TWICE = Math.log(0.2);
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
-/** A pair read as one line and a line of its own cannot be closer than this. */
-const PAIR_APART_NM = 1.6;
-
 /** The likeliest explanations, best first. */
 export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {
   const order = items
@@ -99,7 +65,7 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
 
 function picksOf(trail: Trail): LineChoice[] {
   const picks: LineChoice[] = [];
-  for (let at = trail; at.pick !== null; at = at.pick.before) picks.push(at.pick.choice);
+  for (let pick = trail.pick; pick !== null; pick = pick.before) picks.push(pick.choice);
   return picks.reverse();
 }
 
@@ -124,7 +90,7 @@ function bestSteps(
   let worthwhile = Number.NEGATIVE_INFINITY;
   for (const trail of trails) {
     for (const choice of item.choices) {
-      const added = addedPrior(trail, item, choice, options);
+      const added = addedPrior(trail, item, choice, options.wavelengthFalls);
       // No density exceeds that of a reading exactly where it is expected.
       const atMost = trail.log + added + logNormalDensity(0, ownVariance(item, choice, options));
       if (choice.wavelengthNm !== null && atMost < worthwhile) continue;
@@ -136,12 +102,6 @@ function bestSteps(
   }
   steps = steps.filter((step) => step.log > worthwhile);
   return steps.sort((a, b) => b.log - a.log).slice(0, options.width);
-}
-
-/** ln prior of a choice after a trail; -Infinity where the order of the lines would be broken. */
-function addedPrior(trail: Trail, item: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  if (choice.wavelengthNm === null) return choice.logPrior;
-  return choice.logPrior + neighbourPrior(trail, item, choice, options) + givenTwice(trail, item, choice);
 }
 
 /** Variance of the reading apart from the curve's and the wavelength's. */
@@ -188,7 +148,7 @@ function followed(
   options: SearchOptions,
   valuesAt: ValuesAt,
 ): Trail {
-  const common = { logPrior: trail.logPrior + added, log, pick: { choice, before: trail } };
+  const common = { logPrior: trail.logPrior + added, log, pick: { choice, before: trail.pick } };
   const nm = choice.wavelengthNm;
   if (nm === null) return { ...trail, ...common };
   const at = valuesAt(nm);
@@ -200,59 +160,6 @@ function followed(
     misnamed: misnamedBy(trail, choice, item),
     last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
   };
-}
-
-/** One line of the lamp is hardly read twice at two places, once under another name. */
-function givenTwice(trail: Trail, item: KnownItem, choice: LineChoice): number {
-  for (let at = trail; at.pick !== null; at = at.pick.before) {
-    const { kind, wavelengthNm } = at.pick.choice;
-    const isSame = wavelengthNm !== null && Math.abs(wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM;
-    if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
-    return trail.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
-  }
-  return 0;
-}
-
-function misnamedBy(trail: Trail, choice: LineChoice, item: KnownItem): Misnamed | null {
-  const statedNm = item.choices[0]?.wavelengthNm ?? null;
-  const rightNm = choice.wavelengthNm;
-  if (choice.kind !== 'neighbour' || rightNm === null || statedNm === null) return null;
-  const before = trail.misnamed;
-  const goesOn = before !== null && rightNm > statedNm === before.rightNm > before.statedNm;
-  return { statedNm, rightNm, inARow: goesOn ? before.inARow + 1 : 1 };
-}
-
-/** What the last line's choice says of this one; -Infinity where the order of the lines would be broken. */
-function neighbourPrior(trail: Trail, item: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  const nm = choice.wavelengthNm!;
-  const free = choice.kind === 'neighbour' || choice.kind === 'assigned';
-  const { last } = trail;
-  if (free && last !== null && !choice.slip) {
-    // Two readings of the same place may be one line written down twice.
-    const again = Math.abs(nm - last.nm) < SAME_ENTRY_NM && item.observation.ordinate === last.ordinate;
-    const ahead = options.wavelengthFalls ? nm < last.nm : nm > last.nm;
-    if (!again && !ahead) return Number.NEGATIVE_INFINITY;
-    const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
-    if (choice.kind === 'assigned' && eitherPair && Math.abs(nm - last.nm) < PAIR_APART_NM) {
-      return Number.NEGATIVE_INFINITY;
-    }
-  }
-  if (choice.kind === 'assigned') return last === null ? 0 : item.passedOver(last.nm, nm);
-  return afterMisnamed(trail, item, choice);
-}
-
-function afterMisnamed(trail: Trail, item: KnownItem, choice: LineChoice): number {
-  const before = trail.misnamed;
-  if (before === null) return 0;
-  const chances = before.inARow > 1 ? AFTER_MORE : AFTER_ONE;
-  const now = misnamedBy(trail, choice, item);
-  if (now === null) return chances.inStep;
-  if (now.inARow > before.inARow) return chances.again - ONE_SIDE;
-  const isExchange =
-    Math.abs(now.rightNm - before.statedNm) < SAME_ENTRY_NM &&
-    Math.abs(now.statedNm - before.rightNm) < SAME_ENTRY_NM;
-  // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
-  return isExchange ? chances.exchanged - choice.logPrior : 0;
 }
 
 interface BasisValues {

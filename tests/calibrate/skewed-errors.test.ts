@@ -1,12 +1,12 @@
 /** The one-sided error of a prism off its minimum: its mixture against the χ² density, its posterior against integrals. */
 import { describe, expect, test } from 'vitest';
-import { learned } from '../../src/calibrate/gaussian-curve.ts';
+import { type GaussianConstants, learned } from '../../src/calibrate/gaussian-curve.ts';
 import { learnedSkewed, type SkewedReading } from '../../src/calibrate/skewed-errors.ts';
 
 /** A curve of one constant, so that posteriors can be integrated by the trapezoidal rule. */
 const level = Float64Array.of(1);
 const priorVariance = 100;
-const start = { mean: Float64Array.of(0), covariance: Float64Array.of(priorVariance) };
+const start: GaussianConstants = { mean: Float64Array.of(0), covariance: Float64Array.of(priorVariance) };
 
 const normal = (x: number, variance: number): number =>
   Math.exp((-0.5 * x * x) / variance) / Math.sqrt(2 * Math.PI * variance);
@@ -82,7 +82,10 @@ test('without an excess the readings are learned as normal ones are', () => {
     start,
     ordinates.map((ordinate) => reading(ordinate, 0)),
   );
-  const plain = ordinates.reduce((sofar, ordinate) => learned(sofar, level, ordinate, 0.36), start);
+  const plain = ordinates.reduce<GaussianConstants>(
+    (sofar, ordinate) => learned(sofar, level, ordinate, 0.36),
+    start,
+  );
   expect(constants.mean[0]).toBeCloseTo(plain.mean[0]!, 9);
   expect(constants.covariance[0]).toBeCloseTo(plain.covariance[0]!, 9);
 });
