@@ -54,7 +54,8 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     tube,
     found: candidateEvidence(tube, evidence, first, coarse, 'glance'),
   }));
-  const lead = Math.max(...quick.map(({ found }) => found.log));
+  const unlisted = unlistedRow(candidates.length, evidence);
+  const lead = Math.max(unlisted.logEvidence, ...quick.map(({ found }) => found.log));
   const single = quick.map(({ tube, found }): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
     if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
@@ -70,7 +71,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const rows = [
     ...groupedRows(groups, single, evidence),
     ...mixtureRows(candidates, groups, single, evidence, u),
-    unlistedRow(candidates.length, evidence),
+    unlisted,
   ];
   const probabilities = normalised(rows.map((row) => row.logEvidence));
   return rows
