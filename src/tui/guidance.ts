@@ -1,5 +1,6 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
 import type { NextLook } from '../identify/types.ts';
+import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
@@ -7,7 +8,7 @@ import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
-import type { ScreenState, Stage } from './state.ts';
+import type { ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 
 /** What to do now. */
@@ -74,6 +75,8 @@ function tubeText(state: ScreenState): string {
     return 'The wavelengths are being computed; readings can be typed meanwhile.';
   if (analysisNow(state)?.calibration.curve == null)
     return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
+  if (lineAtCursor(state) !== null)
+    return 'Type to read this line once more; the arrow keys go to another line.';
   return `One line after another: ${settingText(state)} Colour may follow: ${exampleReading(state)} red`;
 }
 
@@ -110,29 +113,54 @@ function lookingText(state: ScreenState, look: NextLook): string {
 
 const SUPPLY =
   'Supply off and unplugged before a tube is put in, touched or changed: there are kilovolts at the holder.';
+const HOT = 'The glass is hot after use. Keep to the on and off times written on the supply.';
 
-const CAUTIONS: Readonly<Record<Stage, readonly string[]>> = {
-  circle: ['Never point the telescope at the sun. Local rules and your instructor come first.'],
-  lamp: [
-    SUPPLY,
-    'A mercury lamp stays in its housing (ultraviolet). If one breaks: leave, air the room, tell the instructor.',
-    'Let a metal lamp warm up for some minutes: at first it shows its starting gas.',
-  ],
-  tube: [
-    SUPPLY,
-    'The glass is hot after use. Keep to the on and off times written on the supply.',
-    "Note room light and the neighbour's lamp: their lines are not the tube's.",
-  ],
-  answer: ['Supply off and unplugged before the tube is taken out; the glass is hot.'],
-};
+/** Lamps that begin with the light of their starting gas (common practice, no source). */
+const WARM_UP: readonly string[] = [
+  'mercury',
+  'sodium',
+  'potassium',
+  'cadmium',
+  'zinc',
+  'thallium',
+  'indium',
+];
 
-export function cautions(stage: Stage): readonly string[] {
-  return CAUTIONS[stage];
+/** What is to be heeded where one is; at the known lamp what belongs to this one. */
+export function cautions({ history: { record, place } }: ScreenState): readonly string[] {
+  switch (place.stage) {
+    case 'circle':
+      return ['Never point the telescope at the sun. Local rules and your instructor come first.'];
+    case 'lamp':
+      return lampCautions(record.known[place.lamp]?.lamp);
+    case 'tube':
+      return [SUPPLY, HOT, "Note room light and the neighbour's lamp: their lines are not the tube's."];
+    case 'answer':
+      return ['Supply off and unplugged before the tube is taken out; the glass is hot.'];
+  }
+}
+
+/** All of them while it is not known which lamp it is. */
+function lampCautions(lamp: string | undefined): readonly string[] {
+  const found = lamp === undefined ? null : findLamp(lamp);
+  const substances = found !== null && 'substances' in found ? found.substances : WARM_UP;
+  return [
+    SUPPLY,
+    ...(substances.includes('mercury')
+      ? [
+          'A mercury lamp stays in its housing (ultraviolet). If one breaks: leave, air the room, tell the instructor.',
+        ]
+      : []),
+    ...(substances.some((substance) => WARM_UP.includes(substance))
+      ? ['Let a metal lamp warm up for some minutes: at first it shows its starting gas.']
+      : [HOT]),
+  ];
 }
 
 /** The caution for this moment: before the first line the supply, later the others in turn. */
-export function caution({ history: { record, place } }: ScreenState): string {
-  const list = CAUTIONS[place.stage];
+export function caution(state: ScreenState): string {
+  const { record, place } = state.history;
+  const list = cautions(state);
   const lines =
     place.stage === 'lamp'
       ? record.known[place.lamp]?.lines.length

@@ -202,7 +202,9 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   if (place.stage === 'lamp') return toLamp(state, place.lamp + by);
   const tube = place.tube + by;
   if (record.unknown[tube] === undefined) return state;
-  return atOtherTube(goTo(state, { tube, row: Number.MAX_SAFE_INTEGER }));
+  // The likeliest tube in the list of the answer's stage, the free row in that of the readings.
+  const start = place.stage === 'answer' ? 0 : Number.MAX_SAFE_INTEGER;
+  return atOtherTube(goTo(state, { tube, row: start }));
 }
 
 /** `x` while looking: the place was looked at and nothing was there. */

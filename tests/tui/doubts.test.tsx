@@ -2,6 +2,7 @@ import { renderToString } from 'ink';
 import { describe, expect, it } from 'vitest';
 import { analyseForm } from '../../src/tui/analyse-form.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
+import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';
 import { KEYS, openBench } from './harness.ts';
 
@@ -85,6 +86,40 @@ describe('a known line named for its neighbour', () => {
     expect(asText(screenOf(60, 20, false, [' ', ' ', ' ']))).toContain(
       '! 1 more doubt: go to the line marked ! in the list.',
     );
+  });
+});
+
+it('a screen reader hears how many lines the curve goes through, and every doubt', () => {
+  const bench = openBench(DOUBTFUL, undefined, analyseForm);
+  bench.type(KEYS.tab);
+  const said = linearSentences(bench.state(), false).join('\n');
+  expect(said).toMatch(/^Curve through 6 of 7 lines; the largest residual is [+-]0\.\d' at \d+\.\d nm\.$/m);
+  expect(said).toContain('! Known line 4 (the line named 435.83, read 130 28): ');
+  expect(said).toContain(NAMED);
+});
+
+describe('a plain scale', () => {
+  const form: BenchForm = {
+    whichgas: 1,
+    instrument: { method: 'scale', leastCount: 0.1 },
+    known: [
+      {
+        lamp: 'helium',
+        lines: [
+          { wavelengthNm: 706.52, readings: [3.1] },
+          { wavelengthNm: 587.56, readings: [5.2] },
+          { wavelengthNm: 501.57, readings: [8.3] },
+          { wavelengthNm: 447.15, readings: [11.3] },
+        ],
+      },
+    ],
+    unknown: [{ lines: [] }],
+  };
+
+  it('has no deviations, and says to a tenth of its least count how far off a line lies', () => {
+    const drawn = screenOf(80, 24, false, [], form);
+    expect(drawn).not.toContain('deviation');
+    expect(drawn).toMatch(/587\.56 +5\.2 +[+-]0\.\d\d div/);
   });
 });
 

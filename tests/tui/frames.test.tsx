@@ -101,6 +101,27 @@ describe('at 60 columns', () => {
     );
   });
 
+  it('shortens what is read in two windows on both sides, and says so', () => {
+    const sides: BenchForm = {
+      whichgas: 1,
+      instrument: { method: 'both-sides', leastCount: "1'", windows: 2 },
+      known: [
+        {
+          lamp: 'helium',
+          lines: [
+            { wavelengthNm: 706.52, readings: [{ left: ['210 35', '30 36'], right: ['93 58', '273 59'] }] },
+            { wavelengthNm: 667.82, readings: [{ left: ['210 50', '30 51'], right: ['93 43', '273 44'] }] },
+          ],
+        },
+      ],
+      unknown: [{ lines: [] }],
+    };
+    const shown = at60(sides, KEYS.tab).join('\n');
+    expect(shown).toMatch(/667\.82 l 210 50~ r 93 43~ .*✓/);
+    expect(shown).toMatch(/587\.56 yellow +near left 211°\d\d' right 9\d°\d\d'/);
+    expect(shown).not.toMatch(/\d~$/m);
+  });
+
   it('names all four stages, the one at hand in brackets', () => {
     expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.tab)[1]).toBe(
       '  1 Circle ✓  2 mercury, 4  3 tube C, 4 [4 Answer]',
@@ -261,6 +282,21 @@ describe('what the screen says', () => {
   it('says a plain sentence in a window that is too small', () => {
     const bench = openBench(FILLED);
     expect(frame(bench.state(), { columns: 50, rows: 24 })).toContain('needs a window of at least 60 x 20');
+  });
+
+  it('has for each lamp the cautions that belong to it', () => {
+    const helpAt = (lamp: string): string => {
+      const bench = openBench({ ...FILLED, known: [{ lamp, lines: [] }] });
+      bench.type(KEYS.tab, '?');
+      return linearSentences(bench.state(), true).join(' ');
+    };
+    expect(helpAt('mercury')).toMatch(/stays in its housing.*warm up/);
+    expect(helpAt('fluorescent lamp')).toContain('stays in its housing');
+    expect(helpAt('sodium')).toContain('warm up');
+    expect(helpAt('sodium')).not.toContain('housing');
+    expect(helpAt('helium')).toContain('The glass is hot');
+    expect(helpAt('helium')).not.toMatch(/housing|warm up/);
+    expect(helpAt('a lamp of ours')).toMatch(/Supply off.*stays in its housing.*warm up/);
   });
 
   it('warns of the supply before the first line', () => {

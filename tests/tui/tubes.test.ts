@@ -78,6 +78,12 @@ describe('a tube added by mistake', () => {
   });
 });
 
+it('the answer of another tube opens on its likeliest tube', () => {
+  const bench = benchAtTube({ ...three, unknown: three.unknown.filter(({ label }) => label !== 'two') });
+  bench.type(tab, right);
+  expect(bench.state().history.place).toMatchObject({ stage: 'answer', tube: 1, row: 0 });
+});
+
 describe('what has been seen of the ranking', () => {
   it('moves with its tube when an empty one before it goes and comes back', () => {
     const bench = benchAtTube(three);

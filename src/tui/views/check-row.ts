@@ -1,9 +1,9 @@
 /** One row for a known line kept out of the fit, and the sentence at it. */
-import { signedText, unitMark } from '../../present/quantity-text.ts';
 import { type CheckResult, checkResult } from '../check-line.ts';
 import type { LineHere } from '../line-at-cursor.ts';
 import type { ScreenState } from '../state.ts';
 import { knownSpans } from './known-columns.ts';
+import { offText } from './off-text.ts';
 import type { Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -37,11 +37,10 @@ export function checkRow(
 /** What a large residual of a check line means; null where it is small or not known. */
 export function checkMessage({ list, at, line }: LineHere, state: ScreenState): string | null {
   const result = checkResult(state, list, at);
-  const unit = state.result?.analysis?.calibration.unit;
-  if (unit === undefined || result === null || result.residual === null || timesU(result) <= NOTICEABLE)
+  const bench = state.result?.analysis?.bench;
+  if (bench === undefined || result === null || result.residual === null || timesU(result) <= NOTICEABLE)
     return null;
-  const off = `${signedText(result.residual, 1)}${unitMark(unit)}`;
-  return `The check line ${line.wavelengthNm} lies ${off} off the curve, ${timesU(result).toFixed(1)} times its uncertainty u: read it again; if it stays, the bench has moved or the curve is wrong there.`;
+  return `The check line ${line.wavelengthNm} lies ${offText(result.residual, bench)} off the curve, ${timesU(result).toFixed(1)} times its uncertainty u: read it again; if it stays, the bench has moved or the curve is wrong there.`;
 }
 
 function timesU({ residual, standardUncertainty }: CheckResult): number {

@@ -3,7 +3,8 @@
 import type { Analysis } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationLine } from '../../calibrate/types.ts';
-import { signedText, unitMark } from '../../present/quantity-text.ts';
+import { unitMark } from '../../present/quantity-text.ts';
+import { offDecimals, offNumber } from './off-text.ts';
 import { type PlotPoint, plotLines, pointGlyph } from './plot.ts';
 import { type Line, line, widthOf } from './spans.ts';
 import type { Look } from './theme.ts';
@@ -41,10 +42,10 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
   ];
 }
 
-function rmsText({ calibration }: Analysis): string {
+function rmsText({ bench, calibration }: Analysis): string {
   return calibration.rms === null
     ? 'not known yet'
-    : `${calibration.rms.toFixed(1)}${unitMark(calibration.unit)} rms`;
+    : `${calibration.rms.toFixed(offDecimals(bench))}${unitMark(calibration.unit)} rms`;
 }
 
 export interface ResidualProps extends CurveProps {
@@ -84,7 +85,7 @@ export function residualLines({ analysis, checks, width, height, look }: Residua
       points,
       curve: null,
       ruleAt: 0,
-      yLabel: (y) => signedText(y, 1),
+      yLabel: (y) => offNumber(y, analysis.bench),
       look,
     }),
   ];

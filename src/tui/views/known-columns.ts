@@ -1,8 +1,9 @@
 /** The columns of the known lamp's list: the same for lines in the fit, for check lines and for the heading. */
 import type { Analysis } from '../../analysis/types.ts';
-import { deviationText, signedText, unitMark } from '../../present/quantity-text.ts';
+import { deviationText, unitMark } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
 import { colourSpan, readingsText } from './line-spans.ts';
+import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, toWidth } from './spans.ts';
 
 /** The cursor's column. */
@@ -23,17 +24,17 @@ export interface KnownColumns {
   readonly deviation: number;
 }
 
-/** Where there is little room the deviation goes first, then the colour; reading, residual and sign stay. */
-function knownColumns(width: number): KnownColumns {
+/** A scale has no deviations. Where there is little room the deviation goes first, then the colour; reading, residual and sign stay. */
+function knownColumns(width: number, isAngle: boolean): KnownColumns {
   const [narrow, wide] = READING_WIDTH;
   const room = width - MARK_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - OFF_WIDTH - STATUS_WIDTH;
   const colour = room >= narrow + COLOUR_WIDTH ? COLOUR_WIDTH : 0;
-  const deviation = room >= narrow + COLOUR_WIDTH + DEVIATION_WIDTH ? DEVIATION_WIDTH : 0;
+  const deviation = isAngle && room >= narrow + COLOUR_WIDTH + DEVIATION_WIDTH ? DEVIATION_WIDTH : 0;
   return { colour, deviation, reading: Math.min(wide, room - colour - deviation) };
 }
 
-export function knownHead(width: number): Line {
-  const { colour, reading, deviation } = knownColumns(width);
+export function knownHead(width: number, isAngle: boolean): Line {
+  const { colour, reading, deviation } = knownColumns(width, isAngle);
   const number = toWidth('# ', MARK_WIDTH + NUMBER_WIDTH, true);
   return line(
     `${number}${toWidth('line', LABEL_WIDTH + colour)}${toWidth('reading', reading)}${toWidth('deviation', deviation)}off the curve`,
@@ -54,17 +55,18 @@ export interface KnownRow {
 }
 
 export function knownSpans(row: KnownRow, analysis: Analysis | null, width: number): readonly Span[] {
-  const { colour, reading, deviation } = knownColumns(width);
+  const { colour, reading, deviation } = knownColumns(width, analysis?.bench.method !== 'scale');
   const off =
     row.residual === null || analysis === null
       ? ''
-      : `${toWidth(signedText(row.residual, 1), 6, true)}${unitMark(analysis.calibration.unit)}`;
+      : `${toWidth(offNumber(row.residual, analysis.bench), 6, true)}${unitMark(analysis.calibration.unit)}`;
   const deviated = analysis === null ? '' : deviationText(row.deviationDeg, analysis.bench);
   return [
     { text: toWidth(`${row.number} `, NUMBER_WIDTH, true), tone: 'faint' },
     { text: toWidth(row.label, LABEL_WIDTH), tone: 'strong' },
     colourSpan(row.form.color ?? '', row.wavelengthNm, colour),
-    { text: readingsText(row.form, reading) },
+    // The residual keeps a space before it by itself, the deviation does not.
+    { text: toWidth(readingsText(row.form, deviation > 0 ? reading - 1 : reading), reading) },
     { text: toWidth(deviated, deviation) },
     { text: off },
     { text: `  ${row.status}`, tone: row.isGood ? 'faint' : 'doubt' },

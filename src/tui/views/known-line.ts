@@ -1,11 +1,11 @@
 /** One row of the known lamp: the line's number, its wavelength, its reading, and how it lies on the curve. */
 import type { Calibration, CalibrationLine } from '../../calibrate/types.ts';
-import { signedText, unitMark } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
 import { knownLineNumber, knownResult } from '../known-result.ts';
 import type { ScreenState } from '../state.ts';
 import { doubtAtLine } from './doubts.ts';
 import { knownSpans } from './known-columns.ts';
+import { offText } from './off-text.ts';
 import type { Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -15,13 +15,14 @@ export function knownLineMessage(at: number, state: ScreenState): string | null 
   if (record.known[place.lamp]?.lines[at]?.use === false)
     return 'Set aside by you: kept in the record, out of all computation. i takes it back.';
   const result = knownResult(at, state);
-  const calibration = state.result?.analysis?.calibration;
-  if (result === null || calibration === undefined) return null;
+  const analysis = state.result?.analysis ?? null;
+  if (result === null || analysis === null) return null;
+  const { bench, calibration } = analysis;
   if (result.message !== null || result.status !== 'used' || !isFarOff(result))
     return doubtAtLine(result, calibration.doubts);
   const { index, residual, standardUncertainty } = result;
   const times = Math.abs(residual! / standardUncertainty!).toFixed(1);
-  return `Known line ${index + 1} lies ${signedText(residual, 1)}${unitMark(calibration.unit)} off the curve, ${times} times its uncertainty u: read it again.`;
+  return `Known line ${index + 1} lies ${offText(residual, bench)} off the curve, ${times} times its uncertainty u: read it again.`;
 }
 
 export function knownLine(

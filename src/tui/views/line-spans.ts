@@ -3,16 +3,23 @@ import type { LineForm } from '../form.ts';
 import { readingText } from '../typed.ts';
 import { type Span, toWidth } from './spans.ts';
 
+/** The first reading and how many repeats it has, in a column of this width. */
 export function readingsText(form: LineForm, width: number): string {
   const [first] = form.readings;
   const more = form.readings.length > 1 ? ` +${form.readings.length - 1}` : '';
-  const text = `${first === undefined ? '' : readingText(first)}${more}`;
-  return toWidth(text.length <= width ? text : shortSides(text), width);
+  const whole = first === undefined ? '' : readingText(first);
+  const texts = [whole, shortSides(whole), firstWindows(shortSides(whole))].map((text) => text + more);
+  return toWidth(texts.find((text) => text.length <= width) ?? texts.at(-1)!, width);
 }
 
 /** As it may be typed, too: `l 229 40 r 132 28`. */
 function shortSides(text: string): string {
   return text.replace(/^left (.*) right (.*)$/, 'l $1 r $2');
+}
+
+/** `l 210 35~ r 93 58~`: the reading of the second window left away, with a mark. */
+function firstWindows(text: string): string {
+  return text.replace(/ \/ [^/]*?(?= r |$)/g, '~');
 }
 
 export function colourSpan(text: string, wavelengthNm: number | null, width: number): Span {

@@ -1,17 +1,19 @@
 /** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
 import { Box, Text } from 'ink';
 import { candidateName } from '../../present/identify-text.ts';
-import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { probabilityText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
 import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
+import { doubtLines, saidBelow } from './doubts.ts';
 import { messageLines, promptText, vernierLines } from './entry.ts';
 import { keepingText, stageLine } from './heading.ts';
 import { cursorMessage, listLines } from './list.ts';
+import { offText } from './off-text.ts';
 import { overlayLines } from './overlays.ts';
 import { plainText } from './spans.ts';
-import { lookOf } from './theme.ts';
+import { type Look, lookOf } from './theme.ts';
 
 const WIDTH = 200;
 const MOST_LINES = 40;
@@ -47,7 +49,7 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
   return [
     ...place,
     ...list,
-    ...resultSentences(state),
+    ...resultSentences(state, look),
     ...said,
     ...(said.length > 0 || atCursor === null ? [] : [atCursor]),
     understood === undefined ? '' : squeeze(plainText(understood)),
@@ -56,21 +58,28 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
   ].filter(Boolean);
 }
 
-function resultSentences(state: ScreenState): readonly string[] {
+/** The curve in words, and what is doubtful about the known lines. */
+function curveSentences(state: ScreenState, look: Look): readonly string[] {
+  const analysis = state.result?.analysis ?? null;
+  if (analysis === null || analysis.calibration.curve === null) return [];
+  const used = analysis.calibration.lines.filter(
+    ({ status }) => status === 'used' || status === 'reassigned',
+  );
+  const [largest] = [...used].sort((a, b) => Math.abs(b.residual ?? 0) - Math.abs(a.residual ?? 0));
+  const off =
+    largest?.residual == null
+      ? ''
+      : `; the largest residual is ${offText(largest.residual, analysis.bench)} at ${largest.wavelengthNm?.toFixed(1)} nm`;
+  const doubts = doubtLines(analysis, Number.POSITIVE_INFINITY, MOST_LINES, look, saidBelow(state, look));
+  return [
+    `Curve through ${used.length} of ${analysis.calibration.lines.length} lines${off}.`,
+    ...doubts.map((spans) => plainText(spans).trim()),
+  ];
+}
+
+function resultSentences(state: ScreenState, look: Look): readonly string[] {
   const tube = tubeAnalysis(state);
-  const isTube = ['tube', 'answer'].includes(state.history.place.stage);
-  const calibration = state.result?.analysis?.calibration;
-  if (!isTube) {
-    if (calibration?.curve == null) return [];
-    const largest = [...calibration.lines].sort(
-      (a, b) => Math.abs(b.residual ?? 0) - Math.abs(a.residual ?? 0),
-    )[0];
-    return largest?.residual == null
-      ? []
-      : [
-          `Curve through ${calibration.lines.length} lines; the largest residual is ${signedText(largest.residual, 1)} at ${largest.wavelengthNm?.toFixed(1)} nm.`,
-        ];
-  }
+  if (!['tube', 'answer'].includes(state.history.place.stage)) return curveSentences(state, look);
   const candidates = shownCandidates(state);
   if (tube === null || candidates.length === 0) return [];
   const likely = candidates.filter(({ probability }) => probability >= 0.005).slice(0, 5);

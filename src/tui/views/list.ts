@@ -17,6 +17,8 @@ import type { Look } from './theme.ts';
 import { READING_WIDTH, tubeHead, tubeLine, tubeResult } from './tube-line.ts';
 import { candidateLine } from './tubes.ts';
 
+const CURSOR_WIDTH = 3;
+
 /** The heading and as many rows as fit, the cursor among them. */
 export function listLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const head = headLines(state, width);
@@ -59,11 +61,13 @@ function withMore(spans: Line, goesOn: boolean, width: number): Line {
 }
 
 function headLines(state: ScreenState, width: number): readonly Line[] {
-  switch (state.history.place.stage) {
+  const { place, record } = state.history;
+  const isScale = record.instrument.method === 'scale';
+  switch (place.stage) {
     case 'circle':
-      return [line('   The instrument and the central image', 'faint')];
+      return [line(isScale ? '   The instrument' : '   The instrument and the central image', 'faint')];
     case 'lamp':
-      return [knownHead(width)];
+      return [knownHead(width, !isScale)];
     case 'tube':
       return [tubeHead(state, width)];
     case 'answer':
@@ -114,7 +118,7 @@ function rowSpans(
     case 'check':
       return lineSpans(row, state, width, look);
     case 'expected':
-      return expectedSpans(row.expected, state, tone);
+      return expectedSpans(row.expected, state, tone, width);
     case 'not-seen': {
       const seen = record.unknown[place.tube]?.notSeen?.[row.at];
       const where =
@@ -156,12 +160,27 @@ function lineSpans(
     : knownLine(row.line, form, state, width, look);
 }
 
-function expectedSpans(expected: TubeLine, state: ScreenState, tone: 'strong' | 'normal'): readonly Span[] {
+const COLOUR_NAME_WIDTH = 13;
+
+function expectedSpans(
+  expected: TubeLine,
+  state: ScreenState,
+  tone: 'strong' | 'normal',
+  width: number,
+): readonly Span[] {
   const { wavelengthNm, colour } = expected;
   const near = expectedReading(state, expected);
+  const room = width - CURSOR_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - COLOUR_NAME_WIDTH;
   return [
     { text: ' '.repeat(NUMBER_WIDTH) + toWidth(wavelengthNm.toFixed(2), LABEL_WIDTH), tone },
-    { text: toWidth(colour, 13), wavelengthNm },
-    { text: near === null ? 'to be found' : `expected near ${near}`, tone: 'faint' },
+    { text: toWidth(colour, COLOUR_NAME_WIDTH), wavelengthNm },
+    { text: near === null ? 'to be found' : expectedNear(near, room), tone: 'faint' },
   ];
+}
+
+/** Where there is little room only the first window is named; the whole reading stands below the list. */
+function expectedNear(near: string, room: number): string {
+  const firstWindow = near.replace(/ \/ [^ ]+/g, '');
+  const texts = [`expected near ${near}`, `expected near ${firstWindow}`, `near ${firstWindow}`];
+  return texts.find((text) => text.length <= room) ?? texts.at(-1)!;
 }

@@ -120,9 +120,9 @@ function signs(stage: Stage, { glyphs }: Look): string {
     case 'lamp':
       return `${glyphs.done} within 2 u of the curve (u: standard uncertainty); ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
     case 'answer':
-      return 'Letters spell the name of your answer here; the other letter keys act on stages 1 to 3. 8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone.';
+      return 'Letters spell the name of your answer here; the other letter keys act on stages 1 to 3. 8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone; (+2): two more tubes look the same here.';
     case 'tube':
-      return 'beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large). mended: fits with a slip undone.';
+      return 'beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). mended: fits with a slip undone; (+2): two more tubes look the same here.';
   }
 }
 
@@ -148,7 +148,7 @@ function helpLines(
       (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],
     ),
   );
-  const safety = cautions(stage).flatMap((text) =>
+  const safety = cautions(state).flatMap((text) =>
     wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
   const legend = wrap(signs(stage, look), width - 2).flatMap((text) =>

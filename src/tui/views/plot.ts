@@ -25,6 +25,7 @@ export interface PlotProps {
 }
 
 const LABEL_WIDTH = 8;
+const UNIT = ' nm';
 /** Dot bits of a braille cell, by row and column (ISO/IEC 10646, Braille patterns). */
 const DOTS: readonly (readonly [number, number])[] = [
   [0x01, 0x08],
@@ -123,11 +124,11 @@ function xAxis({ xRange, width }: PlotProps, columns: number): Line {
     const label = String(nm);
     const at = LABEL_WIDTH + 1 + Math.round(((nm - from) / (to - from)) * (columns - 1)) - 1;
     if (
-      at + label.length <= width &&
+      at + label.length + UNIT.length <= width &&
       text.slice(Math.max(0, at - 1), at + 4).every((character) => character === ' ')
     ) {
       for (const [offset, character] of [...label].entries()) text[at + offset] = character;
     }
   }
-  return [{ text: `${text.join('').trimEnd()} nm`, tone: 'faint' }];
+  return [{ text: text.join('').trimEnd() + UNIT, tone: 'faint' }];
 }

@@ -8,6 +8,7 @@ import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import { centralImage } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Bench } from '../../record/bench.ts';
+import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
   directionOf,
@@ -53,7 +54,7 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       width,
       inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
     ).line,
-    ...differenceLines(inside(pointers), column, width),
+    ...differenceLines(inside(pointers), column, width, analysis.bench),
     spread(
       width,
       inside(ticks).map((tick) => tickMark(tick, column, look)),
@@ -98,17 +99,15 @@ function pointerMark(pointer: Pointer, column: (place: number) => number, look: 
   };
 }
 
-function differenceMark(pointer: Pointer, column: (place: number) => number): readonly Mark[] {
+function differenceMark(pointer: Pointer, column: (place: number) => number, bench: Bench): readonly Mark[] {
   if (pointer.isNothing) return [];
   if (pointer.offUnits === null) {
     const text = pointer.isMended ? 'mended' : '?';
     const at = column(pointer.place) - Math.floor(text.length / 2);
     return [{ at, span: { text, tone: 'doubt' }, weight: 0 }];
   }
-  const off =
-    Math.abs(pointer.offUnits) < 0.05
-      ? '0'
-      : `${pointer.offUnits > 0 ? '+' : ''}${pointer.offUnits.toFixed(1)}`;
+  const number = offNumber(pointer.offUnits, bench);
+  const off = Number(number) === 0 ? '0' : number;
   return [
     {
       at: column(pointer.place) - Math.floor(off.length / 2),
@@ -161,10 +160,11 @@ function differenceLines(
   pointers: readonly Pointer[],
   column: (place: number) => number,
   width: number,
+  bench: Bench,
 ): readonly Line[] {
   const first = spread(
     width,
-    pointers.flatMap((pointer) => differenceMark(pointer, column)),
+    pointers.flatMap((pointer) => differenceMark(pointer, column, bench)),
   );
   return [first.line, spread(width, first.dropped).line];
 }

@@ -15,13 +15,12 @@ const MEASURED_WIDTH = 20;
 export function tubeHead(state: ScreenState, width: number): Line {
   const compared = comparedSubstance(state);
   const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
-  const name =
-    compared === null ? '' : `${compared}${share === undefined ? '' : `, ${probabilityText(share)}`}`;
   const seen = toWidth('seen as', seenWidth(width));
-  return line(
-    `    #  ${toWidth('reading', READING_WIDTH)}${seen}${toWidth('wavelength nm', MEASURED_WIDTH)}${name}`,
-    'faint',
-  );
+  const measured = toWidth('wavelength nm', MEASURED_WIDTH);
+  const head = `    #  ${toWidth('reading', READING_WIDTH)}${seen}${measured}`;
+  const name = compared ?? '';
+  const named = share === undefined ? name : `${name}, ${probabilityText(share)}`;
+  return line(head + (head.length + named.length <= width ? named : name), 'faint');
 }
 
 /** As for a known line: shown only beside the very line it was computed from. */
@@ -54,7 +53,7 @@ export function tubeLine(
   const measured = `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`;
   return [
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
-    { text: readingsText(form, READING_WIDTH) },
+    { text: toWidth(readingsText(form, READING_WIDTH - 1), READING_WIDTH) },
     colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
     {
       text: toWidth(look.ascii ? asciiText(measured) : measured, MEASURED_WIDTH),

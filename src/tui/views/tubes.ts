@@ -3,7 +3,8 @@ import type { Analysis } from '../../analysis/types.ts';
 import type { Candidate, Match, TubeAnalysis } from '../../identify/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
-import { type Line, line, toWidth, wholeBlocks, wrap } from './spans.ts';
+import { offNumber } from './off-text.ts';
+import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
 import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
@@ -22,11 +23,20 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
   const tone = isAtCursor ? 'strong' : candidate.probability < 0.01 ? 'faint' : 'normal';
   return [
     { text: ` ${isAtCursor ? look.glyphs.cursor : ' '} `, tone: 'accent' },
-    { text: toWidth(candidateName(candidate), nameWidth), tone },
+    { text: `${toWidth(fittingName(candidate, nameWidth - 1), nameWidth - 1)} `, tone },
     { text: toWidth(bar, barWidth), tone: 'accent' },
     { text: toWidth(probabilityText(candidate.probability), SHARE_WIDTH, true), tone },
     { text: `  ${fits.find((text) => text.length <= room) ?? fits.at(-1)}`, tone: 'faint' },
   ];
+}
+
+/** `hydrogen (+2)` where there is no room for the names of the two that look the same here. */
+function fittingName(candidate: Candidate, width: number): string {
+  const name = candidateName(candidate);
+  const { indistinguishable, substance } = candidate;
+  if (widthOf([{ text: name }]) <= width || indistinguishable.length === 0) return name;
+  const short = `${substance} (+${indistinguishable.length})`;
+  return candidateName({ ...candidate, substance: short, indistinguishable: [] });
 }
 
 /**
@@ -86,7 +96,7 @@ export function candidateResiduals(
     if (!match.asRead)
       return [{ text: `${number}  ${match.wavelengthNm.toFixed(1)}` }, { text: '  (mended)', tone: 'doubt' }];
     const offUnits = curve === null ? null : offLine(each, match, curve);
-    const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(signedText(offUnits, 1), 6, true)}`;
+    const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(offNumber(offUnits, analysis.bench), 6, true)}`;
     return [
       { text: number + numbers },
       { text: `  ${gauge(match.residualSigma, look)}`, tone: 'accent' },
