@@ -284,6 +284,21 @@ describe('what the screen says', () => {
     expect(frame(bench.state(), { columns: 50, rows: 24 })).toContain('needs a window of at least 60 x 20');
   });
 
+  it('names the shelf where the possible tubes are shown, or how many stand on it', () => {
+    const shelf = (...names: readonly string[]): BenchForm => ({
+      ...FILLED,
+      unknown: FILLED.unknown.map((tube) => ({ ...tube, shelf: names })),
+    });
+    const answer = [KEYS.tab, KEYS.tab, KEYS.tab];
+    expect(at80(shelf('neon', 'argon'), ...answer)).toContain('not written yet  on the shelf: neon, argon');
+    expect(at80(shelf('neon', 'argon'), KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ')).toContain(
+      'on the shelf: neon',
+    );
+    const many = ['neon', 'argon', 'krypton', 'xenon', 'helium', 'carbon dioxide', 'nitrogen'];
+    expect(at80(shelf(...many), ...answer)).toContain('on the shelf: 7 tubes');
+    expect(at80(FILLED, ...answer)).not.toContain('shelf');
+  });
+
   it('has for each lamp the cautions that belong to it', () => {
     const helpAt = (lamp: string): string => {
       const bench = openBench({ ...FILLED, known: [{ lamp, lines: [] }] });

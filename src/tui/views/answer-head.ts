@@ -2,14 +2,14 @@
 import { wavelengthText } from '../../present/quantity-text.ts';
 import { rankingIsHeldBack, tubeAnalysis } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
-import { type Line, line, wrap } from './spans.ts';
-import { verdictLines } from './tubes.ts';
+import { type Line, line, type Span, widthOf, wrap } from './spans.ts';
+import { shelfText, verdictLines } from './tubes.ts';
 
 export function answerHead(state: ScreenState, width: number): readonly Line[] {
   const { record, place } = state.history;
   const tube = record.unknown[place.tube];
   const answer = tube?.answer ?? record.answer ?? '';
-  const answered: Line = [
+  const answered: Span[] = [
     { text: ' Your answer: ', tone: 'faint' },
     answer === '' ? { text: 'not written yet', tone: 'doubt' } : { text: answer, tone: 'strong' },
     {
@@ -19,6 +19,9 @@ export function answerHead(state: ScreenState, width: number): readonly Line[] {
     },
   ];
   const analysis = tubeAnalysis(state);
+  const room = width - widthOf(answered) - 2;
+  const shelf = shelfText(state, room);
+  if (shelf !== null) answered.push({ text: `  ${shelf}`, tone: 'faint' });
   if (rankingIsHeldBack(state))
     return [
       answered,

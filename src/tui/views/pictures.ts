@@ -7,7 +7,7 @@ import { doubtLines, saidBelow } from './doubts.ts';
 import { type Line, line } from './spans.ts';
 import { stripKey, stripLines } from './strip.ts';
 import type { Look } from './theme.ts';
-import { candidateLine, candidateResiduals, reasonLines, verdictLines } from './tubes.ts';
+import { candidateLine, candidateResiduals, reasonLines, shelfText, verdictLines } from './tubes.ts';
 
 const WAITING = line(' The computation has nothing to show yet.', 'faint');
 
@@ -90,7 +90,8 @@ function tubesLines(state: ScreenState, width: number, height: number, look: Loo
     return [line(' The possible tubes are kept back until your answer is written (a).', 'faint')];
   if (tube === null || tube.candidates.length === 0)
     return [line(' Possible tubes: they need readings and a curve.', 'faint')];
-  const verdict = verdictLines(tube, width, 3);
+  const shelf = shelfText(state, width - 2);
+  const verdict = [...verdictLines(tube, width, 3), ...(shelf === null ? [] : [line(` ${shelf}`, 'faint')])];
   const reasons = reasonLines(tube, width, Math.max(0, Math.floor((height - verdict.length) / 2)), look);
   const room = Math.max(1, height - verdict.length - reasons.length);
   const compared = comparedSubstance(state);

@@ -206,13 +206,11 @@ function wideRight(state: ScreenState, width: number, height: number, look: Look
   // List and strip are on the screen anyway; another picture chosen gets the whole side.
   if (picture !== 'table' && picture !== 'strip')
     return exactly(pictureLines(picture, state, width, height, look), height);
-  const upperRows = Math.ceil(height / 2);
+  const lower = pictureLines('residuals', state, width, Math.floor(height / 2), look);
+  const upperRows = height - lower.length;
   const upper =
     stage === 'answer'
       ? whyLines(state, width, upperRows - 1, look)
       : pictureLines(stage === 'tube' ? 'tubes' : 'curve', state, width, upperRows - 1, look);
-  return [
-    ...exactly(upper, upperRows),
-    ...exactly(pictureLines('residuals', state, width, height - upperRows, look), height - upperRows),
-  ];
+  return [...exactly(upper, upperRows), ...lower];
 }

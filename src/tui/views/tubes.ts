@@ -3,6 +3,7 @@ import type { Analysis } from '../../analysis/types.ts';
 import type { Candidate, Match, TubeAnalysis } from '../../identify/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import type { ScreenState } from '../state.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
 import { offLine } from './strip-marks.ts';
@@ -60,6 +61,17 @@ function rms(matches: readonly Match[]): number {
 
 export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
   return wrap(tube.verdict.sentence, width - 2, most).map((text) => line(` ${text}`, 'strong'));
+}
+
+/** Which tubes it can be, where they are said to be fewer than all; null where they are not, or without room. */
+export function shelfText({ history: { record, place } }: ScreenState, width: number): string | null {
+  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  if (shelf.length === 0) return null;
+  const texts = [
+    `on the shelf: ${shelf.join(', ')}`,
+    `on the shelf: ${shelf.length} ${shelf.length === 1 ? 'tube' : 'tubes'}`,
+  ];
+  return texts.find((text) => widthOf([{ text }]) <= width) ?? null;
 }
 
 export function reasonLines(tube: TubeAnalysis, width: number, most: number, look: Look): readonly Line[] {
