@@ -8,7 +8,7 @@ import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
-import type { ScreenState } from './state.ts';
+import type { EntryPurpose, ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 
 /** What to do now. */
@@ -16,6 +16,8 @@ export function guidance(state: ScreenState): string {
   const { place } = state.history;
   if (state.moving)
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
+  const writing = writingText(state.entry.purpose);
+  if (writing !== null) return writing;
   const look = nextLookHere(state);
   if (state.looking && look !== null) return lookingText(state, look);
   switch (place.stage) {
@@ -27,6 +29,30 @@ export function guidance(state: ScreenState): string {
       return `${noteText(state)}${tubeText(state)}`;
     case 'answer':
       return answerText(state);
+  }
+}
+
+/** What is written where it is not the next reading; null where it is. */
+function writingText(purpose: EntryPurpose): string | null {
+  switch (purpose.kind) {
+    case 'quick-check':
+      return 'A reading into its wavelength; nothing is written down. Esc leaves.';
+    case 'save-as':
+      return 'A new file: the record is kept there from now on, the old file stays as it is.';
+    case 'note':
+      return 'A note on this line. Enter takes it; with nothing typed the note is taken off.';
+    case 'label':
+      return 'What is written on the tube or its holder. Enter takes it.';
+    case 'not-seen':
+      return 'The reading of the place where you looked and saw nothing.';
+    case 'tube-central':
+      return 'Cross-hairs on the bright central image, read: the deviations of this tube count from it.';
+    case 'edit':
+      return 'The reading as it should be. Up and down go to the other repeats of the line.';
+    case 'edit-central':
+      return 'The reading as it should be.';
+    case 'row':
+      return null;
   }
 }
 

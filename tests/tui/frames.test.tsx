@@ -151,6 +151,24 @@ describe('at 60 columns', () => {
     expect(slip.join('')).toContain("229°03'▏");
   });
 
+  it('cuts no sentence of the paste preview and of the question before leaving', () => {
+    const pasted = at60(FILLED, KEYS.tab, KEYS.tab, '\x1b[200~229 39\n139 20\nrubbish 5\x1b[201~').join('\n');
+    expect(pasted).not.toContain('~');
+    expect(pasted).toContain('No visible light falls there on this bench.');
+    expect(pasted.replace(/\s+/g, ' ')).toContain('What cannot be read is left out.');
+    const many = Array.from({ length: 30 }, (_, at) => `229 ${10 + at}`).join('\n');
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, `\x1b[200~${many}\x1b[201~`).join('\n')).toMatch(/and \d\d more/);
+    expect(at60(FILLED, KEYS.tab, '229', '\x03').join('\n')).not.toContain('~');
+  });
+
+  it('says what is being written where it is not the next reading', () => {
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, 'c').join('\n')).toContain('nothing is written down');
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, 'w').join('\n')).toContain(
+      'A new file: the record is kept there',
+    );
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.up, 'o').join('\n')).toContain('A note on this line');
+  });
+
   it('cuts no sentence of the help', () => {
     const bench = openBench(FILLED);
     bench.type(KEYS.tab, '?');

@@ -1,12 +1,12 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
 import { commandsHere } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
-import { readPaste } from '../paste.ts';
+import { type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
 import { takesLetters } from '../rows.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
 import { untakenText } from '../untaken.ts';
-import { type Line, line, toWidth, wrap } from './spans.ts';
+import { type Line, line, toWidth, wholeBlocks, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export function overlayLines(
@@ -70,27 +70,27 @@ function pasteLines(
 ): readonly Line[] {
   const lines = readPaste(state, overlay);
   const good = lines.filter(({ ok }) => ok).length;
-  const room = Math.max(1, height - 3);
-  const shown = lines.slice(0, room).map((pasted): Line => {
-    const text = toWidth(pasted.text, Math.floor(width / 2) - 6);
-    if (!pasted.ok)
-      return [
-        { text: ` ${toWidth(look.glyphs.bad, 3)}${text}`, tone: 'bad' },
-        { text: `  ${pasted.problem}`, tone: 'bad' },
-      ];
-    const odd = pasted.odd[0];
-    return odd === undefined
-      ? [{ text: ` ${toWidth(look.glyphs.done, 3)}${text}` }]
-      : [
-          { text: ` ${toWidth(look.glyphs.doubt, 3)}${text}`, tone: 'doubt' },
-          { text: `  ${odd}`, tone: 'doubt' },
-        ];
-  });
-  const more = lines.length > room ? `, ${lines.length - room} more below` : '';
+  const foot = wrap(`Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, width - 2);
+  const shown = wholeBlocks(
+    lines.map((pasted) => pastedLines(pasted, width, look)),
+    Math.max(1, height - 1 - foot.length),
+    (left) => line(`   and ${left} more`, 'faint'),
+  );
   return [
-    line(` Pasted: ${lines.length} lines, ${good} can be taken${more}`, 'accent'),
+    line(` Pasted: ${lines.length} lines, ${good} can be taken`, 'accent'),
     ...shown,
-    line(` Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, 'faint'),
+    ...foot.map((text) => line(` ${text}`, 'faint')),
+  ];
+}
+
+/** A line of the paste, and below it, whole, why it cannot be taken or what is odd about it. */
+function pastedLines(pasted: PastedLine, width: number, { glyphs }: Look): readonly Line[] {
+  const said = pasted.ok ? pasted.odd.join(' ') : pasted.problem;
+  const tone = !pasted.ok ? 'bad' : said === '' ? 'normal' : 'doubt';
+  const mark = !pasted.ok ? glyphs.bad : said === '' ? glyphs.done : glyphs.doubt;
+  return [
+    line(` ${toWidth(mark, 3)}${toWidth(pasted.text, width - 5).trimEnd()}`, tone),
+    ...wrap(said, width - 6).map((text) => line(`     ${text}`, tone)),
   ];
 }
 
@@ -169,13 +169,17 @@ function quitLines(state: ScreenState, width: number, look: Look): readonly Line
   const text = [...entry.parts, entry.text].filter(Boolean).join(' / ');
   const typed = text === '' ? '' : `What you are typing ("${text}") is not taken yet. `;
   const untaken = untakenText(state) ?? '';
-  const memory = keeping.kind === 'memory-only' ? `The record is in memory only (${keeping.why}) ` : '';
+  const isInMemory = keeping.kind === 'memory-only';
+  const memory = isInMemory ? `The record is in memory only (${keeping.why}) ` : '';
+  const elsewhere = isInMemory ? ' and w then keeps the record in another place' : '';
   return [
     line(' Leave now?', 'accent'),
     ...wrap(`${look.glyphs.doubt} ${memory}${typed}${untaken}`, width - 2).map((text) =>
       line(` ${text}`, 'doubt'),
     ),
-    line(' y or Ctrl+C leaves and loses it; Esc stays. (w keeps the record in another place.)'),
+    ...wrap(`y or Ctrl+C leaves and loses it; Esc stays${elsewhere}.`, width - 2).map((text) =>
+      line(` ${text}`),
+    ),
   ];
 }
 

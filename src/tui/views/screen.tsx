@@ -102,7 +102,10 @@ function beforeChoosing(state: ScreenState, width: number, look: Look): readonly
 /** The keys that act here and now, as many as there is room for. */
 function keysLine(state: ScreenState, width: number): Line {
   if (state.overlay !== null) return EMPTY;
-  if (isWriting(state)) return line(' Enter take it  Esc leave it  Ctrl+U empty the line', 'faint');
+  if (isWriting(state)) {
+    const takes = state.entry.purpose.kind === 'quick-check' ? 'convert it' : 'take it';
+    return line(` Enter ${takes}  Esc leave it  Ctrl+U empty the line`, 'faint');
+  }
   const byLetters = commandsHere(state).flatMap(({ key, short }) =>
     short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
   );
