@@ -87,8 +87,12 @@ const shared = {
   banner: {
     js: "#!/usr/bin/env node\nimport { createRequire as __createRequire } from 'node:module';\nconst require = __createRequire(import.meta.url);",
   },
-  // Its main file is UMD, which finds its parts with a `require` that no bundler can follow.
-  alias: { 'jsonc-parser': 'jsonc-parser/lib/esm/main.js' },
+  alias: {
+    // Its main file is UMD, which finds its parts with a `require` that no bundler can follow.
+    'jsonc-parser': 'jsonc-parser/lib/esm/main.js',
+    // Ink's own measure of a text's width takes longer to get ready than a frame takes to draw; our views use this one.
+    'string-width': 'fast-string-width',
+  },
   plugins: [withoutInkDevtools, yogaWithoutFetch, jsonAsText, computedNow, screenApart],
   logLevel: 'warning',
 };
