@@ -1,5 +1,6 @@
-// Builds dist/: the commands, and apart from them the bench screen, so that a plain command never loads it.
-import { chmod, readFile, rm } from 'node:fs/promises';
+// Builds dist/: the entry, the commands, and apart from them the bench screen, so that a plain command never loads it.
+import { chmod, readFile, rm, writeFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { build } from 'esbuild';
 
 /** Ink imports its optional developer tools without need; an empty stand-in keeps them out of the bundle. */
@@ -40,20 +41,24 @@ const jsonAsText = {
   },
 };
 
+/** What a TypeScript file exports. */
+async function imported(path) {
+  const { outputFiles } = await build({
+    entryPoints: [path],
+    bundle: true,
+    write: false,
+    format: 'esm',
+    platform: 'node',
+  });
+  return import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`);
+}
+
 /** `*.computed.ts` exports plain data, computed from data/ alone: computed here once, and not at every start. */
 const computedNow = {
   name: 'computed-now',
   setup(bundle) {
     bundle.onLoad({ filter: /\.computed\.ts$/ }, async ({ path }) => {
-      const { outputFiles } = await build({
-        entryPoints: [path],
-        bundle: true,
-        write: false,
-        format: 'esm',
-        platform: 'node',
-      });
-      const program = Buffer.from(outputFiles[0].contents).toString('base64');
-      const values = Object.entries(await import(`data:text/javascript;base64,${program}`));
+      const values = Object.entries(await imported(path));
       return {
         contents: values.map(([name, value]) => `export const ${name} = ${parsed(value)};`).join('\n'),
       };
@@ -61,15 +66,54 @@ const computedNow = {
   },
 };
 
-/** The commands load the bench screen, when it is called for, from its own build. */
-const screenApart = {
-  name: 'screen-apart',
+/** The commands load the bench screen and the report, when they are called for, from builds of their own. */
+const largeOnesApart = {
+  name: 'large-ones-apart',
   setup(bundle) {
-    bundle.onResolve({ filter: /\/tui\/start\.tsx$/ }, ({ kind }) =>
-      kind === 'entry-point' ? undefined : { path: './bench-screen.js', external: true },
+    const apart = (filter, path) =>
+      bundle.onResolve({ filter }, ({ kind }) =>
+        kind === 'dynamic-import' ? { path, external: true } : undefined,
+      );
+    apart(/\/tui\/start\.tsx$/, './bench-screen.js');
+    apart(/\/report\/write-report\.ts$/, './report.js');
+  },
+};
+
+/** The entry takes the commands from their own build, with the code compiled for them. */
+const commandsApart = {
+  name: 'commands-apart',
+  setup(bundle) {
+    bundle.onResolve({ filter: /^\.\/run\.ts$/ }, ({ importer }) =>
+      importer.endsWith('main.ts') ? { path: resolve('src/cli/commands-compiled.ts') } : undefined,
     );
   },
 };
+
+/**
+ * The commands as one function for compiled.ts, and beside them the code that V8 makes of them when a record is
+ * identified. A compiled script has no `import()` of its own.
+ */
+async function buildCommands() {
+  const { outputFiles } = await build({
+    ...shared,
+    entryPoints: { commands: 'src/cli/run.ts' },
+    write: false,
+    splitting: false,
+    format: 'cjs',
+    banner: { js: '(function (exports, require, module, importBeside) {' },
+    footer: { js: '})' },
+  });
+  const commands = resolve('dist/commands.cjs');
+  await writeFile(commands, outputFiles[0].text.replaceAll('import("./', 'importBeside("./'));
+  const { compiledPath, loadCompiled } = await imported('src/cli/compiled.ts');
+  const { exports, compiledNow } = loadCompiled(commands);
+  const { write } = process.stdout;
+  process.stdout.write = () => true;
+  const ended = await exports.run(['identify', resolve('data/examples/harbour-lane-bench-2.json')]);
+  process.stdout.write = write;
+  if (ended !== 0) throw new Error('The example could not be identified.');
+  await writeFile(compiledPath(commands), compiledNow());
+}
 
 const shared = {
   outdir: 'dist',
@@ -93,12 +137,14 @@ const shared = {
     // Ink's own measure of a text's width takes longer to get ready than a frame takes to draw; our views use this one.
     'string-width': 'fast-string-width',
   },
-  plugins: [withoutInkDevtools, yogaWithoutFetch, jsonAsText, computedNow, screenApart],
+  plugins: [withoutInkDevtools, yogaWithoutFetch, jsonAsText, computedNow, largeOnesApart],
   logLevel: 'warning',
 };
 
 await rm('dist', { recursive: true, force: true });
-// Two builds, because one would cut what they share into some thirty files, and each costs a start a millisecond or two.
-await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' } });
+// Each apart, because one build would cut what they share into some thirty files, and each costs a start a millisecond or two.
+await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' }, plugins: [commandsApart] });
 await build({ ...shared, entryPoints: { 'bench-screen': 'src/tui/start.tsx' } });
+await build({ ...shared, entryPoints: { report: 'src/present/report/write-report.ts' } });
+await buildCommands();
 await chmod('dist/whichgas.js', 0o755);

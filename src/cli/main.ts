@@ -1,6 +1,5 @@
 /** Entry of the program. */
-import { outputFailed, reportFailure } from './fault.ts';
-import { run } from './run.ts';
+import { outputFailed, reportFailure, run } from './run.ts';
 
 process.stdout.on('error', outputFailed);
 // Nowhere is left to say that standard error cannot be written.

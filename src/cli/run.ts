@@ -7,6 +7,8 @@ import { commandHelp, programHelp } from './help.ts';
 import { hasTerminal, print } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
+export { outputFailed, reportFailure } from './fault.ts';
+
 /** Runs the command that `words` ask for. Never throws. */
 export async function run(words: readonly string[]): Promise<ExitCode> {
   try {

@@ -1,6 +1,5 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
 import { extname } from 'node:path';
-import { renderReport } from '../../present/report/write-report.ts';
 import { analyseRecord, onlyRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { writeTextFile } from '../files.ts';
@@ -20,6 +19,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError(`--out ${out}: the name must end in .html, .md or .csv`);
   const format = formats[ending as keyof typeof formats];
   const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
+  const { renderReport } = await import('../../present/report/write-report.ts');
   await writeTextFile(out, renderReport(analysis, format, { file, generatedOn: today() }));
   for (const { message } of warnings) complain(`${file}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
