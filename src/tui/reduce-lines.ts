@@ -2,7 +2,6 @@
 import { chooseField, clearField, editField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
-  addNotSeen,
   type CentralOf,
   centralOf,
   editCentral,
@@ -20,10 +19,8 @@ import {
 import type { LineForm } from './form.ts';
 import { removeEmptyLamp, toLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
-import { isLookedAt, nextLookHere } from './looking.ts';
 import { type Row, rowAtCursor, rowOfLine } from './rows.ts';
-import { EMPTY_ENTRY, entryWith, type ScreenState } from './state.ts';
-import { analysisNow } from './target.ts';
+import { entryWith, type ScreenState } from './state.ts';
 import { atOtherTube, removeEmptyTube } from './tubes.ts';
 import { readingText } from './typed.ts';
 
@@ -205,52 +202,4 @@ export function siblingOf(state: ScreenState, by: number): ScreenState {
   // The likeliest tube in the list of the answer's stage, the free row in that of the readings.
   const start = place.stage === 'answer' ? 0 : Number.MAX_SAFE_INTEGER;
   return atOtherTube(goTo(state, { tube, row: start }));
-}
-
-/** `x` while looking: the place was looked at and nothing was there. */
-export function nothingThere(state: ScreenState): ScreenState {
-  const { record, place } = state.history;
-  const look = nextLookHere(state);
-  if (!state.looking || look === null || place.stage !== 'tube') {
-    return { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'not-seen' } }, notice: null };
-  }
-  if (isLookedAt(state, look))
-    return say(
-      state,
-      'plain',
-      `"Nothing there" at ${look.reading} is written down; the next place comes in a moment.`,
-    );
-  const { method, windows = 1 } = record.instrument;
-  const single = method === 'central' && windows === 1;
-  const where = single ? { reading: look.reading } : { wavelengthNm: look.wavelengthNm };
-  return commit(state, addNotSeen(record, place.tube, where), `nothing seen at ${look.reading}`, {
-    ...place,
-    row: Number.MAX_SAFE_INTEGER,
-  });
-}
-
-/** `n`: opens the prompt at the place to look at; without such a place one sentence says so. */
-export function toggleLooking(state: ScreenState): ScreenState {
-  if (state.looking) return { ...state, looking: false, notice: null };
-  if (nextLookHere(state) !== null) return { ...state, looking: true, notice: null };
-  const analysis = analysisNow(state);
-  const tube = analysis?.tubes[state.history.place.tube];
-  const isReady = analysis?.calibration.curve != null && tube !== undefined && tube.lines.length > 0;
-  return say(
-    state,
-    'plain',
-    isReady
-      ? 'No single look would help further now.'
-      : 'Where to look next can be said once the known lamp and some lines of the tube are read.',
-  );
-}
-
-/** The prompt goes with the place that it asked one to look at. */
-export function closedWhenNoLook(state: ScreenState): ScreenState {
-  if (!state.looking || nextLookHere(state) !== null) return state;
-  return say(
-    { ...state, looking: false },
-    'plain',
-    'No single look would help further now: "where to look next" is closed.',
-  );
 }

@@ -5,7 +5,7 @@ import { cancelled, enterLine } from './enter-line.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { clearLine, erase } from './line-typed.ts';
 import { takePaste } from './paste.ts';
-import { nothingThere } from './reduce-lines.ts';
+import { nothingThere } from './reduce-looking.ts';
 import { choosePick, openPick, typeInPick } from './reduce-pick.ts';
 import { entryWith, type ScreenState } from './state.ts';
 import { withoutReminder } from './untaken.ts';

@@ -7,7 +7,6 @@ import { moveCaret } from './line-typed.ts';
 import { pasteText } from './paste.ts';
 import { move, sayWriting, takeInHand, toStage, travel } from './reduce-going.ts';
 import {
-  closedWhenNoLook,
   cycleBrightness,
   editHere,
   insist,
@@ -17,8 +16,8 @@ import {
   setAside,
   siblingOf,
   toggleComplete,
-  toggleLooking,
 } from './reduce-lines.ts';
+import { closedWhenNoLook, toggleLooking } from './reduce-looking.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
 import { type PaletteName, PICTURES, type ScreenState } from './state.ts';
