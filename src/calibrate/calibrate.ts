@@ -4,6 +4,7 @@ import type { CurveBasis } from './basis.ts';
 import { type BenchConstants, benchConstants } from './bench-constants.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralDoubts } from './central-doubts.ts';
+import { checkedLines } from './check-lines.ts';
 import { chooseCurve } from './choose-curve.ts';
 import { calibrationCurve } from './curve.ts';
 import { explainKnownLines } from './explain.ts';
@@ -58,6 +59,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const { settingVariance } = chosen.posterior;
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
   const state = { central, constants, settingVariance };
+  const checks = checkedLines(bench, curve, central, settingVariance);
   const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
@@ -71,6 +73,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
       settingScatter: Math.sqrt(settingVariance),
       lines: report.lines,
+      checks,
       curve,
       hypotheses,
       rivals: [
@@ -78,7 +81,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
         ...chosen.rivals.map(({ name, leaveOneOutRms, refused }) => ({ name, leaveOneOutRms, refused })),
       ],
       budget: uncertaintyBudget(bench, central, settingVariance, curve),
-      doubts: [...centralDoubts(bench, curve, state), ...report.doubts],
+      doubts: [...centralDoubts(bench, checks, curve, state), ...report.doubts],
       warnings: [...before, ...scatterWarning(bench, readings.length, settingVariance)],
     },
   };
@@ -199,6 +202,7 @@ function withoutCurve(
   warnings: readonly Warning[],
 ): { calibration: Calibration; state: BenchState } {
   const settingVariance = usualScatter(bench) ** 2;
+  const checks = checkedLines(bench, null, central, settingVariance);
   return {
     state: { central, constants, settingVariance },
     calibration: {
@@ -210,11 +214,12 @@ function withoutCurve(
       rms: null,
       settingScatter: null,
       lines: knownLineReport(bench, readings, [], null, settingVariance).lines,
+      checks,
       curve: null,
       hypotheses: [],
       rivals: [],
       budget: uncertaintyBudget(bench, central, settingVariance, null),
-      doubts: centralDoubts(bench, null, { central, settingVariance }),
+      doubts: centralDoubts(bench, checks, null, { central, settingVariance }),
       warnings,
     },
   };

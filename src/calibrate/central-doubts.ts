@@ -5,7 +5,7 @@ import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { benchConstants } from './bench-constants.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
-import type { CalibrationCurve, Doubt } from './types.ts';
+import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
 interface CentralState {
   readonly central: CentralImage | null;
@@ -15,12 +15,17 @@ interface CentralState {
 /** Differences beyond this many standard uncertainties are announced. */
 const NOTICED = 4;
 
-export function centralDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
+export function centralDoubts(
+  bench: Bench,
+  checks: readonly CheckedLine[],
+  curve: CalibrationCurve | null,
+  state: CentralState,
+): Doubt[] {
   return [
     ...oppositeDoubts(bench, state),
     ...repeatDoubts(bench, state),
     ...middleDoubts(bench, state),
-    ...checkDoubts(bench, curve, state),
+    ...checkDoubts(checks, curve),
   ];
 }
 
@@ -76,23 +81,22 @@ function middleDoubts(bench: Bench, { settingVariance }: CentralState): Doubt[] 
 }
 
 /** Known lines read again at the end: a common shift means that the bench has moved. */
-function checkDoubts(bench: Bench, curve: CalibrationCurve | null, state: CentralState): Doubt[] {
-  if (!curve) return [];
-  const shifts = bench.check.flatMap(({ settings, wavelengthNm }) => {
-    const observation = observe(bench, settings, state.central);
-    return observation
-      ? [{ off: observation.ordinate - curve.ordinateAt(wavelengthNm), wavelengthNm, observation }]
-      : [];
-  });
-  if (shifts.length === 0) return [];
-  const mean = shifts.reduce((sum, { off }) => sum + off, 0) / shifts.length;
+function checkDoubts(checks: readonly CheckedLine[], curve: CalibrationCurve | null): Doubt[] {
+  const shifts = checks.flatMap(({ wavelengthNm, residual, standardUncertainty }) =>
+    residual === null || standardUncertainty === null
+      ? []
+      : [{ wavelengthNm, residual, standardUncertainty }],
+  );
+  if (curve === null || shifts.length === 0) return [];
+  const mean = shifts.reduce((sum, { residual }) => sum + residual, 0) / shifts.length;
+  // The curve's error is nearly the same for all of them and does not average out.
+  const curveVariance = (nm: number): number => curve.covariance(nm, nm);
   const own = shifts.reduce(
-    (sum, { observation }) =>
-      sum + observation.resolutionVariance + observation.settingShare * state.settingVariance,
+    (sum, { wavelengthNm, standardUncertainty }) =>
+      sum + standardUncertainty ** 2 - curveVariance(wavelengthNm),
     0,
   );
-  const atCheck = curve.covariance(shifts[0]!.wavelengthNm, shifts[0]!.wavelengthNm);
-  const u = Math.sqrt(own / shifts.length ** 2 + atCheck);
+  const u = Math.sqrt(own / shifts.length ** 2 + curveVariance(shifts[0]!.wavelengthNm));
   if (Math.abs(mean) < NOTICED * u) return [];
   const amount = curve.unit === 'scale' ? `${mean.toFixed(1)} scale units` : `${mean.toFixed(1)}'`;
   const message = `The check line${shifts.length > 1 ? 's have' : ' has'} moved by ${amount} since the calibration: the table, the slit or the telescope's zero has shifted. Read the central image again for the tube.`;

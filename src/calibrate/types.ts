@@ -93,6 +93,17 @@ export interface CurveRival {
   readonly refused: string | null;
 }
 
+/** A known line kept out of the fit, against the curve. */
+export interface CheckedLine {
+  readonly wavelengthNm: number;
+  /** Arc-minutes of deviation, or scale units; null where the reading gives none. */
+  readonly ordinate: number | null;
+  /** Read minus calculated, in the unit; null where the curve does not reach. */
+  readonly residual: number | null;
+  /** Of the residual: of the reading and of the curve together. */
+  readonly standardUncertainty: number | null;
+}
+
 export interface Calibration {
   readonly unit: OrdinateUnit;
   /** Name of the curve: `prism curve`; "" without one. */
@@ -107,6 +118,8 @@ export interface Calibration {
   /** Scatter of setting the cross-hairs, pooled over repeats and residuals. */
   readonly settingScatter: number | null;
   readonly lines: readonly CalibrationLine[];
+  /** One for each check line of the bench, in its order. */
+  readonly checks: readonly CheckedLine[];
   /** The curve of the best hypothesis; null when nothing can be calibrated. */
   readonly curve: CalibrationCurve | null;
   /** Best first, probabilities sum to 1; empty without a curve. */

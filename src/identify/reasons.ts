@@ -1,4 +1,5 @@
 /** Why the runner-up loses, line by line. */
+import { signedText } from '../numeric/signed-text.ts';
 import type { Candidate, TubeLineResult } from './types.ts';
 import { percent, rowName } from './verdict.ts';
 
@@ -38,9 +39,9 @@ function readingReason(
   const at = nm === null || nm === undefined ? '' : ` (${nm.toFixed(1)} nm)`;
   const how = (candidate: Candidate): string => {
     const match = candidate.matches.find((entry) => entry.index === index);
-    return match
-      ? `${match.residualNm >= 0 ? '+' : ''}${match.residualNm.toFixed(1)} nm from ${candidate.substance} ${match.wavelengthNm.toFixed(1)}`
-      : `no line of ${candidate.substance}`;
+    if (!match) return `no line of ${candidate.substance}`;
+    const mended = match.asRead ? '' : ' (the reading mended)';
+    return `${signedText(match.residualNm, 1)} nm from ${candidate.substance} ${match.wavelengthNm.toFixed(1)}${mended}`;
   };
   const factor = Math.exp(Math.min(Math.abs(gain), 20));
   const times = factor >= 1000 ? 'over 1000' : factor.toFixed(0);

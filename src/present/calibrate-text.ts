@@ -34,6 +34,7 @@ export function calibrateText(
     heading(file, bench.title, emphasis),
     calibrationSentence(bench, calibration),
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
+    checkBlock(bench, calibration),
     coefficientBlock(calibration),
     budgetBlock(calibration),
     noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),
@@ -92,6 +93,28 @@ function lineTable(bench: Bench, calibration: Calibration): string {
     ],
     calibration.lines.map(row),
   );
+}
+
+/** Known lines kept out of the fit. */
+function checkBlock(bench: Bench, { checks, unit }: Calibration): string {
+  if (checks.length === 0) return '';
+  const mark = unitMark(unit);
+  const rows = checks.map(({ wavelengthNm, residual, standardUncertainty }, i) => [
+    readingsText(bench.check[i]?.texts ?? [], 24),
+    listedText(wavelengthNm),
+    signedText(residual, 2),
+    uncertaintyText(standardUncertainty),
+  ]);
+  const table = textTable(
+    [
+      { title: 'reading' },
+      { title: 'stated nm', align: 'right' },
+      { title: `residual${mark}`, align: 'right' },
+      { title: `u${mark}`, align: 'right' },
+    ],
+    rows,
+  );
+  return `Check lines, not in the fit\n${indented(table)}`;
 }
 
 function coefficientBlock(calibration: Calibration): string {

@@ -1,7 +1,9 @@
 /** Numbers as people read them: the same strings in every text output. */
+
 import { formatDeviation } from '../angle/format-angle.ts';
 import { percentText } from '../numeric/percent-text.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import { signedText as signedNumber } from '../numeric/signed-text.ts';
 import type { Bench } from '../record/bench.ts';
 import { safeShortText } from './safe-text.ts';
 
@@ -18,9 +20,7 @@ export function probabilityText(probability: number): string {
 
 /** `+0.3`, `-1.2`: a difference always shows its sign. */
 export function signedText(value: number | null, decimals: number): string {
-  if (value === null) return '-';
-  const text = Math.abs(value).toFixed(decimals);
-  return value < 0 && Number(text) !== 0 ? `-${text}` : `+${text}`;
+  return value === null ? '-' : signedNumber(value, decimals);
 }
 
 /** A tabulated wavelength to the hundredth of a nanometre. */

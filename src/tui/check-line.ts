@@ -1,5 +1,5 @@
 /** Check lines: known lines kept out of the fit, which say whether the bench has moved since the calibration. */
-import { type CentralImage, centralImage, observe } from '../calibrate/observation.ts';
+import type { CheckedLine } from '../calibrate/types.ts';
 import { commit, say } from './commit.ts';
 import { addLine, editLines, isCheckList, type LineList, linesOf } from './edits.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
@@ -26,16 +26,6 @@ export function toggleCheck(state: ScreenState): ScreenState {
   return { ...commit(state, form, what, { ...place, row }, { tone: 'plain', text }), lastLine: null };
 }
 
-/** How a check line lies on the curve that it is no part of. */
-export interface CheckResult {
-  /** Arc-minutes or scale units. */
-  readonly ordinate: number;
-  /** Read minus calculated; null without a curve there. */
-  readonly residual: number | null;
-  /** Standard uncertainty of the residual: of the reading and of the curve. */
-  readonly standardUncertainty: number | null;
-}
-
 /** The check lines of the whole bench that have their place on the curve: those of the record, then each lamp's. */
 export function checksOnCurve(state: ScreenState): readonly { wavelengthNm: number; residual: number }[] {
   const { record } = state.history;
@@ -51,16 +41,14 @@ export function checksOnCurve(state: ScreenState): readonly { wavelengthNm: numb
   );
 }
 
-/** Null while the record has not been computed as it stands, and where the reading gives no ordinate. */
+/** Null while the record has not been computed as it stands. */
 export function checkResult(
   { result, history }: ScreenState,
   list: LineList,
   at: number,
-): CheckResult | null {
-  const analysis = result?.analysis;
-  if (result === null || analysis == null) return null;
+): CheckedLine | null {
+  if (result?.analysis == null) return null;
   if (linesOf(result.form, list)[at] !== linesOf(history.record, list)[at]) return null;
-  const { bench, calibration } = analysis;
   // The bench has the record's own check lines first, then those of each lamp.
   const before =
     list.of === 'bench-check'
@@ -69,22 +57,5 @@ export function checkResult(
           result.form.check ?? [],
           ...result.form.known.slice(0, list.at).map(({ check = [] }) => check),
         ].flat().length;
-  const check = bench.check[before + at];
-  const central: CentralImage | null = centralImage(bench, bench.central);
-  const observation = check === undefined ? null : observe(bench, check.settings, central);
-  if (check === undefined || observation === null) return null;
-  const { ordinate, resolutionVariance, settingShare } = observation;
-  const { curve, settingScatter } = calibration;
-  const [shortest, longest] = curve?.domainNm ?? [0, 0];
-  if (curve === null || check.wavelengthNm < shortest || check.wavelengthNm > longest)
-    return { ordinate, residual: null, standardUncertainty: null };
-  const variance =
-    resolutionVariance +
-    settingShare * (settingScatter ?? 0) ** 2 +
-    curve.covariance(check.wavelengthNm, check.wavelengthNm);
-  return {
-    ordinate,
-    residual: ordinate - curve.ordinateAt(check.wavelengthNm),
-    standardUncertainty: Math.sqrt(variance),
-  };
+  return result.analysis.calibration.checks[before + at] ?? null;
 }

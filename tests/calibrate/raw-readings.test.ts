@@ -129,6 +129,22 @@ describe('the central image and the check lines', () => {
     expect(doubts).toEqual([]);
   });
 
+  test('each check line has its distance from the curve that it is no part of', () => {
+    const check = [
+      { wavelengthNm: 587.56, readings: [reader.line(587.56, 3)] },
+      { wavelengthNm: 501.57, readings: [reader.line(501.57)] },
+    ];
+    const { checks } = calibrate(benchOf(recordOf(reader, { check }))).calibration;
+    const plain = calibrate(benchOf(recordOf(reader))).calibration;
+    checks.forEach(({ wavelengthNm, residual, standardUncertainty }, i) => {
+      const truth = reader.deviationArcmin(wavelengthNm) + (i === 0 ? 3 : 0);
+      expect(Math.abs(residual! - (truth - plain.curve!.ordinateAt(wavelengthNm)))).toBeLessThan(0.7);
+      expect(standardUncertainty).toBeGreaterThan(0.3);
+      expect(standardUncertainty).toBeLessThan(1.5);
+    });
+    expect(checks[0]!.residual! - checks[1]!.residual!).toBeGreaterThan(2);
+  });
+
   test('a known line read again at the end elsewhere means that the bench has moved', () => {
     const moved = recordOf(reader, {
       check: [{ wavelengthNm: 587.56, readings: [reader.line(587.56, 12)] }],

@@ -32,6 +32,7 @@ export function calibration(parts: Partial<Calibration> = {}): Calibration {
     rms: 0.3,
     settingScatter: 0.5,
     lines: [],
+    checks: [],
     curve,
     hypotheses: [{ probability: 1, curve }],
     rivals: [],

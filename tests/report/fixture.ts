@@ -187,6 +187,7 @@ export const analysis: Analysis = {
     rms: 0.49,
     settingScatter: 0.41,
     lines: calibrationLines,
+    checks: [],
     curve,
     hypotheses: [{ probability: 1, curve }],
     rivals: [

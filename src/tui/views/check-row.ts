@@ -1,5 +1,6 @@
 /** One row for a known line kept out of the fit, and the sentence at it. */
-import { type CheckResult, checkResult } from '../check-line.ts';
+import type { CheckedLine } from '../../calibrate/types.ts';
+import { checkResult } from '../check-line.ts';
 import type { LineHere } from '../line-at-cursor.ts';
 import type { ScreenState } from '../state.ts';
 import { knownSpans } from './known-columns.ts';
@@ -26,7 +27,7 @@ export function checkRow(
     label: line.wavelengthNm?.toFixed(2) ?? '',
     wavelengthNm: line.wavelengthNm ?? null,
     form: line,
-    deviationDeg: isAngle && result !== null ? result.ordinate / 60 : null,
+    deviationDeg: isAngle && result?.ordinate != null ? result.ordinate / 60 : null,
     residual: result?.residual ?? null,
     status: `check line${sign}`,
     isGood,
@@ -43,6 +44,6 @@ export function checkMessage({ list, at, line }: LineHere, state: ScreenState): 
   return `The check line ${line.wavelengthNm} lies ${offText(result.residual, bench)} off the curve, ${timesU(result).toFixed(1)} times its uncertainty u: read it again; if it stays, the bench has moved or the curve is wrong there.`;
 }
 
-function timesU({ residual, standardUncertainty }: CheckResult): number {
+function timesU({ residual, standardUncertainty }: CheckedLine): number {
   return Math.abs(residual ?? 0) / (standardUncertainty ?? Number.POSITIVE_INFINITY);
 }

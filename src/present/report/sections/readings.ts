@@ -1,7 +1,7 @@
 /** Readings as typed, and the deviations that follow from them. */
 import type { Analysis } from '../../../analysis/types.ts';
 import type { Bench, BenchLine, UnknownTube } from '../../../record/bench.ts';
-import { deviationText } from '../../quantity-text.ts';
+import { deviationText, signedText, uncertaintyText, unitMark } from '../../quantity-text.ts';
 import { type Block, heading, inCaption, number, paragraph, type Section, table } from '../document.ts';
 import { settingText } from './reading-text.ts';
 
@@ -17,6 +17,7 @@ export function readingsSection({ bench, calibration, tubes }: Analysis): Sectio
       ];
     }),
   );
+  const unit = unitMark(calibration.unit).trim();
   return {
     title: 'Readings and deviations',
     blocks: [
@@ -35,9 +36,14 @@ export function readingsSection({ bench, calibration, tubes }: Analysis): Sectio
       ),
       ...table(
         'check lines',
-        'Known lines read again at the end, to see whether the bench has moved.',
-        [number('wavelength (nm)'), 'readings'],
-        bench.check.map(({ wavelengthNm, texts }) => [String(wavelengthNm), texts.join('; ')]),
+        'Known lines kept out of the fit, to see whether the bench has moved: reading minus curve.',
+        [number('wavelength (nm)'), 'readings', number(`residual (${unit})`), number(`u (${unit})`)],
+        bench.check.map(({ wavelengthNm, texts }, i) => [
+          String(wavelengthNm),
+          texts.join('; '),
+          signedText(calibration.checks[i]?.residual ?? null, 2),
+          uncertaintyText(calibration.checks[i]?.standardUncertainty ?? null),
+        ]),
       ),
     ],
   };

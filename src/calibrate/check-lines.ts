@@ -1,0 +1,30 @@
+/** Known lines kept out of the fit: how they lie on the curve that they are no part of. */
+import type { Bench } from '../record/bench.ts';
+import { type CentralImage, observe } from './observation.ts';
+import type { CalibrationCurve, CheckedLine } from './types.ts';
+
+/** One for each check line of the bench, in its order. `settingVariance`: of one setting, unit². */
+export function checkedLines(
+  bench: Bench,
+  curve: CalibrationCurve | null,
+  central: CentralImage | null,
+  settingVariance: number,
+): CheckedLine[] {
+  return bench.check.map(({ settings, wavelengthNm }) => {
+    const observation = observe(bench, settings, central);
+    const ordinate = observation?.ordinate ?? null;
+    if (observation === null || curve === null || !isOn(curve, wavelengthNm))
+      return { wavelengthNm, ordinate, residual: null, standardUncertainty: null };
+    const own = observation.resolutionVariance + observation.settingShare * settingVariance;
+    return {
+      wavelengthNm,
+      ordinate,
+      residual: observation.ordinate - curve.ordinateAt(wavelengthNm),
+      standardUncertainty: Math.sqrt(own + curve.covariance(wavelengthNm, wavelengthNm)),
+    };
+  });
+}
+
+function isOn({ domainNm: [shortest, longest] }: CalibrationCurve, wavelengthNm: number): boolean {
+  return wavelengthNm >= shortest && wavelengthNm <= longest;
+}
