@@ -27,6 +27,22 @@ const yogaWithoutFetch = {
   },
 };
 
+/** See graphemes.ts. */
+const graphemesWithoutIntl = {
+  name: 'graphemes-without-intl',
+  setup(bundle) {
+    const segmenter = /new Intl\.Segmenter\(.*?\)/;
+    bundle.onLoad({ filter: /[\\/](ansi-tokenize|slice-ansi)[\\/].*\.js$/ }, async ({ path }) => {
+      const text = await readFile(path, 'utf8');
+      if (!segmenter.test(text)) return undefined;
+      const own = JSON.stringify(resolve('src/tui/graphemes.ts'));
+      return {
+        contents: `import { GraphemeSegmenter } from ${own};\n${text.replace(segmenter, 'new GraphemeSegmenter()')}`,
+      };
+    });
+  },
+};
+
 /** A JSON text is read several times faster than the same data as program text. */
 const parsed = (value) => `JSON.parse(${JSON.stringify(JSON.stringify(value))})`;
 
@@ -137,7 +153,14 @@ const shared = {
     // Ink's own measure of a text's width takes longer to get ready than a frame takes to draw; our views use this one.
     'string-width': 'fast-string-width',
   },
-  plugins: [withoutInkDevtools, yogaWithoutFetch, jsonAsText, computedNow, largeOnesApart],
+  plugins: [
+    withoutInkDevtools,
+    yogaWithoutFetch,
+    graphemesWithoutIntl,
+    jsonAsText,
+    computedNow,
+    largeOnesApart,
+  ],
   logLevel: 'warning',
 };
 
