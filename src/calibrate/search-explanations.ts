@@ -39,6 +39,7 @@ interface Trail extends Understood {
 
 /** An explanation this far behind, in ln, does not come back. */
 const HOPELESS = 24;
+
 /** The likeliest explanations, best first. */
 export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {
   const order = items

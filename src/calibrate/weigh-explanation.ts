@@ -4,7 +4,7 @@ import type { Bench } from '../record/bench.ts';
 import { benchPosterior, strayRange } from './bench-prior.ts';
 import { predicted } from './gaussian-curve.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import type { LineChoice } from './line-choices.ts';
+import { type LineChoice, SAME_ENTRY_NM } from './line-choices.ts';
 import type { CurvePoint, CurvePosterior } from './posterior.ts';
 import type { ScatterPrior } from './setting-scatter.ts';
 
@@ -44,11 +44,17 @@ export function explained(
   });
   const aside = choices.length - points.length;
   // A curve that leaves out more lines than it keeps explains nothing.
-  if (aside > points.length || new Set(points.map((point) => point.wavelengthNm)).size < 2) return null;
+  if (aside > points.length || !hasTwoLines(points)) return null;
   const posterior = benchPosterior(bench, readings, points, scatter);
   if (accusesForNothing(readings, choices, posterior)) return null;
   const log = logPrior - aside * Math.log(strayRange(bench, readings)) + posterior.logEvidence;
   return { choices, lampTakenFor, points, posterior, log };
+}
+
+/** 546.07 as stated and 546.075 as tabulated are one line, and one line makes no curve. */
+function hasTwoLines(points: readonly CurvePoint[]): boolean {
+  const wavelengths = points.map(({ wavelengthNm }) => wavelengthNm);
+  return Math.max(...wavelengths) - Math.min(...wavelengths) >= SAME_ENTRY_NM;
 }
 
 /**
@@ -98,6 +104,7 @@ export function weighed(found: readonly Explained[]): WeighedExplanation[] {
 
 /** From this many lines on a fault shows in the fit of the others. */
 const ENOUGH_TO_SHOW = 5;
+/** Within this many standard uncertainties of the curve through the others. */
 const FITS = 2.2;
 
 /** Nothing to explain: every line lies within the usual scatter of the curve through the others. */

@@ -5,20 +5,33 @@ import { benchOf, GlassReader, mercuryNm } from './glass-bench.ts';
 
 const reader = new GlassReader();
 
-const calibrated = (lamp: string, reading: (nm: number) => string, central = reader.central()) =>
+const calibrated = (
+  lamp: string,
+  reading: (nm: number) => string,
+  central = reader.central(),
+  wavelengthsNm: readonly number[] = mercuryNm,
+) =>
   calibrate(
     benchOf({
       instrument: { method: 'central', leastCount: "1'" },
       central: [central],
-      known: { lamp, lines: mercuryNm.map((nm) => ({ wavelengthNm: nm, readings: [reading(nm)] })) },
+      known: { lamp, lines: wavelengthsNm.map((nm) => ({ wavelengthNm: nm, readings: [reading(nm)] })) },
     }),
   ).calibration;
 
-test('lines that all read alike give no curve, and a sentence', () => {
-  const { curve, warnings } = calibrated('mercury', () => reader.line(546.07));
-  expect(curve).toBeNull();
-  expect(warnings.map(({ code }) => code)).toContain('no-curve');
-});
+test.each([[mercuryNm], [[546.07, 435.83, 579.07]]])(
+  'lines %o that all read alike give no curve, and a sentence',
+  (wavelengthsNm) => {
+    const { curve, warnings } = calibrated(
+      'mercury',
+      () => reader.line(546.07),
+      reader.central(),
+      wavelengthsNm,
+    );
+    expect(curve).toBeNull();
+    expect(warnings.map(({ code }) => code)).toContain('no-curve');
+  },
+);
 
 test('a central image read in the opposite window is the only thing to blame', () => {
   const opposite = reader.text(181 + 4 / 60 - 180);
