@@ -2,6 +2,7 @@
 import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
 import { centralShift } from '../calibrate/central-doubts.ts';
 import { identifyTube } from '../identify/identify.ts';
+import { signedText } from '../numeric/signed-text.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import type { Analysis } from './types.ts';
 
@@ -63,7 +64,7 @@ function otherDay(bench: Bench, calibrated: Bench): Remark {
         'This record has no central reading of its own: the one of the calibration serves, and a bench moved since then would go unnoticed.';
       return { code: 'calibration-central', message };
     }
-    const message = `The central image stands ${shift.shiftArcmin.toFixed(1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`;
+    const message = `The central image stands ${signedText(shift.shiftArcmin, 1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`;
     return { code: 'calibration-drift', message };
   };
 }

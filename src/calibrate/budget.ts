@@ -1,6 +1,6 @@
 /** The uncertainty budget of one reading: each source with its formula and the numbers in it (JCGM 100:2008). */
 import type { Bench } from '../record/bench.ts';
-import type { CentralImage } from './observation.ts';
+import { type CentralImage, NEXT_TICK_CHANCE } from './observation.ts';
 import type { BudgetItem, CalibrationCurve } from './types.ts';
 
 export function uncertaintyBudget(
@@ -23,12 +23,16 @@ export function uncertaintyBudget(
     },
     {
       name: 'one tick to either side',
-      standardUncertainty: bench.leastCount * Math.sqrt(0.02) * share,
-      formula: `√(0.02)·least count: one reading in fifty is a tick off`,
+      standardUncertainty: bench.leastCount * Math.sqrt(NEXT_TICK_CHANCE) * share,
+      formula: `√${NEXT_TICK_CHANCE}·least count: one reading in fifty is a tick off`,
       sharedByAllLines: false,
     },
     {
-      name: 'setting the cross-hairs, and the prism to minimum deviation',
+      // A prism that stays where it is, as that of a scale does, is not set anew for a line.
+      name:
+        circle && bench.prism === 'each-line'
+          ? 'setting the cross-hairs, and the prism to minimum deviation'
+          : 'setting the cross-hairs',
       standardUncertainty: Math.sqrt(settingVariance / sides),
       formula: `scatter of one setting, pooled over repeats and calibration residuals${sides === 2 ? ', /√2 for two sides' : ''}`,
       sharedByAllLines: false,

@@ -3,6 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { amountText } from './amount-text.ts';
 import { benchConstants } from './bench-constants.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
@@ -25,7 +26,7 @@ export function centralDoubts(
     ...oppositeDoubts(bench, state),
     ...repeatDoubts(bench, state),
     ...middleDoubts(bench, state),
-    ...checkDoubts(checks, curve),
+    ...checkDoubts(bench, checks, curve),
   ];
 }
 
@@ -81,7 +82,7 @@ function middleDoubts(bench: Bench, { settingVariance }: CentralState): Doubt[] 
 }
 
 /** Known lines read again at the end: a common shift means that the bench has moved. */
-function checkDoubts(checks: readonly CheckedLine[], curve: CalibrationCurve | null): Doubt[] {
+function checkDoubts(bench: Bench, checks: readonly CheckedLine[], curve: CalibrationCurve | null): Doubt[] {
   const shifts = checks.flatMap(({ wavelengthNm, residual, standardUncertainty }) =>
     residual === null || standardUncertainty === null
       ? []
@@ -98,10 +99,23 @@ function checkDoubts(checks: readonly CheckedLine[], curve: CalibrationCurve | n
   );
   const u = Math.sqrt(own / shifts.length ** 2 + curveVariance(shifts[0]!.wavelengthNm));
   if (Math.abs(mean) < NOTICED * u) return [];
-  const amount = curve.unit === 'scale' ? `${mean.toFixed(1)} scale units` : `${mean.toFixed(1)}'`;
-  const message = `The check line${shifts.length > 1 ? 's have' : ' has'} moved by ${amount} since the calibration: the table, the slit or the telescope's zero has shifted. Read the central image again for the tube.`;
-  return [{ step: 'central', index: null, kind: 'moved-central', probability: certainty(mean / u), message }];
+  const message = `The check line${shifts.length > 1 ? 's have' : ' has'} moved by ${amountText(mean, curve.unit)} since the calibration: ${WHAT_MOVED[bench.method]}`;
+  // Only the method that has a central image can be mended by reading it again.
+  const found = bench.method === 'central' ? CENTRAL_MOVED : BENCH_MOVED;
+  return [{ ...found, index: null, probability: certainty(mean / u), message }];
 }
+
+const CENTRAL_MOVED = { step: 'central', kind: 'moved-central' } as const;
+const BENCH_MOVED = { step: 'known', kind: 'moved' } as const;
+
+const WHAT_MOVED: Record<Bench['method'], string> = {
+  central:
+    "the table, the slit or the telescope's zero has shifted. Read the central image again for the tube.",
+  // A turned table moves both sides alike, and half of the angle between them stays.
+  'both-sides':
+    'the prism is set otherwise, or one side is misread. Read the known lines again for the tube.',
+  scale: 'the scale, the slit or the prism has shifted. Read the known lines again for the tube.',
+};
 
 /** The central image read anew for a tube, against the bench's own reading: shift in arc-minutes and its u. */
 export function centralShift(

@@ -1,5 +1,6 @@
 /** Which kind of curve the known lines ask for, and one sentence why. */
 
+import { amountText } from './amount-text.ts';
 import type { CurveBasis } from './basis.ts';
 import { predicted } from './gaussian-curve.ts';
 import { leaveOneOutRms } from './leave-one-out.ts';
@@ -33,7 +34,7 @@ export function chooseCurve(
 ): ChosenCurve {
   const others = rivals(points);
   const own = points.length >= 3 ? predictedScatter(points, posterior) : null;
-  const shown = (value: number): string => (unit === 'arcmin' ? `${value.toFixed(1)}'` : value.toFixed(1));
+  const shown = (value: number): string => amountText(value, unit);
   if (own === null) {
     const sentence = `Prism curve: ${points.length} known lines leave its shape to the catalogue of glasses, and u says so.`;
     return { posterior, rivals: others, leaveOneOutRms: null, sentence };

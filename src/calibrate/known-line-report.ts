@@ -1,6 +1,7 @@
 /** What the calibration says of each known line, and the sentences for what looks wrong. */
 import { formatAngle } from '../angle/format-angle.ts';
 import type { Bench } from '../record/bench.ts';
+import { amountText } from './amount-text.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import { isFault, type LineChoice } from './line-choices.ts';
 import type { ReadingAlternative } from './reading-alternatives.ts';
@@ -139,7 +140,7 @@ function lineDoubt(
   }
   if (choice.kind === 'neighbour') {
     const fits = curve ? Math.abs(observation.ordinate - curve.ordinateAt(choice.wavelengthNm!)) : null;
-    const left = fits === null ? '' : ` (it fits to ${unitText(bench, Math.max(fits, 0.1))})`;
+    const left = fits === null ? '' : ` (it fits to ${unitText(bench, Math.max(fits, leastFit(bench)))})`;
     const message = `Known line ${line.index + 1}: ${named} reads like ${choice.wavelengthNm!.toFixed(2)}: named for its neighbour?${left} Compare with the lamp's line table; mark it confirmed if you are sure.`;
     return { ...base, kind: 'neighbour', message };
   }
@@ -169,7 +170,11 @@ function rawText(bench: Bench, reading: number): string {
     : formatAngle(reading, bench.leastCount);
 }
 
-/** A small amount of the ordinate: `0.4'`, or scale units. */
 function unitText(bench: Bench, amount: number): string {
-  return bench.method === 'scale' ? `${amount.toFixed(1)} scale units` : `${amount.toFixed(1)}'`;
+  return amountText(amount, bench.method === 'scale' ? 'scale' : 'arcmin');
+}
+
+/** Nobody reads better than this: a fit said to be closer would promise too much. */
+function leastFit(bench: Bench): number {
+  return bench.method === 'scale' ? 0.1 * bench.leastCount : 0.1;
 }

@@ -82,7 +82,7 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
     if (!next || Math.min(line.prominence, next.prominence) < FAINTEST_OF_PAIR) return [];
     const separation = next.wavelengthNm - line.wavelengthNm;
     if (separation > PAIR_NM) return [];
-    // A pair read as one line lies anywhere between the two (design: half the separation over √3).
+    // A pair read as one line lies anywhere between the two (half the separation over √3, GUM 4.3.7).
     const middle = (line.wavelengthNm + next.wavelengthNm) / 2;
     const prominence = Math.max(line.prominence, next.prominence);
     return [

@@ -31,8 +31,8 @@ export interface ReadingPart {
   readonly weight: number;
 }
 
-/** Half a count of rounding either way is certain; a whole tick more is what one reading in fifty shows. */
-const NEXT_TICK_CHANCE = 0.02;
+/** Half a count of rounding either way is certain; a whole tick more is what one reading in fifty shows (common practice, no source). */
+export const NEXT_TICK_CHANCE = 0.02;
 
 /** Variance of one reading of a vernier or scale: rectangular, with the next tick as a small wide part (GUM 4.3.7). */
 export function resolutionVariance(leastCount: number): number {

@@ -81,7 +81,7 @@ export function movedDoubts(
   ];
   if (story === 'moved') {
     const { evidence, assumption } = lead.reading!;
-    const message = `all its readings lie about ${commonShift(evidence, assumption, matchedLines(evidence, assumption)).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read the central image again, and a line of the known lamp.`;
+    const message = `all its readings lie about ${commonShift(evidence, assumption, matchedLines(evidence, assumption)).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read ${bench.method === 'central' ? 'the central image again, and ' : ''}a line of the known lamp${bench.method === 'central' ? '' : ' again'}.`;
     return doubt('moved-central', lead.probability, message);
   }
   const shift = centralShift(bench, state, tube.central);

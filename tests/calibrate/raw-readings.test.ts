@@ -112,6 +112,21 @@ describe('on a scale', () => {
     expect(lines.filter(({ status }) => status !== 'used').map(({ index }) => index)).toEqual([4]);
     expect(lines[4]!.message).toMatch(/100 scale units/);
   });
+
+  test('a check line that has moved asks for the known lines: there is no central image', () => {
+    const check = [{ wavelengthNm: 587.56, readings: [Math.round(10 * (place(587.56) + 12)) / 10] }];
+    const [doubt, ...others] = calibrated({ ...scale(), check }).doubts;
+    expect(others).toEqual([]);
+    expect(doubt).toMatchObject({ step: 'known', kind: 'moved' });
+    expect(doubt!.message).toMatch(/moved by 1[0-4] scale units .*known lines again/);
+    expect(doubt!.message).not.toMatch(/central/);
+  });
+
+  test('nothing is set to minimum deviation', () => {
+    const names = calibrated(scale()).budget.map(({ name }) => name);
+    expect(names).toContain('setting the cross-hairs');
+    expect(names.join()).not.toMatch(/minimum/);
+  });
 });
 
 describe('the central image and the check lines', () => {
