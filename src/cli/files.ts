@@ -8,11 +8,16 @@ import { UserError } from './user-error.ts';
 /** Largest file read, as the record format promises. */
 const sizeLimitBytes = 16 * 1024 * 1024;
 
+/** A file's name in a sentence. */
+export function shownName(path: string): string {
+  return path === '-' ? 'standard input' : path;
+}
+
 /** The text of a file, or of standard input for `-`: UTF-8 with or without a byte order mark. */
 export async function readTextFile(path: string): Promise<string> {
   if (path === '')
     throw new UserError('an empty file name was given; name a file, or "-" for standard input');
-  const name = path === '-' ? 'standard input' : path;
+  const name = shownName(path);
   try {
     return decodeUtf8(await readBounded(path === '-' ? process.stdin : createReadStream(path), name), name);
   } catch (error) {
@@ -104,5 +109,8 @@ const reasons: Readonly<Record<string, string>> = {
 function asUserError(error: unknown, name: string, verb: 'read' | 'written'): unknown {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (error instanceof UserError || (code === '' && !(error instanceof TypeError))) return error;
-  return new UserError(`${name}: cannot be ${verb}: ${reasons[code] ?? code}`);
+  // A file that is written need not be there; its folder must.
+  const isMissingFolder = verb === 'written' && code === 'ENOENT';
+  const reason = isMissingFolder ? 'there is no such folder' : (reasons[code] ?? code);
+  return new UserError(`${name}: cannot be ${verb}: ${reason}`);
 }

@@ -2,7 +2,7 @@
 import type { Bench, Warning } from '../record/bench.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
-import { readTextFile } from './files.ts';
+import { readTextFile, shownName } from './files.ts';
 import { UserError } from './user-error.ts';
 
 export interface LoadedBench {
@@ -20,7 +20,7 @@ const listedProblems = 12;
 /** `calibrationFrom`: the bench whose central image serves where this one has none. */
 export async function loadBench(file: string, calibrationFrom: Bench | null = null): Promise<LoadedBench> {
   const result = readRecord(await readTextFile(file));
-  const name = file === '-' ? 'standard input' : file;
+  const name = shownName(file);
   if (!result.ok) {
     const listed = result.problems
       .slice(0, listedProblems)

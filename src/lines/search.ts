@@ -50,11 +50,16 @@ function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
   return null;
 }
 
+/** Wavelengths that a bench record may state; far from all lines the nearest are no answer. */
+const SEARCHED_NM = { shortest: 200, longest: 1200 } as const;
+
 /** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `blue-green`, `587.6`, or near names where nothing fits. */
 export function searchLines(query: string): LineSearch {
   const wavelength = /^(\d+(?:[.,]\d*)?)\s*(?:nm)?$/iu.exec(query.trim())?.[1];
   if (wavelength !== undefined) {
     const wavelengthNm = Number(wavelength.replace(',', '.'));
+    const isSpectrometers = wavelengthNm >= SEARCHED_NM.shortest && wavelengthNm <= SEARCHED_NM.longest;
+    if (!isSpectrometers) return { kind: 'nothing', suggestions: [] };
     return { kind: 'wavelength', wavelengthNm, near: nearestLines(wavelengthNm) };
   }
   const tube = findTube(query);

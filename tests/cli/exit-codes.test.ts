@@ -41,8 +41,13 @@ describe('exit code 2: a file or an argument cannot be used', () => {
     ['a wavelength out of this world', ['convert', clear, '--to', '5'], /between 200 and 1200/],
     ['a report without a name', ['report', clear], /--out/],
     ['a report in a format that is none', ['report', clear, '--out', 'x.docx'], /\.html, \.md or \.csv/],
-    ['a report in a folder that is missing', ['report', clear, '--out', 'no/such/x.md'], /no\/such\/x\.md/],
+    [
+      'a report in a folder that is missing',
+      ['report', clear, '--out', 'no/such/x.md'],
+      /no\/such\/x\.md: .*no such folder/,
+    ],
     ['a query that finds nothing', ['lines', 'unobtainium'], /nothing in the line table/],
+    ['a wavelength that no line is near', ['lines', '9999'], /nothing in the line table/],
     ['a glass without its angles', ['predict', '--glass', 'F2', 'helium'], /--least-count/],
     [
       'a glass that is not listed',

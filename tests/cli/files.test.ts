@@ -68,7 +68,7 @@ describe('writing a file', () => {
 
   it.each([
     ['a folder', 'sub', /a folder; give the name of a file/],
-    ['in a folder that is missing', 'none/out.md', /cannot be written: there is no such file/],
+    ['in a folder that is missing', 'none/out.md', /cannot be written: there is no such folder/],
   ])('refuses %s', (_what, name, sentence) =>
     withFiles({}, async (folder) => {
       mkdirSync(join(folder, 'sub'));

@@ -222,6 +222,16 @@ describe('what belongs to one tube', () => {
   });
 });
 
+describe('a bench that reads both sides', () => {
+  const stdin = JSON.stringify({ whichgas: 1, instrument: { method: 'both-sides', leastCount: "1'" } });
+
+  it('asks for the other side as it is typed', () => {
+    const { code, err } = whichgas(['convert', '-', '228 12'], { stdin });
+    expect(code).toBe(2);
+    expect(err).toContain('228 12 is one side only; type both, for instance "left 228 12 right 131 48"');
+  });
+});
+
 describe('a bench without a calibration', () => {
   const stdin = JSON.stringify({
     whichgas: 1,
@@ -236,6 +246,15 @@ describe('a bench without a calibration', () => {
     const [reading] = jsonLines(ended).map((line) => z.parse(converted, line));
     expect(reading?.deviationDeg).toBeCloseTo(48.6, 9);
     expect(reading).toMatchObject({ wavelengthNm: null, standardUncertaintyNm: null, color: null, near: [] });
+  });
+
+  it('predicts nothing, and says so once', () => {
+    const ended = whichgas(['predict', '-', 'helium'], { stdin });
+    expect(ended).toEqual({
+      code: 0,
+      out: '',
+      err: expect.stringMatching(/^whichgas: standard input: [^\n]*nothing can be predicted\n$/),
+    });
   });
 
   it('predicts lines without a place', () => {

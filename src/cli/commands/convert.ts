@@ -1,6 +1,7 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
 import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
 import { tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
@@ -16,6 +17,7 @@ import {
   otherCalibration,
 } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
+import { shownName } from '../files.ts';
 import { readingValue } from '../reading-argument.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
@@ -34,7 +36,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const calibrationFrom = await otherCalibration(call);
   const record = await analyseRecord(file, calibrationFrom);
   if (record.analysis.calibration.curve === null) {
-    complain(`${file}: too few known lines for a calibration, so no wavelength can be given`);
+    complain(`${shownName(file)}: too few known lines for a calibration, so no wavelength can be given`);
   }
 
   const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
@@ -74,7 +76,14 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
   const shelf = new Set(analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []));
   const compared = shelf.size === 0 ? tubes : tubes.filter(({ substance }) => shelf.has(substance));
   for (const text of readings) {
-    const read = readSetting(readingValue(text, form.method), form);
+    const value = readingValue(text, form.method);
+    if (form.method === 'both-sides' && typeof value !== 'object') {
+      problems.push(
+        `${quoteText(text)} is one side only; type both, for instance "left 228 12 right 131 48"`,
+      );
+      continue;
+    }
+    const read = readSetting(value, form);
     if (!read.ok) {
       problems.push(read.problem);
       continue;

@@ -5,7 +5,7 @@ import type { BenchRecord } from '../../record/schema.ts';
 import { formatRecord } from '../../record/write-record.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
-import { readTextFile, writeTextFile } from '../files.ts';
+import { readTextFile, shownName, writeTextFile } from '../files.ts';
 import { recordFromRows } from '../record-from-rows.ts';
 import { complain, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
@@ -20,7 +20,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (extra !== undefined) throw new UserError(`import takes one file at a time, not also ${extra}`);
   const instrument = instrumentOf(call);
   const title = textOption(call, 'title');
-  const name = file === '-' ? 'standard input' : file;
+  const name = shownName(file);
   const { draft, rowAt } = recordFromRows(
     name,
     parseCsvTable(name, await readTextFile(file)),

@@ -13,6 +13,7 @@ import { type Glass, glasses } from '../../calibrate/glasses.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
+import { shownName } from '../files.ts';
 import { closestNames } from '../suggest.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
@@ -22,7 +23,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const glassName = textOption(call, 'glass');
   const predicted = glassName === null ? await onRecord(call) : forGlass(call, glassName);
   if (switchOption(call, 'json')) for (const line of predicted.lines) printJson(predictedObject(line));
-  else print(predictedText(predicted.lines, predicted.unit));
+  else if (predicted.isCalibrated) print(predictedText(predicted.lines, predicted.unit));
   return exitCode.done;
 }
 
@@ -37,8 +38,10 @@ async function onRecord(call: CommandCall) {
   const calibrationFrom = await otherCalibration(call);
   const { analysis } = await analyseRecord(file, calibrationFrom);
   const { curve, unit } = analysis.calibration;
-  if (curve === null) complain(`${file}: too few known lines for a calibration, so nothing can be predicted`);
-  return { lines: predictOnCurve(benchToReadOn(analysis.bench, calibrationFrom), curve, lines), unit };
+  if (curve === null)
+    complain(`${shownName(file)}: too few known lines for a calibration, so nothing can be predicted`);
+  const readOn = benchToReadOn(analysis.bench, calibrationFrom);
+  return { lines: predictOnCurve(readOn, curve, lines), unit, isCalibrated: curve !== null };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
@@ -60,7 +63,7 @@ function forGlass(call: CommandCall, glassName: string) {
   if (lines.some(({ deviationDeg }) => Number.isNaN(deviationDeg))) {
     throw new UserError(`--apex: light does not pass a ${glassName} prism of ${text('apex')}; 60° is usual`);
   }
-  return { lines, unit: 'arcmin' as const };
+  return { lines, unit: 'arcmin' as const, isCalibrated: true };
 }
 
 function angleOption(name: string, text: string): number {

@@ -2,7 +2,7 @@
 import { extname } from 'node:path';
 import { analyseRecord, onlyRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
-import { writeTextFile } from '../files.ts';
+import { shownName, writeTextFile } from '../files.ts';
 import { complain, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
@@ -21,9 +21,9 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
   const { renderReport } = await import('../../present/report/write-report.ts');
   await writeTextFile(out, renderReport(analysis, format, { file, generatedOn: today() }));
-  for (const { message } of warnings) complain(`${file}: ${message}`);
+  for (const { message } of warnings) complain(`${shownName(file)}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
-  else complain(`the report of ${file === '-' ? 'standard input' : file} is in ${out}`);
+  else complain(`the report of ${shownName(file)} is in ${out}`);
   return exitCode.done;
 }
 
