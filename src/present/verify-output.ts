@@ -4,7 +4,7 @@ import { csvRow } from './csv.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import { probabilityText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, indented, textTable } from './text-table.ts';
+import { bullet, textTable } from './text-table.ts';
 
 export interface FileCheck extends TubeCheck {
   /** The argument as given. */
@@ -92,7 +92,7 @@ export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = pl
   const blamed = checks
     .filter(({ blame }) => blame.length > 0)
     .map((check) => {
-      const sentences = check.blame.map(({ message }) => indented(bullet(safeText(message))));
+      const sentences = check.blame.map(({ message }) => bullet(safeText(message), '  - '));
       return [
         emphasis.strong(`${safeText(check.file)}, ${safeShortText(check.tube, 40)}`),
         ...sentences,

@@ -128,9 +128,12 @@ describe('what was typed by anyone stays text', () => {
   test('in CSV no cell is a formula', () => {
     const cells = Papa.parse<string[]>(write('csv')).data.flat();
     expect(cells.some((cell) => cell.includes('HYPERLINK'))).toBe(true);
-    expect(
-      cells.filter((cell) => /^[=+\-@\t\r]/.test(cell) && !/^[+-]\d+(\.\d+)?$/.test(cell) && cell !== '-'),
-    ).toEqual([]);
+    expect(cells.filter((cell) => /^[=+\-@\t\r]/.test(cell) && !/^[+-]\d+(\.\d+)?$/.test(cell))).toEqual([]);
+  });
+
+  test('in CSV what does not exist is an empty cell', () => {
+    expect(write('html')).toContain('>-</td>');
+    expect(write('csv')).not.toMatch(/(^|,)'?-(,|$)/m);
   });
 });
 

@@ -20,7 +20,8 @@ function renderTable(table: Table): string {
   ].join('\n');
 }
 
-/** A signed number is no formula, so it needs no apostrophe; everything else is treated as text. */
+/** The dash of what does not exist is an empty cell. A signed number is no formula, so it needs no apostrophe. */
 function dataCell(cell: string, numeric = false): string {
+  if (cell === '-') return '';
   return numeric && /^[+-]?\d+(?:\.\d+)?$/.test(cell) ? cell : csvCell(cell);
 }
