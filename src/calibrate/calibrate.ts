@@ -56,6 +56,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
     ? single(bench, chosen.posterior, best, unit)
     : mergedHypotheses(bench, explanations, unit);
   const curve = hypotheses[0]?.curve ?? null;
+  // Those of the curve that is used: explanations that are alike are averaged in it.
+  const curveConstants = hypotheses[0]?.constants ?? chosen.posterior.constants;
   const { settingVariance } = chosen.posterior;
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
   const state = { central, constants, settingVariance };
@@ -69,13 +71,13 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       model: chosen.posterior.basis.name,
       choice: chosen.sentence,
       formula: writtenFormula(chosen.posterior.basis, unit),
-      coefficients: coefficients(chosen.posterior.basis, chosen.posterior.constants, unit),
+      coefficients: coefficients(chosen.posterior.basis, curveConstants, unit),
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
       settingScatter: Math.sqrt(settingVariance),
       lines: report.lines,
       checks,
       curve,
-      hypotheses,
+      hypotheses: hypotheses.map(({ probability, curve }) => ({ probability, curve })),
       rivals: [
         { name: best.posterior.basis.name, leaveOneOutRms: chosen.leaveOneOutRms, refused: null },
         ...chosen.rivals.map(({ name, leaveOneOutRms, refused }) => ({ name, leaveOneOutRms, refused })),
@@ -135,14 +137,18 @@ function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[])
   return kept.map((explanation) => ({ ...explanation, probability: explanation.probability / total }));
 }
 
+/** With the constants of its curve, which are printed. */
+type Hypothesis = CalibrationHypothesis & { readonly constants: GaussianConstants };
+
 function single(
   bench: Bench,
   posterior: CurvePosterior,
   best: WeighedExplanation,
   unit: OrdinateUnit,
-): CalibrationHypothesis[] {
+): Hypothesis[] {
   const curve = curveOf(best, posterior, unit);
-  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve }] : [];
+  const { constants } = posterior;
+  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve, constants }] : [];
 }
 
 interface Group {
@@ -155,14 +161,14 @@ function mergedHypotheses(
   bench: Bench,
   explanations: readonly WeighedExplanation[],
   unit: OrdinateUnit,
-): CalibrationHypothesis[] {
+): Hypothesis[] {
   const groups: Group[] = [];
   for (const explanation of explanations) {
     const group = groups.find(({ lead }) => alike(bench, lead, explanation));
     if (group) group.members.push(explanation);
     else groups.push({ lead: explanation, members: [explanation] });
   }
-  const hypotheses = groups.flatMap(({ lead, members }): CalibrationHypothesis[] => {
+  const hypotheses = groups.flatMap(({ lead, members }): Hypothesis[] => {
     const probability = members.reduce((sum, member) => sum + member.probability, 0);
     const weights = members.map((member) => member.probability / probability);
     const constants = mixedConstants(
@@ -170,14 +176,14 @@ function mergedHypotheses(
       weights,
     );
     const curve = curveOf(lead, { ...lead.posterior, constants }, unit);
-    return curve ? [{ probability, curve }] : [];
+    return curve ? [{ probability, curve, constants }] : [];
   });
   const kept = hypotheses
     .sort((a, b) => b.probability - a.probability)
     .slice(0, MOST_HYPOTHESES)
     .filter(({ probability }, i) => i === 0 || probability > NEGLIGIBLE);
   const total = kept.reduce((sum, { probability }) => sum + probability, 0);
-  return kept.map(({ probability, curve }) => ({ probability: probability / total, curve }));
+  return kept.map((hypothesis) => ({ ...hypothesis, probability: hypothesis.probability / total }));
 }
 
 function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {

@@ -1,5 +1,6 @@
 /** Faults that students make with known lines, planted one at a time. */
 import { describe, expect, test } from 'vitest';
+import { prismBasis } from '../../src/calibrate/basis.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import type { Calibration } from '../../src/calibrate/types.ts';
 import {
@@ -43,6 +44,14 @@ describe('a clean lamp', () => {
     expect(calibration.warnings).toEqual([]);
     expect(calibration.rms).toBeLessThan(0.5);
   });
+});
+
+test('the constants printed are those of the curve used, though several explanations are averaged in it', () => {
+  const { curve, coefficients } = calibrated(withChange(2, { slipArcmin: 3 }));
+  for (const nm of [450, 550, 650]) {
+    const terms = [...prismBasis.at(nm)].map((value, k) => value * coefficients[k]!.value);
+    expect(terms.reduce((sum, term) => sum + term, 0)).toBeCloseTo(curve!.ordinateAt(nm), 6);
+  }
 });
 
 describe('one misread line', () => {
