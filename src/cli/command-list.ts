@@ -93,7 +93,7 @@ export const commands: readonly CommandSpec[] = [
   },
   {
     name: 'verify',
-    summary: 'the instructor’s check: do the readings support the expected tube, and what is to blame',
+    summary: "the instructor's check: do the readings support the expected tube, and what is to blame",
     usage: 'RECORD... --expect NAME | --key KEY.csv',
     options: {
       expect: { type: 'string', value: 'NAME', help: 'the tube that every record should hold' },

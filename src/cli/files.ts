@@ -110,7 +110,7 @@ function asUserError(error: unknown, name: string, verb: 'read' | 'written'): un
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (error instanceof UserError || (code === '' && !(error instanceof TypeError))) return error;
   // A file that is written need not be there; its folder must.
-  const isMissingFolder = verb === 'written' && code === 'ENOENT';
+  const isMissingFolder = verb === 'written' && (code === 'ENOENT' || code === 'ENOTDIR');
   const reason = isMissingFolder ? 'there is no such folder' : (reasons[code] ?? code);
   return new UserError(`${name}: cannot be ${verb}: ${reason}`);
 }

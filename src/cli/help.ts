@@ -44,6 +44,6 @@ function optionList(options: Readonly<Record<string, CommandOption>>): string {
 function twoColumns(rows: readonly (readonly [string, string])[]): string {
   const width = Math.max(...rows.map(([left]) => left.length)) + 2;
   return rows
-    .map(([left, right]) => `  ${left.padEnd(width)}${wrapText(right, ' '.repeat(width + 2), 78 - width)}`)
+    .map(([left, right]) => `  ${wrapText(`${left.padEnd(width)}${right}`, ' '.repeat(width + 2), 78)}`)
     .join('\n');
 }

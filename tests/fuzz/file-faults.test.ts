@@ -79,8 +79,8 @@ describe.each(writers)('$words.0 --out $out', ({ out, words }) => {
 
   const asRoot = process.getuid?.() === 0;
   test.each([
-    { where: `missing/${out}`, says: 'there is no such file' },
-    { where: `bench.json/${out}`, says: 'there is no such file' },
+    { where: `missing/${out}`, says: 'there is no such folder' },
+    { where: `bench.json/${out}`, says: 'there is no such folder' },
     { where: `folder${out.slice(3)}`, says: 'a folder; give the name of a file' },
     { where: `circle${out.slice(3)}`, says: 'the links go round in a circle' },
     { where: `${'x'.repeat(300)}${out.slice(3)}`, says: 'the name is too long' },
