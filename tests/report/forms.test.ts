@@ -137,6 +137,23 @@ describe('what was typed by anyone stays text', () => {
   });
 });
 
+test('what is said to have been done about a doubt is no more than was done', () => {
+  const doubt = (kind: string) =>
+    ({ step: 'known', index: null, kind, probability: 0.99, message: kind }) as const;
+  const doubts = [doubt('wrong-lamp'), doubt('moved')];
+  const doubted = { ...analysis, calibration: { ...analysis.calibration, doubts } };
+  const markdown = renderReport(doubted, 'md', { file: 'bench.json', generatedOn: null });
+  expect(markdown).toMatch(/\| wrong-lamp \|.*\| used as lines of the likelier lamp \|/);
+  expect(markdown).toMatch(/\| moved \|.*\| kept as written \|/);
+});
+
+test('the prism of a scale is not said to be set', () => {
+  const onScale = { ...analysis, bench: { ...analysis.bench, method: 'scale' as const } };
+  const form = { file: 'bench.json', generatedOn: null };
+  expect(renderReport(analysis, 'md', form)).toContain('set to minimum deviation anew');
+  expect(renderReport(onScale, 'md', form)).not.toContain('set to minimum deviation anew');
+});
+
 test('without a date nothing in the report says when it was written', () => {
   const html = renderReport(analysis, 'html', { file: 'bench.json', generatedOn: null });
   expect(html).toContain('Written by whichgas from the record bench.json.');

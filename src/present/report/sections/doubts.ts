@@ -40,7 +40,8 @@ function doubtRow(doubt: Doubt, where: string, done: string): string[] {
 }
 
 /** The status of the line says what the computation did with it. */
-function doneWithKnown({ index }: Doubt, { lines }: Calibration): string {
+function doneWithKnown({ index, kind }: Doubt, { lines }: Calibration): string {
+  if (kind === 'wrong-lamp') return 'used as lines of the likelier lamp';
   const line = lines.find((candidate) => candidate.index === index);
   switch (line?.status) {
     case 'reassigned':
@@ -49,10 +50,8 @@ function doneWithKnown({ index }: Doubt, { lines }: Calibration): string {
       return 'used with the slip undone; the reading stays as typed';
     case 'set-aside':
       return 'set aside';
-    case 'used':
-      return 'kept as written';
     default:
-      return 'kept; uncertainties allow for it';
+      return 'kept as written';
   }
 }
 

@@ -48,7 +48,8 @@ function instrumentTable(bench: Bench): Block[] {
       ? []
       : [['one division of the main scale', formatCount(bench.scaleDivisionArcmin)]]),
     ...(onCircle ? [['windows read', bench.windows === 2 ? 'both (opposite verniers)' : 'one']] : []),
-    ['prism', prismText(bench)],
+    // The prism of a scale stays where its maker has put it.
+    ...(onCircle ? [['prism', prismText(bench)]] : []),
     ...(bench.apexAngle === null ? [] : [['apex angle A', apexText(bench.apexAngle, bench)]]),
     ...(bench.central.length === 0
       ? []
