@@ -52,10 +52,10 @@ const UNUSUAL: LookingKind = {
   overlooked: 0.15,
   surprise: 0.03,
   limits: [
-    [-3.4, 0.02],
-    [-2.2, 0.03],
-    [-1, 0.035],
-    [0.4, 0.035],
+    [-3.4, 0.012],
+    [-2.2, 0.018],
+    [-1, 0.021],
+    [0.4, 0.021],
   ],
 };
 /** Some of the lines they saw, bright or not. */
@@ -64,8 +64,8 @@ const ANY_OF_THEM: LookingKind = {
   overlooked: 0.6,
   surprise: 0.006,
   limits: [
-    [-3.6, 0.05],
-    [-2.4, 0.07],
+    [-3.6, 0.03],
+    [-2.4, 0.042],
   ],
 };
 const COMPLETE: LookingKind = {
