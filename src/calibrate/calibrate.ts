@@ -44,17 +44,25 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
     bench,
     readings.map(({ observation }) => observation),
   );
-  const explanations = monotoneOnes(bench, explainKnownLines(bench, readings, constants, scatter));
-  const best = explanations[0];
   const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
+  const found = monotoneOnes(bench, explainKnownLines(bench, readings, constants, scatter));
+  const merged = mergedHypotheses(bench, found, unit);
+  // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
+  const best = merged[0]?.lead ?? found[0];
   const before = knownLineWarnings(bench, central, readings, best !== undefined);
   if (!best) return withoutCurve(bench, central, constants, readings, unit, before);
 
-  const chosen = chooseCurve(best.points, best.posterior, scatter, usualScatter(bench) ** 2, unit);
+  const explanations = [best, ...found.filter((explanation) => explanation !== best)];
+  const chosen = chooseCurve(
+    best.points,
+    best.posterior,
+    scatter,
+    usualScatter(bench) ** 2,
+    unit,
+    (posterior) => single(bench, posterior, best, unit).length > 0,
+  );
   const replaced = chosen.posterior.basis !== best.posterior.basis;
-  const hypotheses = replaced
-    ? single(bench, chosen.posterior, best, unit)
-    : mergedHypotheses(bench, explanations, unit);
+  const hypotheses = replaced ? single(bench, chosen.posterior, best, unit) : merged;
   const curve = hypotheses[0]?.curve ?? null;
   // Those of the curve that is used: explanations that are alike are averaged in it.
   const curveConstants = hypotheses[0]?.constants ?? chosen.posterior.constants;
@@ -137,8 +145,11 @@ function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[])
   return kept.map((explanation) => ({ ...explanation, probability: explanation.probability / total }));
 }
 
-/** With the constants of its curve, which are printed. */
-type Hypothesis = CalibrationHypothesis & { readonly constants: GaussianConstants };
+/** With the constants of its curve, which are printed, and the likeliest explanation that leads to it. */
+type Hypothesis = CalibrationHypothesis & {
+  readonly constants: GaussianConstants;
+  readonly lead: WeighedExplanation;
+};
 
 function single(
   bench: Bench,
@@ -148,7 +159,7 @@ function single(
 ): Hypothesis[] {
   const curve = curveOf(best, posterior, unit);
   const { constants } = posterior;
-  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve, constants }] : [];
+  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve, constants, lead: best }] : [];
 }
 
 interface Group {
@@ -176,7 +187,7 @@ function mergedHypotheses(
       weights,
     );
     const curve = curveOf(lead, { ...lead.posterior, constants }, unit);
-    return curve ? [{ probability, curve, constants }] : [];
+    return curve ? [{ probability, curve, constants, lead }] : [];
   });
   const kept = hypotheses
     .sort((a, b) => b.probability - a.probability)

@@ -24,13 +24,17 @@ const CLEARLY_BETTER = 0.7;
 const POOR_FIT = 1.6;
 const ENOUGH_LINES = 6;
 
-/** `usualVariance`: of one setting, before the residuals spoke; the prism curve fits badly where they exceed it. */
+/**
+ * `usualVariance`: of one setting, before the residuals spoke; the prism curve fits badly where they exceed it.
+ * `serves`: can a bench be read by this curve?
+ */
 export function chooseCurve(
   points: readonly CurvePoint[],
   posterior: CurvePosterior,
   scatter: ScatterPrior,
   usualVariance: number,
   unit: OrdinateUnit,
+  serves: (posterior: CurvePosterior) => boolean,
 ): ChosenCurve {
   const others = rivals(points);
   const own = points.length >= 3 ? predictedScatter(points, posterior) : null;
@@ -46,8 +50,8 @@ export function chooseCurve(
     points.length >= ENOUGH_LINES &&
     best.leaveOneOutRms! < CLEARLY_BETTER * own &&
     misfit(points, posterior, usualVariance) > POOR_FIT;
-  if (best !== undefined && replaced) {
-    const flat = curvePosterior(best.basis, flatPrior(best.basis, points), points, scatter);
+  const flat = replaced ? curvePosterior(best.basis, flatPrior(best.basis, points), points, scatter) : null;
+  if (flat !== null && best !== undefined && serves(flat)) {
     const sentence = `${capital(best.name)}: a line left out is predicted to ${shown(best.leaveOneOutRms!)}, by the prism curve only to ${shown(own)}.`;
     return { posterior: flat, rivals: others, leaveOneOutRms: own, sentence };
   }

@@ -1,6 +1,6 @@
 /** A reading of the unknown tube, ready for comparison with lines. */
 
-import type { Observation } from '../calibrate/observation.ts';
+import { NEXT_TICK_CHANCE, type Observation } from '../calibrate/observation.ts';
 import type { ReadingAlternative } from '../calibrate/reading-alternatives.ts';
 import { normalCdf } from '../numeric/normal.ts';
 import type { BenchLine } from '../record/bench.ts';
@@ -19,8 +19,8 @@ export interface UnknownReading {
   readonly alternatives: readonly ReadingAlternative[];
 }
 
-/** Chance of the next tick on either side. */
-const NEXT_TICK = 0.02;
+/** Chance of the next tick on one side. */
+const NEXT_TICK = NEXT_TICK_CHANCE / 2;
 
 /** Density of a reading that is `off` from where a line stands, for further variance of that line's place. */
 export function readingDensity(reading: UnknownReading, off: number, furtherVariance: number): number {
