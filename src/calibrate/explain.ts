@@ -121,9 +121,13 @@ function knownItems(
   takenFor: readonly (TubeSpectrum | null)[],
   slips: readonly ReturnType<typeof readingAlternatives>[],
 ): KnownItem[] {
-  const lamps = bench.known.map((lamp, i) => {
-    const stated = lamp.lines.flatMap((line) => line.statedWavelengthNm ?? []);
-    const lines = linesOfTheTable(lampLines(takenFor[i] ?? lampSpectrum(lamp.substances)), stated);
+  const lamps = bench.known.map(({ lines: named, substances }, i) => {
+    const other = takenFor[i] ?? null;
+    const shown = lampLines(other ?? lampSpectrum(substances));
+    // The names of another lamp's lines come from another table.
+    const isOther = other !== null && !substances.includes(other.substance);
+    const stated = named.flatMap((line) => line.statedWavelengthNm ?? []);
+    const lines = isOther ? shown : linesOfTheTable(shown, stated);
     return { lines, passedOver: passedOverOf(lines) };
   });
   return readings.map(({ line, observation }, i) => {

@@ -96,6 +96,12 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
 const IN_THE_TABLE_CHANCE = 0.97;
 /** A table that gives a pair by its mean hardly gives its lines singly, and the other way round. */
 const ALSO_SINGLY = 0.1;
+/**
+ * Between the lines that were named the table was gone through: a faint line that was not named there is mostly one
+ * that the table does not hold. Common practice, no source: school tables hold some ten lines of a lamp.
+ */
+const PASSED_IN_TABLE = 0.35;
+const FAINT_CHANCE = 0.5;
 /** A stated wavelength is the rounded one of the table. */
 export const SAME_ENTRY_NM = 0.3;
 
@@ -110,7 +116,9 @@ export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly nu
         line.variance > 0 !== other.variance > 0 &&
         Math.abs(other.wavelengthNm - line.wavelengthNm) < PAIR_NM / 2,
     );
-    return given ? { ...line, chance: line.chance * ALSO_SINGLY } : line;
+    if (given) return { ...line, chance: line.chance * ALSO_SINGLY };
+    const isPassed = line.wavelengthNm > Math.min(...statedNm) && line.wavelengthNm < Math.max(...statedNm);
+    return isPassed && line.chance < FAINT_CHANCE ? { ...line, chance: line.chance * PASSED_IN_TABLE } : line;
   });
 }
 
