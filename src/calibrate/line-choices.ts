@@ -96,12 +96,10 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
 const IN_THE_TABLE_CHANCE = 0.97;
 /** A table that gives a pair by its mean hardly gives its lines singly, and the other way round. */
 const ALSO_SINGLY = 0.1;
-/**
- * Between the lines that were named the table was gone through: a faint line that was not named there is mostly one
- * that the table does not hold. Common practice, no source: school tables hold some ten lines of a lamp.
- */
-const PASSED_IN_TABLE = 0.35;
-const FAINT_CHANCE = 0.5;
+/** A bright line is hardly named for a faint one, nor a faint one for a bright one, that the record does not name at all. */
+const UNLIKE = 0.35;
+/** Difference of prominence from which two lines look unlike. */
+const LOOKS_UNLIKE = 1.5;
 /** A stated wavelength is the rounded one of the table. */
 export const SAME_ENTRY_NM = 0.3;
 
@@ -116,9 +114,7 @@ export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly nu
         line.variance > 0 !== other.variance > 0 &&
         Math.abs(other.wavelengthNm - line.wavelengthNm) < PAIR_NM / 2,
     );
-    if (given) return { ...line, chance: line.chance * ALSO_SINGLY };
-    const isPassed = line.wavelengthNm > Math.min(...statedNm) && line.wavelengthNm < Math.max(...statedNm);
-    return isPassed && line.chance < FAINT_CHANCE ? { ...line, chance: line.chance * PASSED_IN_TABLE } : line;
+    return given ? { ...line, chance: line.chance * ALSO_SINGLY } : line;
   });
 }
 
@@ -174,6 +170,7 @@ export function statedChoices(
 
 /** Named for another line of the table on either side; each that is passed over makes the confusion less likely. */
 function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
+  const named = lamp.find((line) => isSameEntry(line, statedNm));
   const sides = [
     lamp.filter((other) => other.wavelengthNm < statedNm - SAME_ENTRY_NM).reverse(),
     lamp.filter((other) => other.wavelengthNm > statedNm + SAME_ENTRY_NM),
@@ -181,7 +178,11 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
   return sides.flatMap((side) => {
     let passing = 1;
     const weighted = side.slice(0, REACH).map((other) => {
-      const weight = passing * other.chance;
+      const isUnlike =
+        named !== undefined &&
+        other.chance < IN_THE_TABLE_CHANCE &&
+        Math.abs(other.prominence - named.prominence) > LOOKS_UNLIKE;
+      const weight = passing * other.chance * (isUnlike ? UNLIKE : 1);
       passing *= 1 - PASSING_COST * other.chance;
       return { other, weight };
     });
