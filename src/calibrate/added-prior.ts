@@ -34,7 +34,7 @@ interface Misnamed {
 }
 
 /** After a line that was named for another one: the next is named alike, the two are exchanged, or all is well again. */
-const AFTER_ONE = { again: Math.log(0.45), exchanged: Math.log(0.2), inStep: Math.log(0.35) } as const;
+const AFTER_ONE = { again: Math.log(0.4), exchanged: Math.log(0.15), inStep: Math.log(0.45) } as const;
 /** Who has lost the place in the table twice does not find it soon. */
 const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: Math.log(0.14) } as const;
 /** What a choice's own prior already holds of being named for a line on that side. */

@@ -186,11 +186,7 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
       passing *= 1 - PASSING_COST * other.chance;
       return { other, weight };
     });
-    // Where the table hardly has another line there is little to confuse with.
-    const total = Math.max(
-      1,
-      weighted.reduce((sum, entry) => sum + entry.weight, 0),
-    );
+    const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
     return weighted.map(
       ({ other, weight }): LineChoice => ({
         kind: 'neighbour',
