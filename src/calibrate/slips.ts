@@ -50,13 +50,17 @@ function circleSlips(bench: Bench, readingDeg: number): SlipKind[] {
     ...bothWays('ten-degrees', 'ten degrees missed', 600, 0.003),
     ...digitSlips(bench, readingDeg),
   ];
-  const minutes = (readingDeg * 60) % 60;
-  const seconds = Math.round(minutes * 60);
-  if (bench.leastCount >= 1 && seconds > 0 && seconds < 60) {
-    const correction = seconds - seconds / 60;
-    slips.push({ kind: 'minutes-as-seconds', words: 'minutes written as seconds', correction, chance: 0.05 });
-  }
-  return slips;
+  return [...slips, ...minutesAsSeconds(bench.leastCount, readingDeg)];
+}
+
+/** A reading of seconds alone that this vernier does not show: they are minutes. */
+function minutesAsSeconds(leastCountArcmin: number, readingDeg: number): SlipKind[] {
+  const seconds = (readingDeg * 3600) % 3600;
+  const ticks = seconds / 60 / leastCountArcmin;
+  const isOnATick = Math.abs(ticks - Math.round(ticks)) < 1e-3;
+  if (seconds < 0.5 || seconds >= 60 || isOnATick) return [];
+  const correction = seconds - seconds / 60;
+  return [{ kind: 'minutes-as-seconds', words: 'minutes written as seconds', correction, chance: 0.05 }];
 }
 
 function inMinutes(arcmin: number): string {

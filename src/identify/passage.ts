@@ -1,6 +1,6 @@
 /** A tube's readings through one view of the bench: how dense each would be as a stray, or as a line of any wavelength. */
-import { type BenchView, nearestWavelength } from './bench-view.ts';
-import { colourLog, strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
+import type { BenchView } from './bench-view.ts';
+import { colourLog, isVisible, strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
 /** Densities of one reading, per unit of the ordinate. */
@@ -19,8 +19,10 @@ export interface Passage {
   readonly logAllAnywhere: number;
 }
 
-/** Densities keep logarithms finite for a reading far off the spectrum. */
+/** Densities keep logarithms finite. */
 const SMALLEST = 1e-12;
+/** A reading off the spectrum for a reason that has no name: its chance, over so many times the spectrum's width. */
+const UNNAMED_SLIP = { chance: 0.004, spectra: 3 };
 
 /** `known`: densities already computed for readings that have not moved. */
 export function passageOf(
@@ -41,7 +43,27 @@ export function passageOf(
 }
 
 function densitiesOf(view: BenchView, reading: UnknownReading): ReadingDensities {
-  const nm = nearestWavelength(view.curve, reading.ordinate - view.shift);
+  const { curve } = view;
+  const here = curve.wavelengthAt(reading.ordinate - view.shift, 0)?.wavelengthNm ?? null;
+  if (here !== null && isVisible(here)) return densitiesAt(view, reading, here);
+  // Where no eye sees a line the reading is a slip, whatever it is a reading of.
+  const [shortest, longest] = curve.domainNm;
+  const width = UNNAMED_SLIP.spectra * Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
+  const asRead = here === null ? { stray: 0, anywhere: 0 } : densitiesAt(view, reading, here);
+  const unnamed = UNNAMED_SLIP.chance / width;
+  return reading.alternatives.reduce(
+    (sum, { correction, logOdds }) => {
+      const there = curve.wavelengthAt(reading.ordinate + correction - view.shift, 0);
+      if (there === null) return sum;
+      const mended = densitiesAt(view, reading, there.wavelengthNm);
+      const odds = Math.exp(logOdds);
+      return { stray: sum.stray + odds * mended.stray, anywhere: sum.anywhere + odds * mended.anywhere };
+    },
+    { stray: asRead.stray + unnamed, anywhere: asRead.anywhere + unnamed },
+  );
+}
+
+function densitiesAt(view: BenchView, reading: UnknownReading, nm: number): ReadingDensities {
   const slope = Math.abs(view.curve.slopeAt(nm));
   const colour = Math.exp(colourLog(reading.line, nm));
   const uNm = Math.sqrt(reading.totalVariance) / slope;

@@ -27,7 +27,7 @@ export interface Row {
 }
 
 export interface RowReading {
-  /** One or two slips are mended. */
+  /** Slips are mended. */
   readonly mended: boolean;
   readonly evidence: Evidence;
   readonly found: CandidateEvidence;
@@ -35,7 +35,7 @@ export interface RowReading {
 }
 
 /** Prior of a tube that is not among the candidates, against all of them together. */
-const UNLISTED_PRIOR = 0.018;
+const UNLISTED_PRIOR = 0.012;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
 const HOPELESS = 14;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
@@ -55,7 +55,8 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     found: candidateEvidence(tube, evidence, first, coarse, 'glance'),
   }));
   const unlisted = unlistedRow(candidates.length, evidence);
-  const lead = Math.max(unlisted.logEvidence, ...quick.map(({ found }) => found.log));
+  // Not "unlisted": where no tube fits as read, several slips may be what makes one of them fit.
+  const lead = Math.max(...quick.map(({ found }) => found.log));
   const single = quick.map(({ tube, found }): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
     if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
@@ -185,8 +186,10 @@ function shownLines(tube: TubeSpectrum, evidence: Evidence): readonly ModelLine[
   return evidence.spectra.through(tube, evidence.passages[0]!.view, evidence.resolutions[0]!).lines;
 }
 
+/** One slip is likelier than another gas; several may be lines of it. */
 function unexplainedOrdinates(evidence: Evidence, { found, slips }: Weighed): number[] {
-  const reading = rowReading(evidence, found, slips);
+  const single = slips.scenes.filter((scene) => scene.slips.size === 1);
+  const reading = rowReading(evidence, found, { log: slips.log, scenes: single });
   if (!reading) return evidence.readings.map(({ ordinate }) => ordinate);
   const matches = matchedLines(reading.evidence, reading.assumption);
   return reading.evidence.readings.filter((_, i) => matches[i] === null).map(({ ordinate }) => ordinate);

@@ -12,10 +12,12 @@ import {
   withReadingMoved,
 } from './evidence.ts';
 
-/** One or two slips that explain the readings better for a candidate. */
+/** A few slips that explain the readings better for a candidate. */
 export interface SlipScene {
   /** By the line's index in its tube. */
   readonly slips: ReadonlyMap<number, ReadingAlternative>;
+  /** ln odds of these slips beforehand. */
+  readonly logPrior: number;
   readonly evidence: Evidence;
   readonly found: CandidateEvidence;
   /** ln weight, prior of the slips included. */
@@ -33,11 +35,22 @@ export interface SlipEvidence {
 const NEGLIGIBLE = -4.5;
 /** A candidate this far behind the leading one, slips and all, does not matter. */
 const BEATEN = -9;
-/** Not even two slips make up for this. */
+/** Not even a few slips make up for this. */
 const BEYOND_SLIPS = -13;
-const MOST_TRIED = 8;
-const MOST_FOLLOWED = 2;
-const DEEPEST = 2;
+/** How many scenes are tried with one slip, with two ..., and how many of them are followed further. */
+const STEPS = [
+  { tried: 8, followed: 2 },
+  { tried: 8, followed: 1 },
+  { tried: 5, followed: 1 },
+  { tried: 5, followed: 0 },
+] as const;
+
+/**
+ * ln by which a further slip is likelier, `made` of them known: some observers slip often and some hardly ever. With
+ * a rate that is exponential from bench to bench the second is twice as likely, the third three times (common
+ * practice, no source; checked by `npm run score:identification`).
+ */
+const oftener = (made: number): number => Math.log(made + 1);
 
 /** `lead`: ln evidence of the leading candidate. */
 export function slipEvidence(
@@ -53,14 +66,16 @@ export function slipEvidence(
   let base: CandidateEvidence | null = null;
   let log = plain.log;
   let scenes: SlipScene[] = [];
-  let front: SlipScene[] = [{ slips: new Map(), evidence, found: plain, log: plain.log }];
-  for (let depth = 0; depth < DEEPEST && front.length > 0; depth += 1) {
-    const deeper = depth + 1 < DEEPEST ? MOST_GAIN : 0;
+  let front: SlipScene[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
+  for (const [made, { tried: most, followed }] of STEPS.entries()) {
+    if (front.length === 0) break;
+    const likeliest = front[0]!.log;
+    const deeper = followed > 0 ? MOST_GAIN : 0;
     const tried = front
       .flatMap((scene) => furtherSlips(scene))
       .filter(({ bound }) => bound > NEGLIGIBLE + plain.log && bound + deeper > lead + BEATEN)
       .sort((a, b) => b.bound - a.bound)
-      .slice(0, MOST_TRIED);
+      .slice(0, most);
     if (tried.length === 0) break;
     base ??= candidateEvidence(tube, evidence, passage, resolutions);
     const start = base.log;
@@ -69,23 +84,23 @@ export function slipEvidence(
       const moved = withReadingMoved(scene.evidence, position, alternative.correction);
       const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
       const found = candidateEvidence(tube, moved, here, resolutions);
-      const odds = [...scene.slips.values()].reduce((sum, slip) => sum + slip.logOdds, alternative.logOdds);
+      const logPrior = scene.logPrior + alternative.logOdds + oftener(made);
       const slips = new Map([...scene.slips, [index, alternative] as const]);
-      return { slips, evidence: moved, found, log: plain.log + found.log - start + odds };
+      return { slips, logPrior, evidence: moved, found, log: plain.log + found.log - start + logPrior };
     });
     const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE);
     for (const scene of different) log = logAdd(log, scene.log);
-    // A second slip is worth a look only where the first one made the reading likelier.
+    // A further slip is worth a look only where the one before made the readings likelier.
     front = different
-      .filter((scene) => scene.log > plain.log)
+      .filter((scene) => scene.log > likeliest)
       .sort((a, b) => b.log - a.log)
-      .slice(0, MOST_FOLLOWED);
+      .slice(0, followed);
     scenes = [...scenes, ...different];
   }
   return { log, scenes: scenes.sort((a, b) => b.log - a.log) };
 }
 
-/** What a second slip can bring at the most. */
+/** What a further slip can bring at the most. */
 const MOST_GAIN = 3;
 
 interface Further {
@@ -110,7 +125,7 @@ function furtherSlips(scene: SlipScene): Further[] {
         scene,
         position,
         alternative,
-        bound: scene.log + alternative.logOdds + then - Math.max(0, now),
+        bound: scene.log + alternative.logOdds + oftener(scene.slips.size) + then - Math.max(0, now),
       };
     });
   });

@@ -7,6 +7,8 @@ import type { BenchLine } from '../record/bench.ts';
 const ANYWHERE = 0.1;
 const AT_IMPURITIES = 0.06;
 const VISIBLE_NM = { shortest: 395, longest: 705 } as const;
+/** So far beyond the visible a strong line may still be seen. */
+const BARELY_SEEN_NM = 15;
 
 const impurityLinesNm: readonly number[] = [
   ...usualImpurities.flatMap((name) => {
@@ -31,6 +33,13 @@ export function visibleDensityPerNm(wavelengthNm: number): number {
   const { shortest, longest } = VISIBLE_NM;
   const beyond = Math.max(shortest - wavelengthNm, wavelengthNm - longest, 0);
   return Math.exp(-beyond / 15) / (longest - shortest + 30);
+}
+
+/** Is a line of this wavelength ever seen by eye, if only by few? */
+export function isVisible(wavelengthNm: number): boolean {
+  return (
+    wavelengthNm > VISIBLE_NM.shortest - BARELY_SEEN_NM && wavelengthNm < VISIBLE_NM.longest + BARELY_SEEN_NM
+  );
 }
 
 /** ln of the chance that a tube that is not listed shows this many lines. */

@@ -33,17 +33,17 @@ type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
 
 /** A limit above 0: they stopped before all of the bright lines were written down. */
 const ORDINARY: LookingKind = {
-  scatter: 0.75,
-  overlooked: 0.045,
-  surprise: 0.005,
+  scatter: 0.72,
+  overlooked: 0.035,
+  surprise: 0.003,
   limits: [
-    [-4, 0.05],
-    [-3.2, 0.1],
-    [-2.5, 0.13],
-    [-1.8, 0.13],
-    [-1.1, 0.13],
-    [-0.4, 0.09],
-    [0.4, 0.05],
+    [-4, 0.025],
+    [-3.2, 0.08],
+    [-2.5, 0.16],
+    [-1.8, 0.16],
+    [-1.1, 0.15],
+    [-0.4, 0.08],
+    [0.4, 0.025],
   ],
 };
 /** A tube that looks unlike the line table: other pressure, age, current. */

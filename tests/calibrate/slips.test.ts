@@ -54,6 +54,14 @@ describe('on a circle', () => {
     expect(possibleSlips(circle(), 229.5).some(({ kind }) => kind === 'minutes-as-seconds')).toBe(false);
   });
 
+  test('seconds that a vernier of 30″ shows are seconds, others are minutes', () => {
+    const fine = circle({ leastCount: '30"', scaleDivision: "20'" });
+    expect(kindOf(fine, 218 + 36 / 3600, 36 - 36 / 60)).toBe('minutes-as-seconds');
+    expect(possibleSlips(fine, 218 + 30 / 3600).some(({ kind }) => kind === 'minutes-as-seconds')).toBe(
+      false,
+    );
+  });
+
   test('kinds of one size are one hypothesis, with the chance of all of them, named by the likeliest', () => {
     const sizes = corrections(circle(), 229);
     expect(new Set(sizes.map((size) => size.toFixed(3))).size).toBe(sizes.length);
