@@ -2,6 +2,7 @@
  * One understanding of the bench - a calibration hypothesis, possibly with the tube's readings shifted alike - and
  * what lines look like through it.
  */
+import type { MisreadCentral } from '../calibrate/central-stories.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -9,7 +10,7 @@ import type { UnknownReading } from './unknown-reading.ts';
 export type BenchStory =
   /** As the record says. */
   | 'plain'
-  /** One of two central readings is misread. */
+  /** A reading of the central image, the calibration's or the tube's, is misread. */
   | 'central-misread'
   /** The bench was moved between lamp and tube. */
   | 'moved';
@@ -21,6 +22,7 @@ export interface BenchView {
   readonly common: CommonError;
   /** Added to what the curve gives: a shift common to all readings of the tube. */
   readonly shift: number;
+  readonly misread: readonly MisreadCentral[];
   readonly table: LineTable;
 }
 
@@ -36,6 +38,7 @@ export interface ViewAssumptions {
   readonly story: BenchStory;
   readonly logWeight: number;
   readonly shift: number;
+  readonly misread: readonly MisreadCentral[];
   /** Of a further shift common to all readings of the tube (a central image read anew), unit². */
   readonly offsetVariance: number;
 }
@@ -43,7 +46,7 @@ export interface ViewAssumptions {
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
-  { story, logWeight, shift, offsetVariance }: ViewAssumptions,
+  { story, logWeight, shift, misread, offsetVariance }: ViewAssumptions,
 ): BenchView {
   const covariance = (first: number, second: number): number =>
     curve.covariance(first, second) + offsetVariance;
@@ -57,6 +60,7 @@ export function benchView(
     curve,
     common,
     shift,
+    misread,
     table: {
       residualVariance: Float64Array.from(wavelengths, (nm) => common.residualVariance(nm)),
       modes: common.modes.map((mode) => Float64Array.from(wavelengths, (nm) => mode.at(nm))),

@@ -1,21 +1,20 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import type { BenchState } from '../calibrate/calibrate.ts';
-import { centralShift } from '../calibrate/central-doubts.ts';
+import { centralStories } from '../calibrate/central-stories.ts';
 import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
-import { type BenchStory, type BenchView, benchView } from './bench-view.ts';
+import { benchView } from './bench-view.ts';
 import { candidateReport, estimates } from './candidate-report.ts';
 import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
 import type { Resolution } from './spectra-through.ts';
-import { beyondTheCurve, centralsDisagree, movedDoubts, onceForAll, unknownSlips } from './tube-doubts.ts';
+import { beyondTheCurve, movedDoubts, onceForAll, unknownSlips } from './tube-doubts.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
-import type { UnknownReading } from './unknown-reading.ts';
 import { verdict } from './verdict.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
@@ -26,8 +25,6 @@ const RESOLUTIONS = [
 ];
 /** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
 const MOVED = { chance: 0.01, sdArcmin: 12 };
-/** Where the two central readings disagree: the chance that one is misread, not that the bench was moved. */
-const CENTRAL_MISREAD_CHANCE = 0.6;
 /** Where "unlisted" is likelier than this, something may be wrong with all readings alike. */
 const NOTHING_FITS = 0.05;
 
@@ -100,16 +97,19 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const misread = centralMisread(bench, tube, state, sorted, day);
-  const plain = calibration.hypotheses.flatMap(({ curve, probability }) => {
-    const view = (story: BenchStory, chance: number, shift: number): BenchView =>
-      benchView(curve, sorted, { story, logWeight: Math.log(probability * chance), shift, offsetVariance });
-    if (misread === null) return [view('plain', 1, 0)];
-    return [
-      view('central-misread', CENTRAL_MISREAD_CHANCE, misread),
-      view('plain', 1 - CENTRAL_MISREAD_CHANCE, 0),
-    ];
-  });
+  const side = sorted[0]?.observation.side ?? 1;
+  const stories = centralStories(bench, state.settingVariance, tube.central, day);
+  const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
+    stories.map((story) =>
+      benchView(curve, sorted, {
+        story: story.misread.length === 0 ? 'plain' : 'central-misread',
+        logWeight: Math.log(probability * story.probability),
+        shift: side * story.shiftArcmin,
+        misread: story.misread,
+        offsetVariance,
+      }),
+    ),
+  );
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
   const candidates = shelf(tube);
   const evidence = gatherEvidence(sorted, plain, resolutions(bench, u, sorted.length), looked, tube.complete);
@@ -119,6 +119,7 @@ function ranking(
     story: 'moved',
     logWeight: Math.log(MOVED.chance),
     shift: 0,
+    misread: [],
     offsetVariance: offsetVariance + MOVED.sdArcmin ** 2,
   });
   const further = withView(evidence, moved);
@@ -131,23 +132,6 @@ function explainsEverything(rows: readonly Row[]): boolean {
   const unlisted = rows.find((row) => row.tube === null)?.probability ?? 0;
   if (unlisted > NOTHING_FITS || !lead.reading || lead.reading.mended) return false;
   return matchedLines(lead.reading.evidence, lead.reading.assumption).every((line) => line !== null);
-}
-
-/**
- * Two central readings of one bench that disagree by more than their uncertainty: if one of them is misread, all
- * readings of the tube are off by the difference. That shift of the ordinate, or null where they agree.
- */
-function centralMisread(
-  bench: Bench,
-  tube: UnknownTube,
-  state: BenchState,
-  readings: readonly UnknownReading[],
-  day: 'same' | 'another',
-): number | null {
-  const shift = day === 'same' ? centralShift(bench, state, tube.central) : null;
-  if (shift === null || !centralsDisagree(bench, shift)) return null;
-  const side = readings[0]?.observation.side ?? 1;
-  return -side * shift.shiftArcmin;
 }
 
 /** Of more readings than anyone takes at a bench the usual resolution alone is tried, so that the time stays in bounds. */

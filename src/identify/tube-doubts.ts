@@ -1,6 +1,8 @@
 /** What may be wrong with a tube's readings: slips, places where nothing can be seen, a bench that was moved. */
+import { formatAngle } from '../angle/format-angle.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
 import { centralShift, certainty } from '../calibrate/central-doubts.ts';
+import type { MisreadCentral } from '../calibrate/central-stories.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
@@ -59,11 +61,18 @@ export function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row
 }
 
 /** Do two readings of the central image differ by more than their uncertainty? */
-export function centralsDisagree(
-  bench: Bench,
-  { shiftArcmin, u }: { shiftArcmin: number; u: number },
-): boolean {
+function centralsDisagree(bench: Bench, { shiftArcmin, u }: { shiftArcmin: number; u: number }): boolean {
   return Math.abs(shiftArcmin) > 4 * u + bench.leastCount;
+}
+
+function misreadSentence(bench: Bench, misread: readonly MisreadCentral[], difference: string): string {
+  const text = (deg: number): string => formatAngle(deg, bench.leastCount);
+  const each = misread.map(({ readBy, readingDeg, mended }) => {
+    const whose = readBy === 'tube' ? 'its own' : "the calibration's";
+    const what = mended ? `reads like ${text(mended.readingDeg)}: ${mended.words}` : 'is misread';
+    return `${whose} ${text(readingDeg)} ${what}`;
+  });
+  return `its central image and the calibration's differ by ${difference}, and the readings fit better if ${each.join(', and ')}? Read the central image again.`;
 }
 
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
@@ -75,7 +84,7 @@ export function movedDoubts(
   day: 'same' | 'another',
 ): Doubt[] {
   const lead = rows[0]!;
-  const story = lead.reading?.assumption.passage.view.story ?? 'plain';
+  const { story = 'plain', misread = [] } = lead.reading?.assumption.passage.view ?? {};
   const doubt = (kind: string, probability: number, message: string): Doubt[] => [
     { step: 'central', index: null, kind, probability, message: `${tube.label}: ${message}` },
   ];
@@ -85,12 +94,11 @@ export function movedDoubts(
     return doubt('moved-central', lead.probability, message);
   }
   const shift = centralShift(bench, state, tube.central);
-  if (shift === null || !centralsDisagree(bench, shift)) return [];
+  if (shift === null) return [];
   const difference = `${Math.abs(shift.shiftArcmin).toFixed(1)}'`;
-  if (story === 'central-misread') {
-    const message = `its central image and the calibration's differ by ${difference}, and the readings fit better as if they were the same: one of the two is misread. Read the central image again.`;
-    return doubt('central-misread', lead.probability, message);
-  }
+  if (misread.length > 0)
+    return doubt('central-misread', lead.probability, misreadSentence(bench, misread, difference));
+  if (!centralsDisagree(bench, shift)) return [];
   // From one day to the next the table is turned; that is no fault.
   if (day === 'another') return [];
   const message = `its central image differs from the calibration's by ${difference} (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
