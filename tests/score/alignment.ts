@@ -98,6 +98,31 @@ function evidence(
   return sums[readings]!;
 }
 
+/** The lines of a tube under one resolution, and under each way of looking how likely each is written down. */
+export interface Scenes {
+  readonly weight: number;
+  readonly groups: readonly { densityAt(deviationArcmin: number): number }[];
+  readonly scenes: readonly { readonly weight: number; readonly seenChances: readonly number[] }[];
+}
+
+/** Every resolution with every way of looking; groups in the order of deviation. */
+export function scenesOf(tube: TubeSpectrum, model: AlignmentModel): Scenes[] {
+  return resolutionsArcmin.map((resolution): Scenes => {
+    const groups = groupLines(tube, model, resolution).reverse();
+    const scenes = faintnessLimits.flatMap((limit) => {
+      const visible = groups.map((g) => logistic((1.7 / model.prominenceScatter) * (g.prominence - limit)));
+      return writers.map(({ chance, weight }) => ({
+        weight: weight / faintnessLimits.length,
+        seenChances: visible.map((share) => share * chance),
+      }));
+    });
+    const densities = groups.map((group) => ({
+      densityAt: (deviationArcmin: number) => readingDensity(model, group, deviationArcmin),
+    }));
+    return { weight: 1 / resolutionsArcmin.length, groups: densities, scenes };
+  });
+}
+
 /** Natural logarithm of the evidence of readings (deviations in arc-minutes) for one tube. */
 export function alignmentEvidence(
   tube: TubeSpectrum,
@@ -107,16 +132,11 @@ export function alignmentEvidence(
   const readings = [...deviationsArcmin].sort((a, b) => a - b);
   const strayDensity = model.strayRate / Math.abs(model.deviationAt(400) - model.deviationAt(700));
   let sum = 0;
-  for (const resolution of resolutionsArcmin) {
-    const groups = groupLines(tube, model, resolution).reverse();
-    const densities = groups.map((group) => readings.map((reading) => readingDensity(model, group, reading)));
-    for (const limit of faintnessLimits) {
-      const visible = groups.map((g) => logistic((1.7 / model.prominenceScatter) * (g.prominence - limit)));
-      for (const { chance, weight } of writers) {
-        const seenChances = visible.map((share) => share * chance);
-        sum += weight * evidence(densities, seenChances, readings.length, strayDensity);
-      }
+  for (const { weight, groups, scenes } of scenesOf(tube, model)) {
+    const densities = groups.map((group) => readings.map((reading) => group.densityAt(reading)));
+    for (const scene of scenes) {
+      sum += weight * scene.weight * evidence(densities, scene.seenChances, readings.length, strayDensity);
     }
   }
-  return Math.log(sum / (resolutionsArcmin.length * faintnessLimits.length) + Number.MIN_VALUE);
+  return Math.log(sum + Number.MIN_VALUE);
 }

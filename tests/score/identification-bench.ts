@@ -1,4 +1,4 @@
-/** One simulated bench through the whole program and through three references. */
+/** One simulated bench through the whole program and through the references. */
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import type { Candidate } from '../../src/identify/types.ts';
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
@@ -7,7 +7,7 @@ import type { SimulatedBench } from './bench-plan.ts';
 import type { IdentificationColumn } from './identification-plan.ts';
 import { benchSeed } from './options.ts';
 import { Random } from './random.ts';
-import { nearestLine, oracle, plainAlignment } from './references.ts';
+import { nearestLine, oracle, plainAlignment, slipOracle } from './references.ts';
 import { simulateBench } from './simulate-bench.ts';
 
 export interface IdentificationRow {
@@ -24,6 +24,8 @@ export interface IdentificationRow {
   readonly nearestLine: boolean;
   readonly plainAlignment: boolean;
   readonly oracle: boolean;
+  /** Null where there are no slips to be ignorant of. */
+  readonly slipOracle: boolean | null;
 }
 
 /**
@@ -78,6 +80,7 @@ export function scoreIdentification(
   const rowOfTruth = candidates.find((row) => row.with.length === 0 && names(row).includes(tube.substance));
   const accepted = [...likeOnes(tube.substance), ...(rowOfTruth ? names(rowOfTruth) : [])];
   const isAccepted = (name: string | null): boolean => name !== null && accepted.includes(name);
+  const hasSlips = simulated.truth.instrument.slipChance > 0;
   return {
     substance: tube.substance,
     recordedLines: simulated.truth.unknown.length,
@@ -90,5 +93,6 @@ export function scoreIdentification(
     nearestLine: isAccepted(nearestLine(simulated, listed)),
     plainAlignment: isAccepted(plainAlignment(simulated, listed)),
     oracle: isAccepted(oracle(simulated, listed)),
+    slipOracle: hasSlips ? isAccepted(slipOracle(simulated, listed)) : null,
   };
 }

@@ -2,7 +2,7 @@
  * npm run score:identification [-- --benches N --seed S --columns "flint 1',stress" --processes P]
  *
  * Simulated benches through the whole program: is the first choice right, and do the probabilities mean what they
- * say? Beside it, on the same benches, three references.
+ * say? Beside it, on the same benches, the references.
  */
 import { textTable } from '../../src/present/text-table.ts';
 import { type IdentificationRow, scoreIdentification } from './identification-bench.ts';
@@ -70,9 +70,17 @@ function referenceTable(results: readonly ColumnResult[]): string {
       withError(rows, (row) => row.nearestLine),
       withError(rows, (row) => row.plainAlignment),
       withError(rows, (row) => row.isFirstRight),
+      rows.some((row) => row.slipOracle !== null) ? withError(rows, (row) => row.slipOracle === true) : '-',
       withError(rows, (row) => row.oracle),
     ]);
-  const titles = ['first right %', 'nearest line', 'plain alignment', 'this program', 'oracle'];
+  const titles = [
+    'first right %',
+    'nearest line',
+    'plain alignment',
+    'this program',
+    'oracle, slips unknown',
+    'oracle',
+  ];
   return textTable(titled(titles), rows);
 }
 
@@ -113,8 +121,9 @@ async function main(): Promise<void> {
     [
       `Identification score: ${options.benches} simulated benches a column, seed ${options.seed}. Every tube of the line table is equally`,
       'likely, two recorded lines at least, both lamps. A tube in one row with the true one counts as right. Oracle:',
-      'knows the true curve, the reading error and every slip. "left out": the true tube and those like it are not on',
-      'the shelf; right is "unlisted", and decided is decided wrongly.',
+      'knows the true curve, the reading error and every slip; slips unknown: knows how often each kind of slip is',
+      'made, and not which readings are slips. "left out": the true tube and those like it are not on the shelf; right',
+      'is "unlisted", and decided is decided wrongly.',
       '',
       mainTable(results),
       '',

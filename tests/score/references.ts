@@ -1,10 +1,12 @@
-/** Three rankings to hold the program against, on the same simulated benches. */
+/** Rankings to hold the program against, on the same simulated benches. */
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
 import { type AlignmentModel, alignmentEvidence } from './alignment.ts';
 import type { SimulatedBench } from './bench-plan.ts';
 import { circleShows, type Instrument } from './instrument.ts';
 import { type PlainCurve, plainCurve } from './plain-curve.ts';
 import { readingErrorDensity } from './reading-error.ts';
+import { type DoubtfulReading, slipAlignmentEvidence } from './slip-alignment.ts';
+import { beforeSlip } from './slips.ts';
 
 /** Deviation of a central-method reading from a central direction, arc-minutes; the smaller arc. */
 function deviationFrom(centralDeg: number, readingDeg: number): number {
@@ -93,14 +95,42 @@ function trueDeviations({ bench, truth }: SimulatedBench): number[] {
 
 /** Knows the true curve, the true error and every slip: the ceiling. */
 export function oracle(simulated: SimulatedBench, tubes: readonly TubeSpectrum[]): string {
-  const { truth } = simulated;
+  const model = trueModel(simulated);
+  const readings = trueDeviations(simulated);
+  return best(tubes, (tube) => alignmentEvidence(tube, readings, model));
+}
+
+function trueModel({ truth }: SimulatedBench): AlignmentModel {
   const densities = [450, 600].map((nm) => readingErrorDensity(truth.instrument, nm));
-  const model: AlignmentModel = {
+  return {
     deviationAt: truth.deviationAt,
     errorDensity: (error, nm) => densities[nm < 525 ? 0 : 1]!.at(error),
     prominenceScatter: truth.looking.prominenceScatter,
     strayRate: truth.looking.strayRate,
   };
-  const readings = trueDeviations(simulated);
-  return best(tubes, (tube) => alignmentEvidence(tube, readings, model));
+}
+
+/** Knows the true curve, the true error, where the central image is and how often slips are made, but not which readings are slips. */
+export function slipOracle(simulated: SimulatedBench, tubes: readonly TubeSpectrum[]): string {
+  const { instrument } = simulated.truth;
+  const model = trueModel(simulated);
+  const deviationOf = (readingDeg: number): number =>
+    deviationFrom(instrument.centralDeg, readingDeg - (circleShows(instrument, readingDeg, 0) - readingDeg));
+  const readings = simulated.bench.tubes[0]!.lines.map(({ settings }): DoubtfulReading => {
+    const shownDeg = firstWindow(settings[0]!);
+    const { leastCountArcmin, divisionArcmin, slipChance } = instrument;
+    const otherSideDeg = 2 * instrument.centralDeg - shownDeg;
+    const before = beforeSlip({ shownDeg, leastCountArcmin, divisionArcmin, otherSideDeg });
+    return {
+      places: [
+        { deviationArcmin: deviationOf(shownDeg), chance: 1 - slipChance },
+        ...before.readings.map(({ readingDeg, chance }) => ({
+          deviationArcmin: deviationOf(readingDeg),
+          chance: slipChance * chance,
+        })),
+      ],
+      anywhere: (slipChance * before.otherMinutes) / 60,
+    };
+  });
+  return best(tubes, (tube) => slipAlignmentEvidence(tube, readings, model));
 }

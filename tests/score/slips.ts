@@ -81,3 +81,45 @@ export function misreadSomehow(random: Random, reading: ReadingAtHand): { kind: 
     if (shownDeg !== null) return { kind, shownDeg };
   }
 }
+
+/** What a misread reading may have been, with the chance of each, given that it is a slip. */
+export interface BeforeSlip {
+  readonly readings: readonly { readonly readingDeg: number; readonly chance: number }[];
+  /** Chance of minutes that have nothing to do with the right ones. */
+  readonly otherMinutes: number;
+}
+
+/** `misreadSomehow` the other way round: from the reading written down to those that it may stand for. */
+export function beforeSlip({
+  shownDeg,
+  leastCountArcmin,
+  divisionArcmin,
+  otherSideDeg,
+}: ReadingAtHand): BeforeSlip {
+  const total = kinds.reduce((sum, { weight }) => sum + weight, 0);
+  const chanceOf = (wanted: SlipKind): number => kinds.find(({ kind }) => kind === wanted)!.weight / total;
+  const bothWays = (stepDeg: number, chance: number) =>
+    [-stepDeg, stepDeg].map((step) => ({ readingDeg: shownDeg + step, chance: chance / 2 }));
+  const one = (readingDeg: number | null, chance: number) =>
+    readingDeg === null ? [] : [{ readingDeg, chance }];
+  const minutes = (((shownDeg % 1) + 1) % 1) * 60;
+  const wholeMinutes = Math.round(minutes * 60);
+  const isOnATick = Math.abs(minutes / leastCountArcmin - Math.round(minutes / leastCountArcmin)) < 1e-6;
+  const asMinutes = isOnATick || wholeMinutes >= 60 ? null : Math.floor(shownDeg) + wholeMinutes / 60;
+  return {
+    readings: [
+      ...bothWays(0.5, chanceOf('half-degree')),
+      ...bothWays(1, chanceOf('degree')),
+      ...bothWays(divisionArcmin / 60, 0.7 * chanceOf('division')),
+      ...bothWays(divisionArcmin / 30, 0.3 * chanceOf('division')),
+      ...bothWays(10, chanceOf('ten-degrees')),
+      ...one(
+        swapDigits({ shownDeg, leastCountArcmin, divisionArcmin, otherSideDeg }),
+        chanceOf('digits-swapped'),
+      ),
+      ...one(asMinutes, chanceOf('minutes-as-seconds')),
+      ...one(otherSideDeg, chanceOf('wrong-side')),
+    ],
+    otherMinutes: chanceOf('other-minutes'),
+  };
+}
