@@ -37,13 +37,13 @@ const ORDINARY: LookingKind = {
   overlooked: 0.035,
   surprise: 0.003,
   limits: [
-    [-4, 0.025],
-    [-3.2, 0.08],
-    [-2.5, 0.16],
-    [-1.8, 0.16],
-    [-1.1, 0.15],
-    [-0.4, 0.08],
-    [0.4, 0.025],
+    [-3.7, 0.02],
+    [-3.1, 0.09],
+    [-2.5, 0.15],
+    [-1.9, 0.15],
+    [-1.3, 0.15],
+    [-0.7, 0.12],
+    [0.1, 0.03],
   ],
 };
 /** A tube that looks unlike the line table: other pressure, age, current. */
