@@ -19,9 +19,9 @@ import { verdict } from './verdict.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
 const RESOLUTIONS = [
-  { size: 1.7, weight: 0.4 },
-  { size: 1, weight: 0.3 },
-  { size: 2.9, weight: 0.3 },
+  { size: 1.6, weight: 0.45 },
+  { size: 0.7, weight: 0.2 },
+  { size: 2.7, weight: 0.35 },
 ];
 /** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
 const MOVED = { chance: 0.01, sdArcmin: 12 };

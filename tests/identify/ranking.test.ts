@@ -147,12 +147,27 @@ describe('what else a student writes down', () => {
     expect(probabilityOf(complete, 'neon')).toBeLessThan(0.5 * probabilityOf(plain, 'neon'));
   });
 
-  test('the right colours change little, impossible ones speak for a misreading', () => {
+  test('the right colours change little', () => {
     const right = analysedTube(recordOf(reader, { unknown: lines(['red', 'yellow']) }));
-    const wrong = analysedTube(recordOf(reader, { unknown: lines(['violet', 'yellow']) }));
     const odds = (tube: typeof plain) => probabilityOf(tube, 'neon') / (1 - probabilityOf(tube, 'neon'));
     expect(odds(right)).toBeGreaterThan(0.5 * odds(plain));
-    expect(odds(wrong)).not.toBeCloseTo(odds(plain), 2);
+  });
+
+  test('a colour that does not belong where the reading is speaks for a misreading, one that does against it', () => {
+    // The orange line read a degree off, where lines are green.
+    const noted = (color?: string) => {
+      const readings = neonNm.slice(0, 4).map((nm, i) => ({
+        readings: [reader.line(nm, i === 1 ? 60 : 0)],
+        ...(i === 1 && color ? { color } : {}),
+      }));
+      const tube = analysedTube(recordOf(reader, { unknown: { lines: readings } }));
+      return { slip: tube.doubts[0]?.probability ?? 0, neon: probabilityOf(tube, 'neon') };
+    };
+    const [without, orange, green] = [noted(), noted('orange'), noted('green')];
+    expect(orange.slip).toBeGreaterThan(without.slip);
+    expect(orange.slip).toBeGreaterThan(0.95);
+    expect(orange.neon).toBeGreaterThan(without.neon);
+    expect(green.slip).toBeLessThan(without.slip);
   });
 
   test('a line that is not to be used is listed and changes nothing', () => {
