@@ -173,7 +173,7 @@ function summedUp(
 }
 
 /** Nodes this far behind the best one, in ln, are left out. */
-const NEGLIGIBLE_NODE = 7;
+const NEGLIGIBLE_NODE = 4.5;
 /** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
 const MIDDLE_OF_GLANCE = 1;
 

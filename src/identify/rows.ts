@@ -38,6 +38,8 @@ export interface RowReading {
 const UNLISTED_PRIOR = 0.012;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
 const HOPELESS = 14;
+/** Those this far behind are looked at more closely only if slips bring them nearer. */
+const UNLIKELY = 9;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
@@ -60,6 +62,10 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const single = quick.map(({ tube, found }): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
     if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
+    if (found.log < lead - UNLIKELY) {
+      const slips = slipEvidence(tube, evidence, found, lead);
+      if (slips.log < lead - UNLIKELY) return { tube, found, slips };
+    }
     const full = candidateEvidence(tube, evidence);
     return { tube, found: full, slips: slipEvidence(tube, evidence, full, lead) };
   });

@@ -11,6 +11,8 @@ import {
   placeAt,
   withReadingMoved,
 } from './evidence.ts';
+import type { Passage } from './passage.ts';
+import { remembered } from './remembered.ts';
 
 /** A few slips that explain the readings better for a candidate. */
 export interface SlipScene {
@@ -62,6 +64,12 @@ export function slipEvidence(
   if (plain.best === null || plain.log < lead + BEYOND_SLIPS) return { log: plain.log, scenes: [] };
   const passage = [plain.best.passage];
   const resolutions = evidence.resolutions.slice(0, 1);
+  const trialsOfPassage = remembered(
+    keptTrials,
+    passage[0]!,
+    () => new Map<TubeSpectrum, Map<string, Trial>>(),
+  );
+  const trials = remembered(trialsOfPassage, tube, () => new Map<string, Trial>());
   // The gain is taken under the likeliest view alone, and applied to the whole.
   let base: CandidateEvidence | null = null;
   let log = plain.log;
@@ -81,12 +89,14 @@ export function slipEvidence(
     const start = base.log;
     const next = tried.map(({ scene, position, alternative }): SlipScene => {
       const { index } = scene.evidence.readings[position]!.line;
-      const moved = withReadingMoved(scene.evidence, position, alternative.correction);
-      const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
-      const found = candidateEvidence(tube, moved, here, resolutions);
       const logPrior = scene.logPrior + alternative.logOdds + oftener(made);
       const slips = new Map([...scene.slips, [index, alternative] as const]);
-      return { slips, logPrior, evidence: moved, found, log: plain.log + found.log - start + logPrior };
+      const trial = remembered(trials, nameOf(slips), (): Trial => {
+        const moved = withReadingMoved(scene.evidence, position, alternative.correction);
+        const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
+        return { evidence: moved, found: candidateEvidence(tube, moved, here, resolutions) };
+      });
+      return { slips, logPrior, ...trial, log: plain.log + trial.found.log - start + logPrior };
     });
     const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE);
     for (const scene of different) log = logAdd(log, scene.log);
@@ -99,6 +109,15 @@ export function slipEvidence(
   }
   return { log, scenes: scenes.sort((a, b) => b.log - a.log) };
 }
+
+/** The readings with some slips mended, and what they say of a tube. */
+interface Trial {
+  readonly evidence: Evidence;
+  readonly found: CandidateEvidence;
+}
+
+/** Trials through one passage, kept where the same readings are ranked once more with a further view of the bench. */
+const keptTrials = new WeakMap<Passage, Map<TubeSpectrum, Map<string, Trial>>>();
 
 /** What a further slip can bring at the most. */
 const MOST_GAIN = 3;
@@ -155,14 +174,17 @@ function gainOf(
 function withoutDoubles(scenes: readonly SlipScene[]): SlipScene[] {
   const byName = new Map<string, SlipScene>();
   for (const scene of scenes) {
-    const name = [...scene.slips]
-      .map(
-        ([index, slip]) =>
-          `${index}:${slip.part.repeat}:${slip.part.side}:${slip.part.window}:${slip.correction}`,
-      )
-      .sort()
-      .join(' ');
+    const name = nameOf(scene.slips);
     if (!byName.has(name)) byName.set(name, scene);
   }
   return [...byName.values()];
+}
+
+function nameOf(slips: SlipScene['slips']): string {
+  return [...slips]
+    .map(
+      ([index, { part, correction }]) => `${index}:${part.repeat}:${part.side}:${part.window}:${correction}`,
+    )
+    .sort()
+    .join(' ');
 }
