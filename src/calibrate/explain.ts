@@ -19,7 +19,7 @@ import {
 } from './line-choices.ts';
 import { passedOverOf } from './passed-over.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
-import { searchExplanations } from './search-explanations.ts';
+import { basisValues, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-explanation.ts';
 
@@ -29,7 +29,7 @@ const FOLLOWED = { believed: 100, otherLamp: 20 } as const;
 const USUAL_READINGS = 40;
 const FEWEST_FOLLOWED = 4;
 /** Other lamps are tried for this many suspicious ones, the most faulty first, and for no larger table than this. */
-const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80 } as const;
+const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 14 } as const;
 /** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** A line assigned this close to its stated wavelength is the stated one. */
@@ -59,6 +59,9 @@ export function explainKnownLines(
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
   );
+  // Of the search among the names believed; another lamp must come near it.
+  let bestLog = Number.NEGATIVE_INFINITY;
+  const valuesAt = basisValues();
   const search = (takenFor: readonly (TubeSpectrum | null)[]): Explained[] => {
     const items = knownItems(bench, readings, takenFor, slips);
     const taken = takenFor.filter((lamp) => lamp !== null);
@@ -72,7 +75,11 @@ export function explainKnownLines(
         wavelengthFalls,
         logStray: -Math.log(strayRange(bench, readings)),
         width: widthFor(kind, readings.length),
+        valuesAt,
+        worthLog:
+          kind === 'believed' ? Number.NEGATIVE_INFINITY : bestLog - lampPrior - OTHER_LAMPS.farBehind,
       });
+      if (kind === 'believed') bestLog = Math.max(bestLog, found[0]?.log ?? bestLog);
       return found
         .slice(0, COMPUTED[kind])
         .filter(({ log }) => log > found[0]!.log - COMPUTED.farBehind)

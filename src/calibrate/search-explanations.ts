@@ -5,7 +5,7 @@
  */
 import { logNormalDensity } from '../numeric/normal.ts';
 import { addedPrior, type KnownItem, misnamedBy, type Understood } from './added-prior.ts';
-import { type CurveBasis, prismBasis } from './basis.ts';
+import { prismBasis } from './basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
 import type { LineChoice } from './line-choices.ts';
 import type { CurvePrior } from './prism-prior.ts';
@@ -29,6 +29,10 @@ export interface SearchOptions {
   readonly logStray: number;
   /** How many explanations are followed at once, and returned. */
   readonly width: number;
+  /** `basisValues()`, shared by the searches of one bench. */
+  readonly valuesAt: (nm: number) => BasisValues;
+  /** Explanations whose `log` cannot reach this are given up; -Infinity: none. */
+  readonly worthLog: number;
 }
 
 interface Trail extends Understood {
@@ -45,14 +49,16 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
   const order = items
     .map((_, i) => i)
     .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
-  const valuesAt = cachedBasis(prismBasis);
   const constants = startingConstants(options.prior);
   let trails: Trail[] = [{ constants, logPrior: 0, log: 0, pick: null, misnamed: null, last: null }];
+  // No density exceeds that of a reading exactly where it is expected.
+  const most = items.map((item) => logNormalDensity(0, settledVariance(item, options)));
+  let atMost = most.reduce((sum, log) => sum + log, 0);
   for (const position of order) {
     const item = items[position]!;
-    trails = bestSteps(trails, item, options, valuesAt).map((step) =>
-      followed(step, item, options, valuesAt),
-    );
+    if ((trails[0]?.log ?? 0) + atMost < options.worthLog) return [];
+    atMost -= most[position]!;
+    trails = bestSteps(trails, item, options).map((step) => followed(step, item, options));
   }
   return trails.map((trail) => {
     const picks = picksOf(trail);
@@ -79,23 +85,21 @@ interface Step {
   readonly log: number;
 }
 
-type ValuesAt = (nm: number) => BasisValues;
-
-function bestSteps(
-  trails: readonly Trail[],
-  item: KnownItem,
-  options: SearchOptions,
-  valuesAt: ValuesAt,
-): Step[] {
+function bestSteps(trails: readonly Trail[], item: KnownItem, options: SearchOptions): Step[] {
   let steps: Step[] = [];
   let worthwhile = Number.NEGATIVE_INFINITY;
   for (const trail of trails) {
+    // Choices of one wavelength (as stated, and misread in this way or that) stand side by side.
+    let expected: Expected | null = null;
     for (const choice of item.choices) {
       const added = addedPrior(trail, item, choice, options.wavelengthFalls);
+      const nm = choice.wavelengthNm;
       // No density exceeds that of a reading exactly where it is expected.
       const atMost = trail.log + added + logNormalDensity(0, ownVariance(item, choice, options));
-      if (choice.wavelengthNm !== null && atMost < worthwhile) continue;
-      const log = trail.log + added + logLikelihood(trail, item, choice, options, valuesAt);
+      if (nm !== null && atMost < worthwhile) continue;
+      if (nm !== null && expected?.nm !== nm) expected = expectedAt(trail, nm, options.valuesAt(nm));
+      const likelihood = nm === null ? options.logStray : logLikelihood(expected!, item, choice, options);
+      const log = trail.log + added + likelihood;
       if (log < worthwhile) continue;
       steps.push({ trail, choice, added, log });
       worthwhile = Math.max(worthwhile, log - HOPELESS);
@@ -105,10 +109,29 @@ function bestSteps(
   return steps.sort((a, b) => b.log - a.log).slice(0, options.width);
 }
 
+/** What a trail's curve expects of a line. */
+interface Expected {
+  readonly nm: number;
+  readonly ordinate: number;
+  readonly variance: number;
+  /** Per nm. */
+  readonly slope: number;
+}
+
+function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisValues): Expected {
+  let slope = 0;
+  for (let k = 0; k < slopes.length; k += 1) slope += slopes[k]! * constants.mean[k]!;
+  return { nm, ...predicted(constants, values), slope };
+}
+
+/** Variance of a reading of a line that was found well. */
+function settledVariance({ observation }: KnownItem, { settingVariance }: SearchOptions): number {
+  return observation.resolutionVariance + observation.settingShare * settingVariance;
+}
+
 /** Variance of the reading apart from the curve's and the wavelength's. */
-function ownVariance({ observation }: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  const setting = observation.settingShare * options.settingVariance;
-  return observation.resolutionVariance + setting + (choice.excess?.variance ?? 0);
+function ownVariance(item: KnownItem, choice: LineChoice, options: SearchOptions): number {
+  return settledVariance(item, options) + (choice.excess?.variance ?? 0);
 }
 
 /** The reading as it should have been. */
@@ -116,45 +139,28 @@ function mended({ observation }: KnownItem, choice: LineChoice): number {
   return observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0);
 }
 
-/** Its variance for this curve, the wavelength's own included. */
-function readingVariance(
-  trail: Trail,
-  item: KnownItem,
-  choice: LineChoice,
-  options: SearchOptions,
-  { slopes }: BasisValues,
-): number {
-  const own = ownVariance(item, choice, options);
-  if (choice.wavelengthVariance === 0) return own;
-  return own + choice.wavelengthVariance * predicted(trail.constants, slopes).ordinate ** 2;
+/** Its variance, the wavelength's own included. */
+function readingVariance(item: KnownItem, choice: LineChoice, options: SearchOptions, slope: number): number {
+  return ownVariance(item, choice, options) + choice.wavelengthVariance * slope ** 2;
 }
 
 function logLikelihood(
-  trail: Trail,
+  expected: Expected,
   item: KnownItem,
   choice: LineChoice,
   options: SearchOptions,
-  valuesAt: ValuesAt,
 ): number {
-  if (choice.wavelengthNm === null) return options.logStray;
-  const at = valuesAt(choice.wavelengthNm);
-  const expected = predicted(trail.constants, at.values);
-  const variance = expected.variance + readingVariance(trail, item, choice, options, at);
+  const variance = expected.variance + readingVariance(item, choice, options, expected.slope);
   return logNormalDensity(mended(item, choice) - expected.ordinate, variance);
 }
 
-function followed(
-  { trail, choice, added, log }: Step,
-  item: KnownItem,
-  options: SearchOptions,
-  valuesAt: ValuesAt,
-): Trail {
+function followed({ trail, choice, added, log }: Step, item: KnownItem, options: SearchOptions): Trail {
   const common = { logPrior: trail.logPrior + added, log, pick: { choice, before: trail.pick } };
   const nm = choice.wavelengthNm;
   if (nm === null) return { ...trail, ...common };
-  const at = valuesAt(nm);
+  const at = options.valuesAt(nm);
   const ordinate = mended(item, choice);
-  const variance = readingVariance(trail, item, choice, options, at);
+  const variance = readingVariance(item, choice, options, expectedAt(trail, nm, at).slope);
   return {
     ...common,
     constants: learned(trail.constants, at.values, ordinate, variance),
@@ -163,17 +169,18 @@ function followed(
   };
 }
 
-interface BasisValues {
+export interface BasisValues {
   readonly values: Float64Array;
   readonly slopes: Float64Array;
 }
 
-function cachedBasis(basis: CurveBasis): (nm: number) => BasisValues {
+/** Values of the prism's basis at wavelengths, kept: the same few are asked for again and again. */
+export function basisValues(): SearchOptions['valuesAt'] {
   const cache = new Map<number, BasisValues>();
   return (nm) => {
     const known = cache.get(nm);
     if (known) return known;
-    const fresh = { values: basis.at(nm), slopes: basis.slopeAt(nm) };
+    const fresh = { values: prismBasis.at(nm), slopes: prismBasis.slopeAt(nm) };
     cache.set(nm, fresh);
     return fresh;
   };
