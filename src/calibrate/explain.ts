@@ -19,7 +19,7 @@ import {
 } from './line-choices.ts';
 import { passedOverOf } from './passed-over.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
-import { basisValues, searchExplanations } from './search-explanations.ts';
+import { basisValues, idealLogs, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-explanation.ts';
 
@@ -29,7 +29,7 @@ const FOLLOWED = { believed: 100, otherLamp: 20 } as const;
 const USUAL_READINGS = 40;
 const FEWEST_FOLLOWED = 4;
 /** Other lamps are tried for this many suspicious ones, the most faulty first, and for no larger table than this. */
-const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 14 } as const;
+const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 8 } as const;
 /** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** A line assigned this close to its stated wavelength is the stated one. */
@@ -62,12 +62,18 @@ export function explainKnownLines(
   // Of the search among the names believed; another lamp must come near it.
   let bestLog = Number.NEGATIVE_INFINITY;
   const valuesAt = basisValues();
+  const ideal = idealLogs(
+    readings.map(({ line, observation }) => ({ observation, nm: line.statedWavelengthNm })),
+    { prior: benchPrior(bench, readings, null), settingVariance, valuesAt },
+  );
   const search = (takenFor: readonly (TubeSpectrum | null)[]): Explained[] => {
     const items = knownItems(bench, readings, takenFor, slips);
     const taken = takenFor.filter((lamp) => lamp !== null);
     const kind = taken.length > 0 ? 'otherLamp' : 'believed';
     const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
     const lampPrior = taken.reduce((sum, lamp) => sum + Math.log(wrongLampChance(lamp)), 0);
+    const rival =
+      kind === 'believed' ? null : { worthLog: bestLog - lampPrior - OTHER_LAMPS.farBehind, ideal };
     return orientations(bench, readings).flatMap((wavelengthFalls) => {
       const found = searchExplanations(items, {
         prior: benchPrior(bench, readings, null),
@@ -76,13 +82,15 @@ export function explainKnownLines(
         logStray: -Math.log(strayRange(bench, readings)),
         width: widthFor(kind, readings.length),
         valuesAt,
-        worthLog:
-          kind === 'believed' ? Number.NEGATIVE_INFINITY : bestLog - lampPrior - OTHER_LAMPS.farBehind,
+        rival: kind === 'believed' ? null : { worthLog: bestLog - lampPrior - OTHER_LAMPS.farBehind, ideal },
       });
       if (kind === 'believed') bestLog = Math.max(bestLog, found[0]?.log ?? bestLog);
       return found
         .slice(0, COMPUTED[kind])
-        .filter(({ log }) => log > found[0]!.log - COMPUTED.farBehind)
+        .filter(
+          ({ log }) =>
+            log > Math.max(found[0]!.log - COMPUTED.farBehind, rival?.worthLog ?? Number.NEGATIVE_INFINITY),
+        )
         .flatMap(({ choices, logPrior }) => {
           const proposed = { choices, logPrior: logPrior + lampPrior, lampTakenFor };
           return explained(bench, readings, proposed, scatter) ?? [];

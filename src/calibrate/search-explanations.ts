@@ -31,8 +31,16 @@ export interface SearchOptions {
   readonly width: number;
   /** `basisValues()`, shared by the searches of one bench. */
   readonly valuesAt: (nm: number) => BasisValues;
-  /** Explanations whose `log` cannot reach this are given up; -Infinity: none. */
+  /** Explanations that cannot come near enough are given up; null: none. */
+  readonly rival: Rival | null;
+}
+
+/** What an explanation must come near to. */
+export interface Rival {
+  /** Lowest `log` that is worth having. */
   readonly worthLog: number;
+  /** ln density of each item where it is read exactly as expected, those before it in the order of ordinate known. */
+  readonly ideal: readonly number[];
 }
 
 interface Trail extends Understood {
@@ -51,13 +59,14 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
     .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
   const constants = startingConstants(options.prior);
   let trails: Trail[] = [{ constants, logPrior: 0, log: 0, pick: null, misnamed: null, last: null }];
-  // No density exceeds that of a reading exactly where it is expected.
-  const most = items.map((item) => logNormalDensity(0, settledVariance(item, options)));
-  let atMost = most.reduce((sum, log) => sum + log, 0);
+  const { rival } = options;
+  let toCome = rival === null ? 0 : rival.ideal.reduce((sum, log) => sum + log, 0);
   for (const position of order) {
     const item = items[position]!;
-    if ((trails[0]?.log ?? 0) + atMost < options.worthLog) return [];
-    atMost -= most[position]!;
+    if (rival !== null) {
+      if ((trails[0]?.log ?? 0) + toCome < rival.worthLog) return [];
+      toCome -= rival.ideal[position]!;
+    }
     trails = bestSteps(trails, item, options).map((step) => followed(step, item, options));
   }
   return trails.map((trail) => {
@@ -124,14 +133,10 @@ function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisV
   return { nm, ...predicted(constants, values), slope };
 }
 
-/** Variance of a reading of a line that was found well. */
-function settledVariance({ observation }: KnownItem, { settingVariance }: SearchOptions): number {
-  return observation.resolutionVariance + observation.settingShare * settingVariance;
-}
-
 /** Variance of the reading apart from the curve's and the wavelength's. */
-function ownVariance(item: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  return settledVariance(item, options) + (choice.excess?.variance ?? 0);
+function ownVariance({ observation }: KnownItem, choice: LineChoice, options: SearchOptions): number {
+  const setting = observation.settingShare * options.settingVariance;
+  return observation.resolutionVariance + setting + (choice.excess?.variance ?? 0);
 }
 
 /** The reading as it should have been. */
@@ -184,4 +189,26 @@ export function basisValues(): SearchOptions['valuesAt'] {
     cache.set(nm, fresh);
     return fresh;
   };
+}
+
+/** `Rival.ideal` for wavelengths like these (nm, null where nothing is known), whatever the lines are named. */
+export function idealLogs(
+  items: readonly { readonly observation: KnownItem['observation']; readonly nm: number | null }[],
+  { prior, settingVariance, valuesAt }: Pick<SearchOptions, 'prior' | 'settingVariance' | 'valuesAt'>,
+): number[] {
+  const order = [...items.keys()].sort(
+    (a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate,
+  );
+  const ideal: number[] = [];
+  let constants = startingConstants(prior);
+  for (const position of order) {
+    const { observation, nm } = items[position]!;
+    const own = observation.resolutionVariance + observation.settingShare * settingVariance;
+    const at = nm === null ? null : valuesAt(nm).values;
+    const expected = at === null ? { ordinate: 0, variance: 0 } : predicted(constants, at);
+    ideal[position] = logNormalDensity(0, own + expected.variance);
+    // How well a curve is known depends on where its lines are, not on what they read.
+    if (at !== null) constants = learned(constants, at, expected.ordinate, own);
+  }
+  return ideal;
 }
