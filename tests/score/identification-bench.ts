@@ -59,13 +59,15 @@ export function scoreIdentification(
   seed: number,
 ): IdentificationRow | null {
   const random = new Random(benchSeed(seed, column.name, bench));
+  const { leaveOutChance = 0 } = column;
+  const isLeftOut = leaveOutChance === 1 || (leaveOutChance > 0 && random.chance(leaveOutChance));
   const tube = tubes[bench % tubes.length]!;
   const simulated = drawBench(random, column, tube);
   if (simulated === null) return null;
-  const listed = column.leaveOut
+  const listed = isLeftOut
     ? tubes.filter(({ substance }) => !likeOnes(tube.substance).includes(substance))
     : tubes;
-  const shelf = column.leaveOut ? listed.map(({ substance }) => substance) : null;
+  const shelf = isLeftOut ? listed.map(({ substance }) => substance) : null;
   const shelved = {
     ...simulated.bench,
     tubes: simulated.bench.tubes.map((unknown) => ({ ...unknown, shelf })),
@@ -75,7 +77,7 @@ export function scoreIdentification(
   const milliseconds = performance.now() - start;
 
   const isTrue = (row: Candidate | undefined): boolean =>
-    row !== undefined && names(row).includes(column.leaveOut ? 'unlisted' : tube.substance);
+    row !== undefined && names(row).includes(isLeftOut ? 'unlisted' : tube.substance);
   // A reference gives one name: right where it names the true tube or one that is in its row or like it.
   const rowOfTruth = candidates.find((row) => row.with.length === 0 && names(row).includes(tube.substance));
   const accepted = [...likeOnes(tube.substance), ...(rowOfTruth ? names(rowOfTruth) : [])];

@@ -6,8 +6,8 @@ import type { Random } from './random.ts';
 export interface IdentificationColumn {
   readonly name: string;
   readonly draw: (random: Random, lamp: LampName) => BenchPlan;
-  /** Take the true tube, and those that are like it, off the shelf. */
-  readonly leaveOut?: boolean;
+  /** Chance that the true tube, and those that are like it, are not on the shelf. */
+  readonly leaveOutChance?: number;
   /** Wanted: first choice right, per cent. */
   readonly target: string;
   readonly targetError: string;
@@ -26,6 +26,15 @@ const stressed: BenchPlan['looking'] = { prominenceScatter: 1.2, oddTubeChance: 
 const plain =
   (family: BenchPlan['family'], leastCountArcmin: BenchPlan['leastCountArcmin']) =>
   (_: Random, lamp: LampName): BenchPlan => ({ family, leastCountArcmin, lamp });
+
+/** A few of every kind: what a probability given to a student has to allow for, and no column alone shows. */
+const asTheyCome = (random: Random, lamp: LampName): BenchPlan => ({
+  family: 'crown',
+  leastCountArcmin: 5,
+  lamp,
+  slipChance: random.pick([0, 0.03, 0.08]),
+  ...(random.chance(0.15) ? { looking: stressed } : {}),
+});
 
 export const identificationColumns: readonly IdentificationColumn[] = [
   { name: "flint 5'", draw: plain('flint', 5), target: '>= 96', targetError: '<= 0.03' },
@@ -58,5 +67,12 @@ export const identificationColumns: readonly IdentificationColumn[] = [
     target: '',
     targetError: '<= 0.05',
   },
-  { name: 'mixed, left out', draw: mixed, leaveOut: true, target: '', targetError: '' },
+  {
+    name: "crown 5', as they come",
+    draw: asTheyCome,
+    leaveOutChance: 0.015,
+    target: '',
+    targetError: '<= 0.03',
+  },
+  { name: 'mixed, left out', draw: mixed, leaveOutChance: 1, target: '', targetError: '' },
 ];
