@@ -98,7 +98,10 @@ export function explainKnownLines(
     });
   };
 
-  const found = search(believed);
+  const searched = search(believed);
+  // The search knows the usual scatter only: a hand that shakes more makes no faults of it.
+  const isThere = searched.some(({ choices }) => choices.every(({ kind }) => kind === 'as-stated'));
+  const found = plain === null || isThere ? searched : [...searched, plain];
   const others = suspects(bench, readings, found).flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
     const instead = (tube: TubeSpectrum): Explained[] =>

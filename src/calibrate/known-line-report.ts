@@ -81,10 +81,37 @@ export function knownLineReport(
         standardUncertainty: uncertainty,
         residual,
         status: choice ? statusOf(choice, line.statedWavelengthNm) : 'used',
-        message: doubt?.message ?? null,
+        message: doubt?.message ?? (trusted ? perhaps(bench, found.reading, found.i, explanations) : null),
       };
     });
   return { lines, doubts };
+}
+
+/** From this chance on a fault is mentioned, though the line is more likely sound. */
+const MENTIONED = 0.25;
+
+/** What may be wrong with a line that the likeliest explanation takes as it is: the curve is a mixture of both. */
+function perhaps(
+  bench: Bench,
+  reading: KnownReading,
+  i: number,
+  explanations: readonly WeighedExplanation[],
+): string | null {
+  const faulty = explanations.find(({ choices }) => isFault(choices[i]!));
+  if (!faulty) return null;
+  const fault = faulty.choices[i]!;
+  const chance = probabilityThat(({ choices }) => isSameFault(choices[i]!, fault), explanations);
+  if (chance < MENTIONED) return null;
+  const { message } = lineDoubt(bench, reading, fault, null, null, chance);
+  return `${message} The chance of that is ${Math.round(100 * chance)} %.`;
+}
+
+function isSameFault(one: LineChoice, other: LineChoice): boolean {
+  return (
+    one.kind === other.kind &&
+    one.wavelengthNm === other.wavelengthNm &&
+    one.slip?.readingCorrection === other.slip?.readingCorrection
+  );
 }
 
 function statusOf(choice: LineChoice, statedNm: number | null): KnownLineStatus {

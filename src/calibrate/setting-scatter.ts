@@ -10,7 +10,7 @@ export interface ScatterPrior {
   readonly grid: readonly { readonly variance: number; readonly logWeight: number }[];
 }
 
-const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1];
+const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8];
 
 /** Usual scatter of one setting, in the ordinate's unit: common practice, no source. */
 export function usualScatter(bench: Bench): number {

@@ -227,3 +227,19 @@ test('doubts carry probabilities, and the hypotheses share 1 between them', () =
   const total = calibration.hypotheses.reduce((sum, { probability }) => sum + probability, 0);
   expect(total).toBeCloseTo(1, 12);
 });
+
+describe('a hand that shakes', () => {
+  test('makes no faults: the lines are used as they stand, and the scatter is said', () => {
+    // Errors of a few arc-minutes on a circle read to one, drawn once.
+    const errors = [3, -4, 1, 5, -2, -5, 4, -1];
+    const record = recordOf(new GlassReader(), {
+      known: knownLamp(new GlassReader(), {
+        lamp: 'helium',
+        lines: heliumNm.map((nm, i) => ({ nm, slipArcmin: errors[i]! })),
+      }),
+    });
+    const { lines, warnings } = calibrate(benchOf(record)).calibration;
+    expect(lines.map(({ status }) => status)).toEqual(heliumNm.map(() => 'used'));
+    expect(warnings.map(({ code }) => code)).toContain('large-scatter');
+  });
+});
