@@ -19,7 +19,7 @@ import {
 } from './line-choices.ts';
 import { passedOverOf } from './passed-over.ts';
 import { readingAlternatives } from './reading-alternatives.ts';
-import { basisValues, idealLogs, searchExplanations } from './search-explanations.ts';
+import { basisValues, idealLogs, type SearchOptions, searchExplanations } from './search-explanations.ts';
 import { type ScatterPrior, usualScatter } from './setting-scatter.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-explanation.ts';
 
@@ -51,7 +51,7 @@ export function explainKnownLines(
   const ordinates = readings.map(({ observation }) => observation.ordinate);
   if (bench.method === 'central' && centralIsOpposite(ordinates)) return [];
   const settingVariance = usualScatter(bench) ** 2;
-  const believed = bench.known.map(() => null);
+  const believed: readonly (TubeSpectrum | null)[] = bench.known.map(() => null);
   const plain = takenAsStated(bench, readings, scatter);
   const leaning = (entries: readonly Explained[]) => withLeaningErrors(bench, readings, entries);
   if (plain && everythingFits(readings, plain, settingVariance)) return weighed(leaning([plain]));
@@ -59,58 +59,74 @@ export function explainKnownLines(
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
   );
-  // Of the search among the names believed; another lamp must come near it.
-  let bestLog = Number.NEGATIVE_INFINITY;
-  const valuesAt = basisValues();
-  const ideal = idealLogs(
-    readings.map(({ line, observation }) => ({ observation, nm: line.statedWavelengthNm })),
-    { prior: benchPrior(bench, readings, null), settingVariance, valuesAt },
-  );
-  const search = (takenFor: readonly (TubeSpectrum | null)[]): Explained[] => {
-    const items = knownItems(bench, readings, takenFor, slips);
-    const taken = takenFor.filter((lamp) => lamp !== null);
-    const kind = taken.length > 0 ? 'otherLamp' : 'believed';
-    const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
-    const lampPrior = taken.reduce((sum, lamp) => sum + Math.log(wrongLampChance(lamp)), 0);
-    const rival =
-      kind === 'believed' ? null : { worthLog: bestLog - lampPrior - OTHER_LAMPS.farBehind, ideal };
-    return orientations(bench, readings).flatMap((wavelengthFalls) => {
-      const found = searchExplanations(items, {
-        prior: benchPrior(bench, readings, null),
-        settingVariance,
-        wavelengthFalls,
-        logStray: -Math.log(strayRange(bench, readings)),
-        width: widthFor(kind, readings.length),
-        valuesAt,
-        rival: kind === 'believed' ? null : { worthLog: bestLog - lampPrior - OTHER_LAMPS.farBehind, ideal },
-      });
-      if (kind === 'believed') bestLog = Math.max(bestLog, found[0]?.log ?? bestLog);
-      return found
-        .slice(0, COMPUTED[kind])
-        .filter(
-          ({ log }) =>
-            log > Math.max(found[0]!.log - COMPUTED.farBehind, rival?.worthLog ?? Number.NEGATIVE_INFINITY),
-        )
-        .flatMap(({ choices, logPrior }) => {
-          const proposed = { choices, logPrior: logPrior + lampPrior, lampTakenFor };
-          return explained(bench, readings, proposed, scatter) ?? [];
-        });
-    });
-  };
-
-  const searched = search(believed);
+  const task: SearchTask = { bench, readings, slips, scatter, settingVariance, valuesAt: basisValues() };
+  const searched = searchNames(task, believed, null);
   // The search knows the usual scatter only: a hand that shakes more makes no faults of it.
-  const isThere = searched.some(({ choices }) => choices.every(({ kind }) => kind === 'as-stated'));
-  const found = plain === null || isThere ? searched : [...searched, plain];
+  const isThere = searched.found.some(({ choices }) => choices.every(({ kind }) => kind === 'as-stated'));
+  const found = plain === null || isThere ? searched.found : [...searched.found, plain];
   const others = suspects(bench, readings, found).flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
     const instead = (tube: TubeSpectrum): Explained[] =>
-      search(believed.map((_, i) => (i === lampIndex ? tube : null)));
+      searchNames(task, believed.with(lampIndex, tube), searched.bestLog).found;
     const otherLamps = tubes.filter((tube) => !substances.includes(tube.substance)).flatMap(instead);
     const renamed = substances.length > 0 ? instead(lampSpectrum(substances)) : [];
     return [...otherLamps, ...renamed.map((entry) => ofItsOwnLamp(entry, readings, lampIndex))];
   });
   return weighed(leaning([...found, ...others]));
+}
+
+/** What all searches of one bench have in common. */
+interface SearchTask extends Pick<SearchOptions, 'settingVariance' | 'valuesAt'> {
+  readonly bench: Bench;
+  readonly readings: readonly KnownReading[];
+  /** Of each reading. */
+  readonly slips: readonly ReturnType<typeof readingAlternatives>[];
+  readonly scatter: ScatterPrior;
+}
+
+/**
+ * The likeliest explanations with some lamps taken for others (null: taken for what it is said to be), and the `log`
+ * of the best in the search. `toBeat`: that of the lamps as they are said to be, or null in this very search.
+ */
+function searchNames(
+  task: SearchTask,
+  takenFor: readonly (TubeSpectrum | null)[],
+  toBeat: number | null,
+): { found: Explained[]; bestLog: number } {
+  const { bench, readings, settingVariance, valuesAt } = task;
+  const items = knownItems(bench, readings, takenFor, task.slips);
+  const kind = toBeat === null ? 'believed' : 'otherLamp';
+  const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
+  const lampPrior = takenFor.reduce((sum, lamp) => sum + (lamp ? Math.log(wrongLampChance(lamp)) : 0), 0);
+  const options = { prior: benchPrior(bench, readings, null), settingVariance, valuesAt };
+  const stated = readings.map(({ line, observation }) => ({ observation, nm: line.statedWavelengthNm }));
+  const rival =
+    toBeat === null
+      ? null
+      : { worthLog: toBeat - lampPrior - OTHER_LAMPS.farBehind, ideal: idealLogs(stated, options) };
+  const found = orientations(bench, readings).map((wavelengthFalls) =>
+    searchExplanations(items, {
+      ...options,
+      wavelengthFalls,
+      logStray: -Math.log(strayRange(bench, readings)),
+      width: widthFor(kind, readings.length),
+      rival,
+    }),
+  );
+  const near = found.flatMap((explanations) => {
+    const lowest = Math.max(
+      (explanations[0]?.log ?? 0) - COMPUTED.farBehind,
+      rival?.worthLog ?? Number.NEGATIVE_INFINITY,
+    );
+    return explanations.slice(0, COMPUTED[kind]).filter(({ log }) => log > lowest);
+  });
+  return {
+    found: near.flatMap(({ choices, logPrior }) => {
+      const proposed = { choices, logPrior: logPrior + lampPrior, lampTakenFor };
+      return explained(bench, readings, proposed, task.scatter) ?? [];
+    }),
+    bestLog: Math.max(...found.map((explanations) => explanations[0]?.log ?? Number.NEGATIVE_INFINITY)),
+  };
 }
 
 function wrongLampChance({ substance }: TubeSpectrum): number {
