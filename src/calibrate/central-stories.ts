@@ -32,6 +32,8 @@ const UNNAMED = { chance: 0.004, widthArcmin: 240 };
 const MOVED = { chance: 0.04, sdArcmin: 12, turned: { chance: 0.01, widthArcmin: 600 } };
 const ALIKE_ARCMIN = 0.5;
 const MOST_MISREAD = 3;
+/** Of one list, beside that as written. */
+const MOST_VERSIONS = 16;
 const NEGLIGIBLE = 0.02;
 /** As written a story is kept down to here: the readings of the tube may know better that the bench was moved. */
 const IMPOSSIBLE = 1e-9;
@@ -105,22 +107,31 @@ function versionsOf(
   const takes = settings.flatMap((setting) =>
     setting.kind === 'one-side' ? [meantBy(bench, setting.windows, image.windowsDeg, readBy)] : [],
   );
-  const directions = takes.flatMap((meant) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
-  const understood = directions.map((direction) =>
+  const each = takes.flatMap((meant) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
+  const understood = apart(each, Math.sqrt(variance)).map((direction) =>
     takes.map((meant) =>
-      meant.reduce((best, each) =>
-        fitLog(each, direction, variance) > fitLog(best, direction, variance) ? each : best,
+      meant.reduce((best, one) =>
+        fitLog(one, direction, variance) > fitLog(best, direction, variance) ? one : best,
       ),
     ),
   );
+  const written = takes.map((meant) => meant[0]!);
   const lost = takes.map((meant) => meant.find(({ offArcmin }) => offArcmin === null)!);
   const different = new Map(
-    [takes.map((meant) => meant[0]!), ...understood, lost].map((all) => [
+    [written, ...understood, lost].map((all) => [
       all.map(({ offArcmin }) => offArcmin?.toFixed(3)).join(),
       all,
     ]),
   );
-  return [...different.values()].map((all) => versionOf(all, image.windowsDeg[0]!, variance));
+  const [asWritten, ...others] = [...different.values()].map((all) =>
+    versionOf(all, image.windowsDeg[0]!, variance),
+  );
+  return [asWritten!, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
+}
+
+/** Directions that differ by less than this are one. */
+function apart(directions: readonly number[], least: number): number[] {
+  return [...new Map(directions.map((direction) => [Math.round(direction / least), direction])).values()];
 }
 
 function meantBy(
