@@ -64,7 +64,7 @@ export function explainKnownLines(
   // The search knows the usual scatter only: a hand that shakes more makes no faults of it.
   const isThere = searched.found.some(({ choices }) => choices.every(({ kind }) => kind === 'as-stated'));
   const found = plain === null || isThere ? searched.found : [...searched.found, plain];
-  const others = suspects(bench, readings, found).flatMap((lampIndex) => {
+  const others = suspects(bench, readings, searched.found).flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
     const instead = (tube: TubeSpectrum): Explained[] =>
       searchNames(task, believed.with(lampIndex, tube), searched.bestLog).found;
