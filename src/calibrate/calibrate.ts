@@ -1,5 +1,5 @@
 /** From a bench to its calibration: the one call of this folder. */
-import type { Bench, Warning } from '../record/bench.ts';
+import type { Bench, Setting, Warning } from '../record/bench.ts';
 import type { CurveBasis } from './basis.ts';
 import { type BenchConstants, benchConstants } from './bench-constants.ts';
 import { uncertaintyBudget } from './budget.ts';
@@ -26,6 +26,10 @@ import type {
 /** What reading an unknown tube on the same bench needs to know besides the curve. */
 export interface BenchState {
   readonly central: CentralImage | null;
+  /** What it is the mean of. */
+  readonly centralSettings: readonly Setting[];
+  /** Side of the central image on which the known lines lie: +1, -1, or 0 for both and where there is none. */
+  readonly side: number;
   readonly constants: BenchConstants;
   /** Posterior mean variance of one setting, unit². */
   readonly settingVariance: number;
@@ -68,7 +72,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const curveConstants = hypotheses[0]?.constants ?? chosen.posterior.constants;
   const { settingVariance } = chosen.posterior;
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
-  const state = { central, constants, settingVariance };
+  const state = benchState(bench, central, constants, readings, settingVariance);
   const checks = checkedLines(bench, curve, central, settingVariance);
   const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
@@ -95,6 +99,17 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       warnings: [...before, ...scatterWarning(bench, readings.length, settingVariance)],
     },
   };
+}
+
+function benchState(
+  bench: Bench,
+  central: CentralImage | null,
+  constants: BenchConstants,
+  readings: readonly KnownReading[],
+  settingVariance: number,
+): BenchState {
+  const side = Math.sign(readings.reduce((sum, { observation }) => sum + observation.side, 0));
+  return { central, centralSettings: bench.central, side, constants, settingVariance };
 }
 
 function knownReadings(bench: Bench, central: CentralImage | null): KnownReading[] {
@@ -220,8 +235,9 @@ function withoutCurve(
 ): { calibration: Calibration; state: BenchState } {
   const settingVariance = usualScatter(bench) ** 2;
   const checks = checkedLines(bench, null, central, settingVariance);
+  const state = benchState(bench, central, constants, readings, settingVariance);
   return {
-    state: { central, constants, settingVariance },
+    state,
     calibration: {
       unit,
       model: '',
@@ -236,7 +252,7 @@ function withoutCurve(
       hypotheses: [],
       rivals: [],
       budget: uncertaintyBudget(bench, central, settingVariance, null),
-      doubts: centralDoubts(bench, checks, null, { central, settingVariance }),
+      doubts: centralDoubts(bench, checks, null, state),
       warnings,
     },
   };

@@ -5,12 +5,13 @@ import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';
 import { benchConstants } from './bench-constants.ts';
+import { apartArcmin, type CentralKnowledge, tellingsOfOneList } from './central-stories.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
-interface CentralState {
+interface CentralState extends CentralKnowledge {
   readonly central: CentralImage | null;
-  readonly settingVariance: number;
+  readonly centralSettings: readonly Setting[];
 }
 
 /** Differences beyond this many standard uncertainties are announced. */
@@ -50,20 +51,53 @@ function oppositeDoubts(bench: Bench, state: CentralState): Doubt[] {
   return [{ step: 'central', index: null, kind: 'opposite-window', probability: 0.99, message }];
 }
 
-/** Repeats of the central image that cannot be the same setting. */
+/** By how much repeats of the central image differ, arc-minutes, and the u of one difference; null for less than two. */
+function repeatSpread(
+  settings: readonly Setting[],
+  leastCount: number,
+  settingVariance: number,
+): { spread: number; u: number } | null {
+  const directions = settings.flatMap((setting) => (setting.kind === 'one-side' ? [setting.windows] : []));
+  const [first, ...others] = directions;
+  if (first === undefined || others.length === 0) return null;
+  const u = Math.sqrt(2 * (leastCount ** 2 / 12 + settingVariance));
+  const spreads = first.map((origin, window) => {
+    const offsets = others.map((windows) => 60 * wrapDegrees((windows[window] ?? origin) - origin));
+    return Math.max(0, ...offsets) - Math.min(0, ...offsets);
+  });
+  return { spread: Math.max(...spreads), u };
+}
+
+/** Are there repeats of the calibration's central image that cannot be the same setting? */
+export function centralRepeatsDisagree(
+  bench: Bench,
+  { centralSettings, settingVariance }: Pick<CentralState, 'centralSettings' | 'settingVariance'>,
+): boolean {
+  const found = repeatSpread(centralSettings, bench.leastCount, settingVariance);
+  return found !== null && found.spread >= NOTICED * found.u + bench.leastCount;
+}
+
+/** From this probability on a reading is named. */
+const NAMED = 0.8;
+
 function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
-  const directions = bench.central.flatMap((setting) =>
-    setting.kind === 'one-side' ? [setting.windows[0]!] : [],
+  const found = repeatSpread(bench.central, bench.leastCount, state.settingVariance);
+  if (found === null || !centralRepeatsDisagree(bench, state)) return [];
+  const text = (direction: number): string => formatAngle(direction, bench.leastCount);
+  const texts = bench.central.flatMap((setting) =>
+    setting.kind === 'one-side' ? [text(setting.windows[0]!)] : [],
   );
-  const first = directions[0];
-  if (first === undefined || directions.length < 2) return [];
-  const offsets = directions.map((direction) => 60 * wrapDegrees(direction - first));
-  const spread = Math.max(...offsets) - Math.min(...offsets);
-  const u = Math.sqrt(2 * (bench.leastCount ** 2 / 12 + state.settingVariance));
-  if (spread < NOTICED * u + bench.leastCount) return [];
-  const texts = directions.map((direction) => formatAngle(direction, bench.leastCount)).join(', ');
-  const message = `The readings of the central image (${texts}) lie ${spread.toFixed(1)}' apart, more than any setting scatters: one of them is misread. Read the central image again.`;
-  return [{ step: 'central', index: null, kind: 'slip', probability: certainty(spread / u), message }];
+  const [likeliest] = tellingsOfOneList(bench, bench.central, state);
+  const [misread, ...more] =
+    likeliest !== undefined && likeliest.probability > NAMED ? likeliest.misread : [];
+  const which =
+    misread === undefined || more.length > 0
+      ? 'one of them is misread'
+      : `${text(misread.readingDeg)} is misread${misread.mended ? ` for ${text(misread.mended.readingDeg)} (${misread.mended.words})` : ''}`;
+  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${which}? Read the central image again.`;
+  return [
+    { step: 'central', index: null, kind: 'slip', probability: certainty(found.spread / found.u), message },
+  ];
 }
 
 /** With both sides the central image is not needed, but it must lie midway between them. */
@@ -120,12 +154,12 @@ const WHAT_MOVED: Record<Bench['method'], string> = {
 /** The central image read anew for a tube, against the bench's own reading: shift in arc-minutes and its u. */
 export function centralShift(
   bench: Bench,
-  state: CentralState,
+  state: Pick<CentralState, 'central' | 'settingVariance'>,
   reread: readonly Setting[] | null,
 ): { shiftArcmin: number; u: number } | null {
   const again = reread === null ? null : centralImage(bench, reread);
   if (!again || !state.central) return null;
-  const shiftArcmin = 60 * wrapDegrees(again.windowsDeg[0]! - state.central.windowsDeg[0]!);
+  const shiftArcmin = apartArcmin(state.central.windowsDeg, again.windowsDeg);
   const variance = [again, state.central].reduce(
     (sum, image) => sum + image.resolutionVariance + image.settingShare * state.settingVariance,
     0,

@@ -6,6 +6,7 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { type BenchConstants, windowDifference } from './bench-constants.ts';
 import { centralImage, resolutionVariance } from './observation.ts';
 import { possibleSlips } from './slips.ts';
 
@@ -18,67 +19,116 @@ export interface MisreadCentral {
   readonly mended: { readonly readingDeg: number; readonly words: string } | null;
 }
 
+/** One way to say which readings are misread. */
+export interface Telling {
+  readonly misread: readonly MisreadCentral[];
+  readonly probability: number;
+}
+
 export interface CentralStory {
-  /** Add to the direction of the tube's central image, as against the calibration's: arc-minutes on the circle. */
+  /** What it adds to every ordinate of the tube as against the curve, arc-minutes; 0 where all of them are right. */
   readonly shiftArcmin: number;
   readonly probability: number;
-  /** Empty: all of them are right, whether the bench was moved or not. */
-  readonly misread: readonly MisreadCentral[];
+  /** How the story may be told, likeliest first; of one reading each, either may be wrong. */
+  readonly tellings: readonly Telling[];
+  /** By how much the two directions still differ, arc-minutes: has the bench been moved? */
+  readonly apartArcmin: number;
+}
+
+/** The readings of both lists, and on which side of the central image (+1 or -1) their lines lie. */
+export interface CentralLists {
+  readonly calibration: { readonly settings: readonly Setting[]; readonly side: number };
+  readonly tube: { readonly settings: readonly Setting[]; readonly side: number };
+  /** Were both read on one day? */
+  readonly day: 'same' | 'another';
+}
+
+export interface CentralKnowledge {
+  readonly constants: BenchConstants;
+  /** Of one setting, arcmin². */
+  readonly settingVariance: number;
 }
 
 /** A reading that is wrong for no reason that has a name: how often, and over how many arc-minutes. */
 const UNNAMED = { chance: 0.004, widthArcmin: 240 };
-/** A central image is read anew because something may have moved: how often it has, and by how much. */
-const MOVED = { chance: 0.04, sdArcmin: 12, turned: { chance: 0.01, widthArcmin: 600 } };
+/** Between two readings of the central image the bench is moved: so often, by so much; or turned to somewhere else. */
+const BETWEEN = { moved: 0.04, sdArcmin: 12, turned: 0.01, widthArcmin: 600 };
+/** From one day to the next the circle may be anywhere. */
+const FULL_CIRCLE_ARCMIN = 21_600;
 const ALIKE_ARCMIN = 0.5;
 const MOST_MISREAD = 3;
 /** Of one list, beside that as written. */
 const MOST_VERSIONS = 16;
+/** Beyond so many readings of one list, the mean hardly feels a slip. */
+const MOST_READINGS = 60;
 const NEGLIGIBLE = 0.02;
 /** As written a story is kept down to here: the readings of the tube may know better that the bench was moved. */
 const IMPOSSIBLE = 1e-9;
 
-const WRITTEN: readonly CentralStory[] = [{ shiftArcmin: 0, probability: 1, misread: [] }];
-
-/**
- * Stories of a tube's own central readings beside the calibration's, likeliest first; probabilities sum to 1.
- * `settingVariance`: of one setting, arcmin²; `day`: were both read on one day?
- */
+/** Stories of a tube's own central readings beside the calibration's, likeliest first; probabilities sum to 1. */
 export function centralStories(
   bench: Bench,
-  settingVariance: number,
-  tubeCentral: readonly Setting[] | null,
-  day: 'same' | 'another',
+  { calibration, tube, day }: CentralLists,
+  knowledge: CentralKnowledge,
 ): readonly CentralStory[] {
-  if (bench.method !== 'central' || tubeCentral === null) return WRITTEN;
-  const before = versionsOf(bench, bench.central, 'calibration', settingVariance);
-  const after = versionsOf(bench, tubeCentral, 'tube', settingVariance);
-  if (before.length === 0 || after.length === 0) return WRITTEN;
+  const before = versionsOf(bench, calibration.settings, 'calibration', knowledge);
+  const after = versionsOf(bench, tube.settings, 'tube', knowledge);
   const told = before.flatMap((old) =>
-    after.map((anew) => {
-      const apart = 60 * wrapDegrees(anew.directionDeg - old.directionDeg);
+    after.flatMap((anew) => {
       // Readings that are all wrong for no known reason may stand for any direction: that of the others is taken.
       const isLost = old.isLost || anew.isLost;
-      const agreement =
-        day === 'another' ? 0 : agreementLog(isLost ? 0 : apart, old.variance + anew.variance);
+      // Those of another day are no help there.
+      if (isLost && day === 'another') return [];
+      const apart = apartArcmin(old.windowsDeg, anew.windowsDeg);
+      const agreement = isLost ? 0 : agreementLog(apart, old.variance + anew.variance, day);
+      const anewArcmin = anew.correctionArcmin - (isLost ? apart : 0);
+      const misread = [...old.misread, ...anew.misread];
+      const shiftArcmin = tube.side * anewArcmin - calibration.side * old.correctionArcmin;
       return {
-        log: old.log + anew.log + (isLost ? 0 : agreement),
-        shiftArcmin: anew.correctionArcmin - old.correctionArcmin - (isLost ? apart : 0),
-        misread: [...old.misread, ...anew.misread],
+        log: old.log + anew.log + agreement,
+        shiftArcmin: misread.length === 0 ? 0 : shiftArcmin,
+        misread,
+        apartArcmin: isLost ? 0 : apart,
       };
     }),
   );
+  if (told.length === 0) return [];
   const probabilities = normalised(told.map(({ log }) => log));
   return likeliest(
-    told.map(({ shiftArcmin, misread }, i) => ({ shiftArcmin, misread, probability: probabilities[i]! })),
+    told.map(({ misread, shiftArcmin, apartArcmin: left }, i): CentralStory => {
+      const probability = probabilities[i]!;
+      return { shiftArcmin, probability, tellings: [{ misread, probability }], apartArcmin: left };
+    }),
   );
+}
+
+/** Readings of one list that disagree: how that may be told, likeliest first; empty where they agree. */
+export function tellingsOfOneList(
+  bench: Bench,
+  settings: readonly Setting[],
+  knowledge: CentralKnowledge,
+): readonly Telling[] {
+  const versions = versionsOf(bench, settings, 'calibration', knowledge);
+  if (versions.length === 0) return [];
+  const probabilities = normalised(versions.map(({ log }) => log));
+  return versions
+    .map(({ misread }, i) => ({ misread, probability: probabilities[i]! }))
+    .filter(({ misread }) => misread.length > 0)
+    .sort((a, b) => b.probability - a.probability);
+}
+
+/** Mean of the windows' differences, arc-minutes. */
+export function apartArcmin(oldDeg: readonly number[], anewDeg: readonly number[]): number {
+  const differences = anewDeg.map((direction, window) => 60 * wrapDegrees(direction - (oldDeg[window] ?? 0)));
+  return differences.reduce((sum, difference) => sum + difference, 0) / differences.length;
 }
 
 /** One way to understand one list of central readings. */
 interface Version {
   /** ln of its chance, with the density of the readings about their common direction. */
   readonly log: number;
-  readonly directionDeg: number;
+  /** Of each window. */
+  readonly windowsDeg: readonly number[];
   /** Added to the mean as written. */
   readonly correctionArcmin: number;
   readonly variance: number;
@@ -89,7 +139,9 @@ interface Version {
 
 /** What one setting may have been: as read, with a slip mended, or (null) nobody knows what. */
 interface Meant {
+  /** From the mean as written. */
   readonly offArcmin: number | null;
+  /** ln of its chance, with what two windows say of each other. */
   readonly logChance: number;
   readonly misread: MisreadCentral | null;
 }
@@ -99,39 +151,42 @@ function versionsOf(
   bench: Bench,
   settings: readonly Setting[],
   readBy: MisreadCentral['readBy'],
-  settingVariance: number,
+  knowledge: CentralKnowledge,
 ): Version[] {
   const image = centralImage(bench, settings);
   if (!image) return [];
-  const variance = (settingVariance + resolutionVariance(bench.leastCount)) / image.windowsDeg.length;
+  const variance =
+    (knowledge.settingVariance + resolutionVariance(bench.leastCount)) / image.windowsDeg.length;
   const takes = settings.flatMap((setting) =>
-    setting.kind === 'one-side' ? [meantBy(bench, setting.windows, image.windowsDeg, readBy)] : [],
+    setting.kind === 'one-side' ? [meantBy(bench, setting.windows, image.windowsDeg, readBy, knowledge)] : [],
   );
+  const written = versionOf(
+    takes.map((meant) => meant[0]!),
+    image.windowsDeg,
+    variance,
+  );
+  if (takes.length > MOST_READINGS) return [written];
   const each = takes.flatMap((meant) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
-  const understood = apart(each, Math.sqrt(variance)).map((direction) =>
+  const understood = oneOfEach(each, Math.sqrt(variance)).map((direction) =>
     takes.map((meant) =>
       meant.reduce((best, one) =>
         fitLog(one, direction, variance) > fitLog(best, direction, variance) ? one : best,
       ),
     ),
   );
-  const written = takes.map((meant) => meant[0]!);
   const lost = takes.map((meant) => meant.find(({ offArcmin }) => offArcmin === null)!);
-  const different = new Map(
-    [written, ...understood, lost].map((all) => [
-      all.map(({ offArcmin }) => offArcmin?.toFixed(3)).join(),
-      all,
-    ]),
-  );
-  const [asWritten, ...others] = [...different.values()].map((all) =>
-    versionOf(all, image.windowsDeg[0]!, variance),
-  );
-  return [asWritten!, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
+  const others = [...new Map([...understood, lost].map((all) => [nameOf(all), all])).values()]
+    .map((all) => versionOf(all, image.windowsDeg, variance))
+    .filter(({ misread }) => misread.length > 0);
+  return [written, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
 }
 
-/** Directions that differ by less than this are one. */
-function apart(directions: readonly number[], least: number): number[] {
-  return [...new Map(directions.map((direction) => [Math.round(direction / least), direction])).values()];
+const nameOf = (all: readonly Meant[]): string =>
+  all.map(({ misread }) => (misread ? `${misread.readingDeg}>${misread.mended?.readingDeg}` : '')).join();
+
+/** Of directions that lie in one step only one. */
+function oneOfEach(directions: readonly number[], step: number): number[] {
+  return [...new Map(directions.map((direction) => [Math.round(direction / step), direction])).values()];
 }
 
 function meantBy(
@@ -139,15 +194,22 @@ function meantBy(
   windows: readonly number[],
   meanDeg: readonly number[],
   readBy: MisreadCentral['readBy'],
+  { constants }: CentralKnowledge,
 ): Meant[] {
   const offs = windows.map((reading, window) => 60 * wrapDegrees(reading - meanDeg[window]!));
   const off = offs.reduce((sum, each) => sum + each, 0) / offs.length;
-  const slips = windows.flatMap((readingDeg) =>
+  const difference = windowDifference(windows);
+  const usual = constants.windowDifferenceArcmin;
+  const windowsAgree = (changed: number): number =>
+    difference === null || usual === null
+      ? 0
+      : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(bench.leastCount));
+  const slips = windows.flatMap((readingDeg, window) =>
     possibleSlips(bench, readingDeg).map(({ words, correction, chance }): Meant => {
       const mended = { readingDeg: readingDeg + correction / 60, words };
       return {
         offArcmin: off + correction / windows.length,
-        logChance: Math.log(chance),
+        logChance: Math.log(chance) + windowsAgree(window === 0 ? -correction : correction),
         misread: { readBy, readingDeg, mended },
       };
     }),
@@ -157,14 +219,14 @@ function meantBy(
     logChance: Math.log(UNNAMED.chance / UNNAMED.widthArcmin),
     misread: { readBy, readingDeg: windows[0]!, mended: null },
   };
-  return [{ offArcmin: off, logChance: 0, misread: null }, ...slips, unnamed];
+  return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
 }
 
 function fitLog({ offArcmin, logChance }: Meant, direction: number, variance: number): number {
   return logChance + (offArcmin === null ? 0 : logNormalDensity(offArcmin - direction, variance));
 }
 
-function versionOf(all: readonly Meant[], originDeg: number, variance: number): Version {
+function versionOf(all: readonly Meant[], meanDeg: readonly number[], variance: number): Version {
   const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
   const count = Math.max(1, offs.length);
   const mean = offs.reduce((sum, off) => sum + off, 0) / count;
@@ -174,7 +236,7 @@ function versionOf(all: readonly Meant[], originDeg: number, variance: number): 
   const averaged = offs.length === 0 ? 0 : 0.5 * Math.log((2 * Math.PI * variance) / count);
   return {
     log: chance + scatter + averaged,
-    directionDeg: originDeg + mean / 60,
+    windowsDeg: meanDeg.map((direction) => direction + mean / 60),
     correctionArcmin: mean,
     variance: variance / count,
     misread: all.flatMap(({ misread }) => misread ?? []),
@@ -183,30 +245,46 @@ function versionOf(all: readonly Meant[], originDeg: number, variance: number): 
 }
 
 /** ln density of the difference of two directions that are the same unless something was moved. */
-function agreementLog(apartArcmin: number, variance: number): number {
-  const { chance, sdArcmin, turned } = MOVED;
+function agreementLog(apart: number, variance: number, day: CentralLists['day']): number {
+  if (day === 'another') return -Math.log(FULL_CIRCLE_ARCMIN);
+  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN;
   return logSum([
-    Math.log(1 - chance - turned.chance) + logNormalDensity(apartArcmin, variance),
-    Math.log(chance) + logNormalDensity(apartArcmin, variance + sdArcmin ** 2),
-    Math.log(turned.chance / turned.widthArcmin),
+    Math.log(1 - moved - turned) + logNormalDensity(apart, variance),
+    Math.log(moved) + logNormalDensity(apart, variance + sdArcmin ** 2),
+    Math.log(turned / widthArcmin),
   ]);
 }
 
-const byProbability = (a: CentralStory, b: CentralStory): number => b.probability - a.probability;
+const byProbability = (a: { probability: number }, b: { probability: number }): number =>
+  b.probability - a.probability;
 
-/** Stories of one shift are one, told as the likeliest of them. */
+/** Stories of one shift are one, however they are told. */
 function likeliest(stories: readonly CentralStory[]): readonly CentralStory[] {
   const grouped: CentralStory[] = [];
   for (const story of [...stories].sort(byProbability)) {
     const same = grouped.findIndex((one) => Math.abs(one.shiftArcmin - story.shiftArcmin) < ALIKE_ARCMIN);
     const known = grouped[same];
-    if (known) grouped[same] = { ...known, probability: known.probability + story.probability };
+    if (known)
+      grouped[same] = {
+        ...known,
+        probability: known.probability + story.probability,
+        tellings: [...known.tellings, ...story.tellings],
+      };
     else grouped.push(story);
   }
-  const likely = grouped.sort(byProbability).filter(({ misread, probability }, rank) => {
+  const kept = grouped.sort(byProbability).filter((story, rank) => {
     if (rank === 0) return true;
-    return misread.length === 0 ? probability > IMPOSSIBLE : rank <= MOST_MISREAD && probability > NEGLIGIBLE;
+    return isWritten(story)
+      ? story.probability > IMPOSSIBLE
+      : rank <= MOST_MISREAD && story.probability > NEGLIGIBLE;
   });
-  const total = likely.reduce((sum, { probability }) => sum + probability, 0);
-  return likely.map((story) => ({ ...story, probability: story.probability / total }));
+  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  return kept.map((story) => ({
+    ...story,
+    probability: story.probability / total,
+    tellings: [...story.tellings].sort(byProbability),
+  }));
 }
+
+/** Is the likeliest telling that none of them is misread? */
+export const isWritten = ({ tellings }: CentralStory): boolean => tellings[0]!.misread.length === 0;

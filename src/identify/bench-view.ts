@@ -2,7 +2,7 @@
  * One understanding of the bench - a calibration hypothesis, possibly with the tube's readings shifted alike - and
  * what lines look like through it.
  */
-import type { MisreadCentral } from '../calibrate/central-stories.ts';
+import type { CentralStory } from '../calibrate/central-stories.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -22,7 +22,8 @@ export interface BenchView {
   readonly common: CommonError;
   /** Added to what the curve gives: a shift common to all readings of the tube. */
   readonly shift: number;
-  readonly misread: readonly MisreadCentral[];
+  /** What it takes the central readings for; null where there is nothing to compare. */
+  readonly central: CentralStory | null;
   readonly table: LineTable;
 }
 
@@ -38,7 +39,7 @@ export interface ViewAssumptions {
   readonly story: BenchStory;
   readonly logWeight: number;
   readonly shift: number;
-  readonly misread: readonly MisreadCentral[];
+  readonly central: CentralStory | null;
   /** Of a further shift common to all readings of the tube (a central image read anew), unit². */
   readonly offsetVariance: number;
 }
@@ -46,7 +47,7 @@ export interface ViewAssumptions {
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
-  { story, logWeight, shift, misread, offsetVariance }: ViewAssumptions,
+  { story, logWeight, shift, central, offsetVariance }: ViewAssumptions,
 ): BenchView {
   const covariance = (first: number, second: number): number =>
     curve.covariance(first, second) + offsetVariance;
@@ -60,7 +61,7 @@ export function benchView(
     curve,
     common,
     shift,
-    misread,
+    central,
     table: {
       residualVariance: Float64Array.from(wavelengths, (nm) => common.residualVariance(nm)),
       modes: common.modes.map((mode) => Float64Array.from(wavelengths, (nm) => mode.at(nm))),

@@ -1,6 +1,11 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import type { BenchState } from '../calibrate/calibrate.ts';
-import { centralStories } from '../calibrate/central-stories.ts';
+import {
+  type CentralLists,
+  type CentralStory,
+  centralStories,
+  isWritten,
+} from '../calibrate/central-stories.ts';
 import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
@@ -15,6 +20,7 @@ import type { Resolution } from './spectra-through.ts';
 import { beyondTheCurve, movedDoubts, onceForAll, unknownSlips } from './tube-doubts.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
+import type { UnknownReading } from './unknown-reading.ts';
 import { verdict } from './verdict.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
@@ -62,7 +68,11 @@ export function identifyTube(
 
   const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
   // A slip explains a reading that lies off the spectrum.
-  const lineDoubts = new Map([...beyondTheCurve(tube, readings, curve), ...unknownSlips(bench, tube, rows)]);
+  const shift = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
+  const lineDoubts = new Map([
+    ...beyondTheCurve(tube, readings, curve, shift),
+    ...unknownSlips(bench, tube, rows),
+  ]);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));
   const estimateOf = estimates(curve, readings.offsetVariance);
   const candidates = rows.map((row) => candidateReport(row, estimateOf));
@@ -97,15 +107,14 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const side = sorted[0]?.observation.side ?? 1;
-  const stories = centralStories(bench, state.settingVariance, tube.central, day);
+  const stories = storiesOf(bench, tube, sorted, state, day);
   const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
-    stories.map((story) =>
+    stories.map((central) =>
       benchView(curve, sorted, {
-        story: story.misread.length === 0 ? 'plain' : 'central-misread',
-        logWeight: Math.log(probability * story.probability),
-        shift: side * story.shiftArcmin,
-        misread: story.misread,
+        story: central === null || isWritten(central) ? 'plain' : 'central-misread',
+        logWeight: Math.log(probability * (central?.probability ?? 1)),
+        shift: central?.shiftArcmin ?? 0,
+        central,
         offsetVariance,
       }),
     ),
@@ -119,11 +128,30 @@ function ranking(
     story: 'moved',
     logWeight: Math.log(MOVED.chance),
     shift: 0,
-    misread: [],
+    central: null,
     offsetVariance: offsetVariance + MOVED.sdArcmin ** 2,
   });
   const further = withView(evidence, moved);
   return { rows: rankedRows(candidates, further, u), evidence: further };
+}
+
+/** What the central readings may be; one null where the tube has none of its own to compare. */
+function storiesOf(
+  bench: Bench,
+  tube: UnknownTube,
+  readings: readonly UnknownReading[],
+  state: BenchState,
+  day: 'same' | 'another',
+): readonly (CentralStory | null)[] {
+  if (bench.method !== 'central' || tube.central === null) return [null];
+  const tubeSide = Math.sign(readings.reduce((sum, { observation }) => sum + observation.side, 0)) || 1;
+  const lists: CentralLists = {
+    calibration: { settings: state.centralSettings, side: state.side || tubeSide },
+    tube: { settings: tube.central, side: tubeSide },
+    day,
+  };
+  const stories = centralStories(bench, lists, state);
+  return stories.length > 0 ? stories : [null];
 }
 
 /** The leading row needs no slip, leaves no reading unexplained, and "unlisted" is no rival. */

@@ -1,23 +1,28 @@
 /** What may be wrong with a tube's readings: slips, places where nothing can be seen, a bench that was moved. */
 import { formatAngle } from '../angle/format-angle.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
-import { centralShift, certainty } from '../calibrate/central-doubts.ts';
-import type { MisreadCentral } from '../calibrate/central-stories.ts';
+import { centralRepeatsDisagree, centralShift, certainty } from '../calibrate/central-doubts.ts';
+import { isWritten, type Telling } from '../calibrate/central-stories.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { BenchView } from './bench-view.ts';
 import { commonShift } from './common-shift.ts';
 import { matchedLines } from './evidence.ts';
 import type { Row } from './rows.ts';
 import type { TubeReadings } from './tube-readings.ts';
 
-/** Readings where the curve has no wavelength: far from everything that can be seen on this bench. */
+/**
+ * Readings where the curve has no wavelength: far from everything that can be seen on this bench. `shift`: of all
+ * readings, where the central image is taken for misread.
+ */
 export function beyondTheCurve(
   tube: UnknownTube,
   { readings }: TubeReadings,
   curve: CalibrationCurve,
+  shift: number,
 ): Map<number, Doubt> {
-  const beyond = readings.filter(({ ordinate }) => curve.wavelengthAt(ordinate, 0) === null);
+  const beyond = readings.filter(({ ordinate }) => curve.wavelengthAt(ordinate - shift, 0) === null);
   return new Map(
     beyond.map(({ line: { index, texts } }) => {
       const message = `${tube.label}, reading ${index + 1}: ${texts.join(', ')} lies beyond everything that can be seen on this bench. Read it again, or was it typed wrongly?`;
@@ -60,21 +65,6 @@ export function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row
   return doubts;
 }
 
-/** Do two readings of the central image differ by more than their uncertainty? */
-function centralsDisagree(bench: Bench, { shiftArcmin, u }: { shiftArcmin: number; u: number }): boolean {
-  return Math.abs(shiftArcmin) > 4 * u + bench.leastCount;
-}
-
-function misreadSentence(bench: Bench, misread: readonly MisreadCentral[], difference: string): string {
-  const text = (deg: number): string => formatAngle(deg, bench.leastCount);
-  const each = misread.map(({ readBy, readingDeg, mended }) => {
-    const whose = readBy === 'tube' ? 'its own' : "the calibration's";
-    const what = mended ? `reads like ${text(mended.readingDeg)}: ${mended.words}` : 'is misread';
-    return `${whose} ${text(readingDeg)} ${what}`;
-  });
-  return `its central image and the calibration's differ by ${difference}, and the readings fit better if ${each.join(', and ')}? Read the central image again.`;
-}
-
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
 export function movedDoubts(
   bench: Bench,
@@ -83,24 +73,84 @@ export function movedDoubts(
   rows: readonly Row[],
   day: 'same' | 'another',
 ): Doubt[] {
-  const lead = rows[0]!;
-  const { story = 'plain', misread = [] } = lead.reading?.assumption.passage.view ?? {};
-  const doubt = (kind: string, probability: number, message: string): Doubt[] => [
-    { step: 'central', index: null, kind, probability, message: `${tube.label}: ${message}` },
-  ];
-  if (story === 'moved') {
-    const { evidence, assumption } = lead.reading!;
+  const view = viewOf(rows[0]!);
+  const doubt = (kind: string, probability: number, message: string): Doubt => ({
+    step: 'central',
+    index: null,
+    kind,
+    probability,
+    message: `${tube.label}: ${message}`,
+  });
+  if (view?.story === 'moved') {
+    const { evidence, assumption } = rows[0]!.reading!;
     const message = `all its readings lie about ${commonShift(evidence, assumption, matchedLines(evidence, assumption)).toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? Read ${bench.method === 'central' ? 'the central image again, and ' : ''}a line of the known lamp${bench.method === 'central' ? '' : ' again'}.`;
-    return doubt('moved-central', lead.probability, message);
+    return [doubt('moved-central', rows[0]!.probability, message)];
   }
   const shift = centralShift(bench, state, tube.central);
   if (shift === null) return [];
-  const difference = `${Math.abs(shift.shiftArcmin).toFixed(1)}'`;
-  if (misread.length > 0)
-    return doubt('central-misread', lead.probability, misreadSentence(bench, misread, difference));
-  if (!centralsDisagree(bench, shift)) return [];
+  const central = view?.central ?? null;
+  const isMisread = central !== null && !isWritten(central);
+  const misread = isMisread ? ofTheTube(bench, state, central.tellings) : [];
+  const apart = isMisread ? central.apartArcmin : shift.shiftArcmin;
   // From one day to the next the table is turned; that is no fault.
-  if (day === 'another') return [];
-  const message = `its central image differs from the calibration's by ${difference} (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or one of the two is misread.`;
-  return doubt('moved-central', certainty(shift.shiftArcmin / shift.u), message);
+  const isMoved = day === 'same' && Math.abs(apart) > 4 * shift.u + bench.leastCount;
+  const left = isMisread ? 'after that its' : 'its';
+  const chance = misreadChance(rows);
+  return [
+    ...(misread.length > 0 ? [doubt('central-misread', chance, misreadSentence(bench, misread))] : []),
+    ...(isMoved
+      ? [
+          doubt(
+            'moved-central',
+            certainty(apart / shift.u),
+            `${left} central image differs from the calibration's by ${Math.abs(apart).toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or ${isMisread ? 'another reading' : 'one of the two'} is misread.`,
+          ),
+        ]
+      : []),
+  ];
+}
+
+const viewOf = (row: Row): BenchView | null => row.reading?.assumption.passage.view ?? null;
+
+/** Over all rows, each understood as it fits best. */
+function misreadChance(rows: readonly Row[]): number {
+  const understood = rows.filter((row) => viewOf(row) !== null);
+  const total = understood.reduce((sum, { probability }) => sum + probability, 0);
+  const misread = understood.filter((row) => viewOf(row)!.story === 'central-misread');
+  return Math.min(1, misread.reduce((sum, { probability }) => sum + probability, 0) / total);
+}
+
+/** Tellings without what the calibration says of its own list already. */
+function ofTheTube(bench: Bench, state: BenchState, tellings: readonly Telling[]): readonly Telling[] {
+  const [likeliest] = tellings;
+  const isSaid = centralRepeatsDisagree(bench, state);
+  return isSaid && likeliest!.misread.every(({ readBy }) => readBy === 'calibration') ? [] : tellings;
+}
+
+/** From this part of a story on one telling speaks for it. */
+const SPEAKS_ALONE = 0.8;
+
+function misreadSentence(bench: Bench, tellings: readonly Telling[]): string {
+  const total = tellings.reduce((sum, { probability }) => sum + probability, 0);
+  const [first, second] = tellings;
+  const alone = second === undefined || first!.probability >= SPEAKS_ALONE * total;
+  const told = alone
+    ? misreadText(bench, first!)
+    : `either ${misreadText(bench, first!)}, or ${misreadText(bench, second)}`;
+  return `its readings fit better if the central image was misread: ${told}. Read the central image again.`;
+}
+
+/** So many readings are named; of more the number is said. */
+const MOST_NAMED = 2;
+
+function misreadText(bench: Bench, { misread }: Telling): string {
+  if (misread.length === 0) return 'none of its readings';
+  const text = (deg: number): string => formatAngle(deg, bench.leastCount);
+  const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, mended }) => {
+    const whose = readBy === 'tube' ? "the tube's" : "the calibration's";
+    const instead = mended ? ` for ${text(mended.readingDeg)} (${mended.words})` : '';
+    return `${whose} ${text(readingDeg)}${instead}`;
+  });
+  const more = misread.length - named.length;
+  return `${named.join(' and ')}${more > 0 ? ` and ${more} more` : ''}`;
 }

@@ -21,7 +21,10 @@ export interface TubeReadings {
   readonly reread: boolean;
 }
 
-export function tubeReadings(bench: Bench, tube: UnknownTube, state: BenchState): TubeReadings {
+/** What of the state of the bench a reading rests on. */
+type ReadingState = Pick<BenchState, 'central' | 'constants' | 'settingVariance'>;
+
+export function tubeReadings(bench: Bench, tube: UnknownTube, state: ReadingState): TubeReadings {
   const again =
     bench.method === 'central' && tube.central !== null ? centralImage(bench, tube.central) : null;
   const central = again ?? state.central;
@@ -60,7 +63,7 @@ export function tubeReadings(bench: Bench, tube: UnknownTube, state: BenchState)
 }
 
 /** A shared central reading cancels on one side of it; on the other its error counts twice. */
-function otherSide(bench: Bench, readings: readonly UnknownReading[], state: BenchState): number {
+function otherSide(bench: Bench, readings: readonly UnknownReading[], state: ReadingState): number {
   const { central } = state;
   if (!central) return 0;
   const known = bench.known

@@ -1,81 +1,141 @@
 /** Which of the central readings is misread, and what that does to a tube's readings. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { benchConstants } from '../../src/calibrate/bench-constants.ts';
 import { type CentralStory, centralStories } from '../../src/calibrate/central-stories.ts';
 import { benchOf } from './glass-bench.ts';
 
 const settingVariance = 0.5;
 
-function stories(
-  calibration: readonly string[],
-  tube: readonly string[],
-  day: 'same' | 'another' = 'same',
-): readonly CentralStory[] {
+interface Lists {
+  readonly calibration: readonly unknown[];
+  readonly tube: readonly unknown[];
+  readonly day?: 'same' | 'another';
+  readonly tubeSide?: number;
+  readonly windows?: 1 | 2;
+}
+
+function stories({
+  calibration,
+  tube,
+  day = 'same',
+  tubeSide = 1,
+  windows = 1,
+}: Lists): readonly CentralStory[] {
   const bench = benchOf({
-    instrument: { method: 'central', leastCount: "1'" },
+    instrument: { method: 'central', leastCount: "1'", windows },
     central: calibration,
     unknown: { central: tube, lines: [] },
   });
-  return centralStories(bench, settingVariance, bench.tubes[0]!.central, day);
+  return centralStories(
+    bench,
+    {
+      calibration: { settings: bench.central, side: 1 },
+      tube: { settings: bench.tubes[0]!.central!, side: tubeSide },
+      day,
+    },
+    { constants: benchConstants(bench), settingVariance },
+  );
 }
 
 const only = (found: readonly CentralStory[]): CentralStory => {
   expect(found).toHaveLength(1);
   return found[0]!;
 };
+const misreadIn = ({ tellings }: CentralStory) => tellings[0]!.misread;
 
 describe('the central readings of calibration and tube', () => {
-  test('that agree are all right', () => {
-    const story = only(stories(["181°04'", "181°05'"], ["181°04'"]));
-    expect(story).toMatchObject({ probability: 1, misread: [] });
-    expect(story.shiftArcmin).toBeCloseTo(0, 9);
+  test('that agree are all right, and shift nothing at all', () => {
+    for (const [calibration, tube] of [
+      [["181°04'", "181°05'"], ["181°04'"]],
+      [["181°04'"], ["181°04'", "181°05'", "181°07'"]],
+    ] as const) {
+      const story = only(stories({ calibration, tube }));
+      expect(misreadIn(story)).toEqual([]);
+      expect(story).toMatchObject({ probability: 1, shiftArcmin: 0 });
+    }
   });
 
   test('of three, the one that is half a degree off is named, and the mean is mended by a third of it', () => {
-    const story = only(stories(["225°18'", "225°47'", "225°19'"], ["225°18'"]));
-    expect(story.misread).toHaveLength(1);
-    const [misread] = story.misread;
+    const story = only(stories({ calibration: ["225°18'", "225°47'", "225°19'"], tube: ["225°18'"] }));
+    const [misread, ...more] = misreadIn(story);
+    expect(more).toEqual([]);
     expect(misread).toMatchObject({ readBy: 'calibration', mended: { words: expect.stringMatching(/30/) } });
     expect(misread!.readingDeg).toBeCloseTo(225 + 47 / 60, 9);
     expect(misread!.mended!.readingDeg).toBeCloseTo(225 + 17 / 60, 9);
     // The calibration's direction is 10' less than its mean, so the tube's is 10' more beside it.
     expect(story.shiftArcmin).toBeCloseTo(10, 6);
+    expect(story.apartArcmin).toBeCloseTo(0, 0);
+  });
+
+  test('shift a tube on the other side of the image the same way, if the calibration’s own is wrong', () => {
+    const calibration = ["225°18'", "225°47'", "225°19'"];
+    const story = only(stories({ calibration, tube: ["225°18'"], tubeSide: -1 }));
+    expect(story.shiftArcmin).toBeCloseTo(10, 6);
+    const own = only(stories({ calibration: ["225°18'"], tube: calibration, tubeSide: -1 }));
+    expect(own.shiftArcmin).toBeCloseTo(10, 6);
+    expect(only(stories({ calibration: ["225°18'"], tube: calibration })).shiftArcmin).toBeCloseTo(-10, 6);
   });
 
   test('of two that disagree, the tube’s own tells which is wrong, though no usual slip explains it', () => {
-    const story = only(stories(["341°10'", "341°55'"], ["341°11'"]));
-    expect(story.misread).toMatchObject([{ readBy: 'calibration', mended: null }]);
-    expect(story.misread[0]!.readingDeg).toBeCloseTo(341 + 55 / 60, 9);
+    const story = only(stories({ calibration: ["341°10'", "341°55'"], tube: ["341°11'"] }));
+    expect(misreadIn(story)).toMatchObject([{ readBy: 'calibration', mended: null }]);
+    expect(misreadIn(story)[0]!.readingDeg).toBeCloseTo(341 + 55 / 60, 9);
     expect(story.shiftArcmin).toBeCloseTo(22.5, 6);
   });
 
-  test('two slips in one list are two', () => {
-    const [story] = stories(["158°39'", "157°39'", "157°38'"], ["147°39'"]);
-    expect(story!.misread.map(({ readBy }) => readBy)).toEqual(['calibration', 'tube']);
+  test('a slip in each list are two', () => {
+    const [story] = stories({ calibration: ["158°39'", "157°39'", "157°38'"], tube: ["147°39'"] });
+    expect(misreadIn(story!).map(({ readBy }) => readBy)).toEqual(['calibration', 'tube']);
     expect(story!.shiftArcmin).toBeCloseTo(600 + 20, 6);
   });
 
-  test('apart by what a slip makes: misread is likelier than moved, and moved is not forgotten', () => {
-    const found = stories(["181°04'"], ["181°34'"]);
-    expect(found[0]!.misread).toHaveLength(1);
+  test('of one reading each, nothing tells which is misread: both are told, and moved is not forgotten', () => {
+    const found = stories({ calibration: ["181°04'"], tube: ["181°34'"] });
     expect(Math.abs(found[0]!.shiftArcmin)).toBeCloseTo(30, 6);
-    expect(found.at(-1)!.misread).toEqual([]);
+    const [first, second] = found[0]!.tellings;
+    expect(new Set([first, second].map((telling) => telling!.misread[0]!.readBy)).size).toBe(2);
+    expect(second!.probability).toBeGreaterThan(0.4 * first!.probability);
+    expect(misreadIn(found.at(-1)!)).toEqual([]);
     expect(found.at(-1)!.probability).toBeGreaterThan(1e-4);
   });
 
   test('apart by what no slip makes: moved is likelier', () => {
-    const [lead] = stories(["181°04'"], ["181°15'"]);
-    expect(lead).toMatchObject({ misread: [], shiftArcmin: 0 });
+    const [lead] = stories({ calibration: ["181°04'"], tube: ["181°15'"] });
+    expect(misreadIn(lead!)).toEqual([]);
+    expect(lead!.shiftArcmin).toBe(0);
+    expect(lead!.apartArcmin).toBeCloseTo(11, 9);
     expect(lead!.probability).toBeGreaterThan(0.5);
   });
 
-  test('of another day need not agree', () => {
-    const story = only(stories(["181°04'"], ["181°34'"], 'another'));
-    expect(story.misread).toEqual([]);
+  test('of another day need not agree, but one that disagrees with its own list is found', () => {
+    expect(misreadIn(only(stories({ calibration: ["181°04'"], tube: ["181°34'"], day: 'another' })))).toEqual(
+      [],
+    );
+    const calibration = ["225°18'", "225°47'", "225°19'"];
+    const [story] = stories({ calibration, tube: ["40°10'"], day: 'another' });
+    expect(misreadIn(story!)[0]!.readingDeg).toBeCloseTo(225 + 47 / 60, 9);
+    expect(story!.shiftArcmin).toBeCloseTo(10, 6);
+  });
+
+  test('in two windows, the window that is misread is named, and counts half', () => {
+    const right = ["181°04'", "1°04'"];
+    const found = stories({
+      windows: 2,
+      calibration: [right, right, ["181°04'", "1°34'"]],
+      tube: [right],
+    });
+    expect(misreadIn(found[0]!)).toHaveLength(1);
+    expect(misreadIn(found[0]!)[0]!.readingDeg).toBeCloseTo(1 + 34 / 60, 9);
+    // 30' in one of two windows of one of three readings.
+    expect(found[0]!.shiftArcmin).toBeCloseTo(5, 6);
+    const [own] = stories({ windows: 2, calibration: [right, right], tube: [["181°34'", "1°04'"]] });
+    expect(misreadIn(own!)[0]!.readingDeg).toBeCloseTo(181 + 34 / 60, 9);
+    expect(own!.shiftArcmin).toBeCloseTo(-15, 6);
   });
 
   test('around the zero of the circle they are as near as elsewhere', () => {
-    const story = only(stories(["359°58'", "0°28'", "359°59'"], ["359°58'"]));
+    const story = only(stories({ calibration: ["359°58'", "0°28'", "359°59'"], tube: ["359°58'"] }));
     expect(story.shiftArcmin).toBeCloseTo(10, 6);
   });
 
@@ -84,20 +144,16 @@ describe('the central readings of calibration and tube', () => {
       .integer({ min: 0, max: 21599 })
       .map((minutes) => `${Math.floor(minutes / 60)}°${minutes % 60}'`);
     const list = fc.array(reading, { minLength: 1, maxLength: 5 });
+    const day = fc.constantFrom('same' as const, 'another' as const);
     fc.assert(
-      fc.property(
-        list,
-        list,
-        fc.constantFrom('same' as const, 'another' as const),
-        (calibration, tube, day) => {
-          const found = stories(calibration, tube, day);
-          expect(found.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
-          for (const { shiftArcmin, probability } of found) {
-            expect(Number.isFinite(shiftArcmin)).toBe(true);
-            expect(probability).toBeGreaterThan(0);
-          }
-        },
-      ),
+      fc.property(list, list, day, fc.constantFrom(1, -1), (calibration, tube, onDay, tubeSide) => {
+        const found = stories({ calibration, tube, day: onDay, tubeSide });
+        expect(found.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+        for (const { shiftArcmin, probability } of found) {
+          expect(Number.isFinite(shiftArcmin)).toBe(true);
+          expect(probability).toBeGreaterThan(0);
+        }
+      }),
     );
   });
 });

@@ -1,6 +1,14 @@
 /** Faults in the readings of the unknown tube itself. */
 import { describe, expect, test } from 'vitest';
-import { GlassReader, neonNm, type PlainRecord, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
+import { analyseBench } from '../../src/analysis/analyse.ts';
+import {
+  benchOf,
+  GlassReader,
+  neonNm,
+  type PlainRecord,
+  recordOf,
+  unknownTube,
+} from '../calibrate/glass-bench.ts';
 import { analysedTube, reader, tubeWith } from './tube-bench.ts';
 
 const analysed = (unknown: PlainRecord) => analysedTube(recordOf(reader, { unknown }));
@@ -87,7 +95,12 @@ describe('the central image of the tube', () => {
     expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
     expect(tube.doubts).toHaveLength(1);
     expect(tube.doubts[0]).toMatchObject({ step: 'central', index: null });
-    expect(tube.doubts[0]!.message).toContain("30.0'");
+    // Of one reading each, either may be the wrong one.
+    const { message, probability } = tube.doubts[0]!;
+    expect(message).toContain(`the tube's ${reader.central(30)} for ${reader.central()}`);
+    expect(message).toContain(`the calibration's ${reader.central()} for ${reader.central(30)}`);
+    expect(message).toMatch(/ either .*, or .*\. Read the central image again\.$/);
+    expect(probability).toBeGreaterThan(0.99);
   });
 
   test('read anew on a bench that was truly moved gives neon, and says that it moved', () => {
@@ -95,6 +108,31 @@ describe('the central image of the tube', () => {
     const tube = analysed({ ...unknownTube(moved, neonNm), central: [moved.central()] });
     expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
     expect(tube.doubts).toEqual([expect.objectContaining({ step: 'central', kind: 'moved-central' })]);
+  });
+
+  test('one of three misread at the calibration is named once, and the tube is neon all the same', () => {
+    const central = [reader.central(), reader.central(30), reader.central(1)];
+    const record = recordOf(reader, { central, unknown: { ...neon, central: [reader.central()] } });
+    const { calibration, tubes } = analyseBench(benchOf(record));
+    expect(tubes[0]!.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tubes[0]!.doubts).toEqual([]);
+    expect(calibration.doubts).toHaveLength(1);
+    expect(calibration.doubts[0]!.message).toContain(
+      `${reader.central(30)} is misread for ${reader.central()}`,
+    );
+  });
+
+  test('far off is one doubt, and not one for every reading of the tube', () => {
+    const tube = analysed({ ...neon, central: [reader.central(60)] });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube.doubts).toMatchObject([{ step: 'central', kind: 'central-misread' }]);
+  });
+
+  test('a mean of three readings beside one changes nothing', () => {
+    const central = [reader.central(), reader.central(1), reader.central(3)];
+    const record = recordOf(reader, { central, unknown: { ...neon, central: [reader.central(1)] } });
+    const [lead] = analyseBench(benchOf(record)).tubes[0]!.candidates;
+    expect(lead!.matches.every(({ asRead }) => asRead)).toBe(true);
   });
 
   test('read anew within a minute is no doubt', () => {
