@@ -5,7 +5,12 @@ import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';
 import { benchConstants } from './bench-constants.ts';
-import { apartArcmin, type CentralKnowledge, tellingsOfOneList } from './central-stories.ts';
+import {
+  apartArcmin,
+  type CentralKnowledge,
+  type MisreadCentral,
+  tellingsOfOneList,
+} from './central-stories.ts';
 import { type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
@@ -90,14 +95,15 @@ function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
   const [likeliest] = tellingsOfOneList(bench, bench.central, state);
   const [misread, ...more] =
     likeliest !== undefined && likeliest.probability > NAMED ? likeliest.misread : [];
-  const which =
-    misread === undefined || more.length > 0
-      ? 'one of them is misread'
-      : `${text(misread.readingDeg)} is misread${misread.mended ? ` for ${text(misread.mended.readingDeg)} (${misread.mended.words})` : ''}`;
-  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${which}? Read the central image again.`;
+  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${more.length === 0 && misread ? misreadText(misread, text) : 'one of them is misread.'} Read the central image again.`;
   return [
     { step: 'central', index: null, kind: 'slip', probability: certainty(found.spread / found.u), message },
   ];
+}
+
+function misreadText({ readingDeg, mended }: MisreadCentral, text: (direction: number) => string): string {
+  if (mended === null) return `${text(readingDeg)} is probably misread.`;
+  return `${text(readingDeg)} reads like ${text(mended.readingDeg)}: ${mended.words}?`;
 }
 
 /** With both sides the central image is not needed, but it must lie midway between them. */

@@ -62,8 +62,9 @@ export function explainKnownLines(
   const task: SearchTask = { bench, readings, slips, scatter, settingVariance, valuesAt: basisValues() };
   const searched = searchNames(task, believed, null);
   // The search knows the usual scatter only: a hand that shakes more makes no faults of it.
-  const isThere = searched.found.some(({ choices }) => choices.every(({ kind }) => kind === 'as-stated'));
-  const found = plain === null || isThere ? searched.found : [...searched.found, plain];
+  const isThere = searched.found.some(({ choices }) => !choices.some(isFault));
+  const faultless = isThere ? null : takenAsStated(bench, readings, scatter, searched.found[0]?.choices);
+  const found = faultless === null ? searched.found : [...searched.found, faultless];
   const others = suspects(bench, readings, searched.found).flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
     const instead = (tube: TubeSpectrum): Explained[] =>
@@ -177,21 +178,27 @@ function knownItems(
   });
 }
 
-/** Every line as the record states it; null where a wavelength is not stated. */
+/**
+ * Every line as the record states it, and where it states nothing as `otherwise` assigns it; null where neither says
+ * which line it is.
+ */
 function takenAsStated(
   bench: Bench,
   readings: readonly KnownReading[],
   scatter: ScatterPrior,
+  otherwise: readonly LineChoice[] = [],
 ): Explained | null {
   const lamps = bench.known.map((lamp) => lampLines(lampSpectrum(lamp.substances)));
-  const choices = readings.flatMap(({ line }) =>
-    line.statedWavelengthNm === null
-      ? []
-      : statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, [], null).slice(0, 1),
-  );
+  const choices = readings.flatMap(({ line }, i): LineChoice[] => {
+    if (line.statedWavelengthNm !== null)
+      return statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, [], null).slice(0, 1);
+    const choice = otherwise[i];
+    return choice && !isFault(choice) ? [choice] : [];
+  });
   if (choices.length < readings.length) return null;
   const lampTakenFor = bench.known.map(() => null);
-  return explained(bench, readings, { choices, logPrior: 0, lampTakenFor }, scatter);
+  const logPrior = choices.reduce((sum, choice) => sum + choice.logPrior, 0);
+  return explained(bench, readings, { choices, logPrior, lampTakenFor }, scatter);
 }
 
 function widthFor(kind: keyof typeof FOLLOWED, readings: number): number {

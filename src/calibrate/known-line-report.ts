@@ -87,24 +87,46 @@ export function knownLineReport(
   return { lines, doubts };
 }
 
-/** From this chance on a fault is mentioned, though the line is more likely sound. */
+/** From this chance on a fault is mentioned at a line that is used as it stands. */
 const MENTIONED = 0.25;
 
-/** What may be wrong with a line that the likeliest explanation takes as it is: the curve is a mixture of both. */
+/** What may be wrong with a line that the likeliest explanation takes as it is: its likeliest fault, if any is likely. */
 function perhaps(
   bench: Bench,
-  reading: KnownReading,
+  { line }: KnownReading,
   i: number,
   explanations: readonly WeighedExplanation[],
 ): string | null {
-  const faulty = explanations.find(({ choices }) => isFault(choices[i]!));
-  if (!faulty) return null;
-  const fault = faulty.choices[i]!;
-  const chance = probabilityThat(({ choices }) => isSameFault(choices[i]!, fault), explanations);
+  const faults = explanations.flatMap(({ choices }) => (isFault(choices[i]!) ? [choices[i]!] : []));
+  const chanceOf = (fault: LineChoice): number =>
+    probabilityThat(({ choices }) => isSameFault(choices[i]!, fault), explanations);
+  const [first, ...others] = faults;
+  if (first === undefined) return null;
+  const fault = others.reduce((best, other) => (chanceOf(other) > chanceOf(best) ? other : best), first);
+  const chance = chanceOf(fault);
   if (chance < MENTIONED) return null;
-  const { message } = lineDoubt(bench, reading, fault, null, null, chance);
-  return `${message} The chance of that is ${Math.round(100 * chance)} %.`;
+  const named = line.statedWavelengthNm === null ? '' : ` (named ${line.statedWavelengthNm})`;
+  return `Known line ${line.index + 1}${named} ${perhapsText(bench, fault)}, with a chance of ${Math.round(100 * chance)} %: ${PERHAPS_DO[fault.kind]}.`;
 }
+
+function perhapsText(bench: Bench, { kind, slip, wavelengthNm }: LineChoice): string {
+  if (slip) {
+    const [read, meant] = readAndMeant(bench, slip);
+    return `may be ${meant}, read as ${read} (${slip.words})`;
+  }
+  if (kind === 'neighbour') return `may be ${wavelengthNm!.toFixed(2)}, its neighbour`;
+  if (kind === 'not-at-minimum') return 'may not have been at minimum deviation';
+  return 'may be wrong for a reason that has no name';
+}
+
+const PERHAPS_DO: Record<LineChoice['kind'], string> = {
+  'as-stated': '',
+  assigned: 'read it again',
+  slip: 'read it again',
+  neighbour: "compare with the lamp's line table, and mark it confirmed if you are sure",
+  'not-at-minimum': 'turn the prism until the line stops, and read it again',
+  'set-aside': 'read it again',
+};
 
 function isSameFault(one: LineChoice, other: LineChoice): boolean {
   return (
@@ -182,13 +204,14 @@ function lineDoubt(
 
 /** "229°39' reads like 230°09': one 30' division of the main scale missed? Read it again." */
 export function slipSentence(bench: Bench, slip: ReadingAlternative): string {
-  const read = rawText(bench, slip.part.reading);
-  const meant = rawText(
-    bench,
-    slip.part.reading + (bench.method === 'scale' ? 1 : 1 / 60) * slip.readingCorrection,
-  );
+  const [read, meant] = readAndMeant(bench, slip);
   const side = slip.part.side === null ? '' : ` on the ${slip.part.side}`;
   return `${read}${side} reads like ${meant}: ${slip.words}? Read it again.`;
+}
+
+function readAndMeant(bench: Bench, { part, readingCorrection }: ReadingAlternative): [string, string] {
+  const unit = bench.method === 'scale' ? 1 : 1 / 60;
+  return [rawText(bench, part.reading), rawText(bench, part.reading + unit * readingCorrection)];
 }
 
 function rawText(bench: Bench, reading: number): string {

@@ -1,4 +1,5 @@
 /** A tube's readings through one view of the bench: how dense each would be as a stray, or as a line of any wavelength. */
+import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { BenchView } from './bench-view.ts';
 import { colourLog, isVisible, strayDensityPerNm, visibleDensityPerNm } from './strays.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -23,6 +24,9 @@ export interface Passage {
 const SMALLEST = 1e-12;
 /** A reading off the spectrum for a reason that has no name: its chance, over so many times the spectrum's width. */
 const UNNAMED_SLIP = { chance: 0.004, spectra: 3 };
+/** ln odds from which a slip is likely by what the readings of one line say of each other. */
+const LIKELY_SLIP = -2.5;
+const NOTHING: ReadingDensities = { stray: 0, anywhere: 0 };
 
 /** `known`: densities already computed for readings that have not moved. */
 export function passageOf(
@@ -44,23 +48,29 @@ export function passageOf(
 
 function densitiesOf(view: BenchView, reading: UnknownReading): ReadingDensities {
   const { curve } = view;
-  const here = curve.wavelengthAt(reading.ordinate - view.shift, 0)?.wavelengthNm ?? null;
-  if (here !== null && isVisible(here)) return densitiesAt(view, reading, here);
-  // Where no eye sees a line the reading is a slip, whatever it is a reading of.
-  const [shortest, longest] = curve.domainNm;
-  const width = UNNAMED_SLIP.spectra * Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
-  const asRead = here === null ? { stray: 0, anywhere: 0 } : densitiesAt(view, reading, here);
-  const unnamed = UNNAMED_SLIP.chance / width;
-  return reading.alternatives.reduce(
+  const wavelengthAt = (ordinate: number): number | null =>
+    curve.wavelengthAt(ordinate - view.shift, 0)?.wavelengthNm ?? null;
+  const here = wavelengthAt(reading.ordinate);
+  const isSeen = here !== null && isVisible(here);
+  const asRead = here === null ? NOTHING : densitiesAt(view, reading, here);
+  // Where no eye sees a line the reading is a slip, whatever it is a reading of; so it is where its repeats say so.
+  const slips = reading.alternatives.filter(({ logOdds }) => !isSeen || logOdds > LIKELY_SLIP);
+  const unnamed = isSeen ? 0 : unnamedDensity(curve);
+  return slips.reduce(
     (sum, { correction, logOdds }) => {
-      const there = curve.wavelengthAt(reading.ordinate + correction - view.shift, 0);
+      const there = wavelengthAt(reading.ordinate + correction);
       if (there === null) return sum;
-      const mended = densitiesAt(view, reading, there.wavelengthNm);
+      const mended = densitiesAt(view, reading, there);
       const odds = Math.exp(logOdds);
       return { stray: sum.stray + odds * mended.stray, anywhere: sum.anywhere + odds * mended.anywhere };
     },
     { stray: asRead.stray + unnamed, anywhere: asRead.anywhere + unnamed },
   );
+}
+
+function unnamedDensity({ domainNm: [shortest, longest], ordinateAt }: CalibrationCurve): number {
+  const width = UNNAMED_SLIP.spectra * Math.abs(ordinateAt(longest) - ordinateAt(shortest));
+  return UNNAMED_SLIP.chance / width;
 }
 
 function densitiesAt(view: BenchView, reading: UnknownReading, nm: number): ReadingDensities {

@@ -94,19 +94,15 @@ export function movedDoubts(
   const apart = isMisread ? central.apartArcmin : shift.shiftArcmin;
   // From one day to the next the table is turned; that is no fault.
   const isMoved = day === 'same' && Math.abs(apart) > 4 * shift.u + bench.leastCount;
-  const left = isMisread ? 'after that its' : 'its';
-  const chance = misreadChance(rows);
+  const differ = `${Math.abs(apart).toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}')`;
+  const moved = isMisread
+    ? `even so, its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube.`
+    : `its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube, or one of the two is misread.`;
   return [
-    ...(misread.length > 0 ? [doubt('central-misread', chance, misreadSentence(bench, misread))] : []),
-    ...(isMoved
-      ? [
-          doubt(
-            'moved-central',
-            certainty(apart / shift.u),
-            `${left} central image differs from the calibration's by ${Math.abs(apart).toFixed(1)}' (uncertainty ${shift.u.toFixed(1)}'): the bench was moved between lamp and tube, or ${isMisread ? 'another reading' : 'one of the two'} is misread.`,
-          ),
-        ]
+    ...(misread.length > 0
+      ? [doubt('central-misread', misreadChance(rows), misreadSentence(bench, misread))]
       : []),
+    ...(isMoved ? [doubt('moved-central', certainty(apart / shift.u), moved)] : []),
   ];
 }
 
@@ -148,7 +144,7 @@ function misreadText(bench: Bench, { misread }: Telling): string {
   const text = (deg: number): string => formatAngle(deg, bench.leastCount);
   const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, mended }) => {
     const whose = readBy === 'tube' ? "the tube's" : "the calibration's";
-    const instead = mended ? ` for ${text(mended.readingDeg)} (${mended.words})` : '';
+    const instead = mended ? ` for ${text(mended.readingDeg)} (${mended.words.replace(/ \(.*\)/, '')})` : '';
     return `${whose} ${text(readingDeg)}${instead}`;
   });
   const more = misread.length - named.length;

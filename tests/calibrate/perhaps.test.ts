@@ -27,7 +27,9 @@ describe('a line that is perhaps misnamed', () => {
   test('is used as it stands, with a sentence that gives the chance', () => {
     expect(mentioned.length).toBeGreaterThan(5);
     for (const { line, message, doubts } of mentioned) {
-      const chance = Number(/ The chance of that is (\d+) %\.$/.exec(message)?.[1]);
+      const chance = Number(/ with a chance of (\d+) %: /.exec(message)?.[1]);
+      expect(message).toMatch(/ may (be|not have been) /);
+      expect(message).not.toMatch(/set aside|off the curve/);
       expect(chance).toBeGreaterThanOrEqual(25);
       expect(chance).toBeLessThan(75);
       expect(line.wavelengthNm).toBe(line.statedWavelengthNm);

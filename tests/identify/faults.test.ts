@@ -118,7 +118,7 @@ describe('the central image of the tube', () => {
     expect(tubes[0]!.doubts).toEqual([]);
     expect(calibration.doubts).toHaveLength(1);
     expect(calibration.doubts[0]!.message).toContain(
-      `${reader.central(30)} is misread for ${reader.central()}`,
+      `${reader.central(30)} reads like ${reader.central()}: half a degree`,
     );
   });
 
