@@ -105,21 +105,23 @@ function oddAmongOthers(
   }
 }
 
+/** One that agrees with any of the others is as it should be, whatever the rest are. */
 function apartFrom(
   setting: Setting,
   others: readonly ReadingForm[],
   shape: InstrumentShape,
   central: boolean,
 ): readonly string[] {
-  const settings = others.flatMap((other) => {
-    const read = settingOf(other, shape, central);
-    return read.ok ? [read.setting] : [];
+  const read = others.flatMap((other) => {
+    const understood = settingOf(other, shape, central);
+    return understood.ok ? [{ other, setting: understood.setting }] : [];
   });
-  if (repeatsDisagree([...settings, setting], shape.circle).length === 0) return [];
-  const first = others[0];
-  const apart = first === undefined ? null : differenceArcmin(setting, settings[0]);
-  if (apart === null || first === undefined) return [];
-  return [`That is ${arcminText(apart)} from ${readingText(first)}, read before.`];
+  if (read.some((each) => repeatsDisagree([each.setting, setting], shape.circle).length === 0)) return [];
+  const [nearest] = read
+    .map(({ other, setting: before }) => ({ other, apart: differenceArcmin(setting, before) ?? 0 }))
+    .sort((a, b) => a.apart - b.apart);
+  if (nearest === undefined) return [];
+  return [`That is ${arcminText(nearest.apart)} from ${readingText(nearest.other)}, read before.`];
 }
 
 function differenceArcmin(first: Setting, second: Setting | undefined): number | null {

@@ -194,6 +194,17 @@ describe('odd and impossible readings', () => {
     expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual(['229°21\'30"']);
   });
 
+  it('asks about a central reading that agrees with none before, not about one that agrees with any', () => {
+    const bench = openBench(BLANK_FORM);
+    bench.type(enter, enter, enter, enter, '181 04\r', '181 34\r');
+    expect(bench.state().entry.query).toEqual(["That is 30' from 181 04, read before."]);
+    bench.type(enter, '181 05\r');
+    expect(bench.state().entry.query).toBeNull();
+    expect(bench.state().history.record.central).toEqual(['181 04', '181 34', '181 05']);
+    bench.type('180 20\r');
+    expect(bench.state().entry.query).toEqual(["That is 44' from 181 04, read before."]);
+  });
+
   it('offers what was probably meant', () => {
     const bench = benchAtLamp();
     bench.type('229°21"\r');
