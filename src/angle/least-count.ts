@@ -34,3 +34,8 @@ export function parseSmallAngle(text: string): SmallAngleResult {
   const decimal = term.decimals > 0 && term.minutes === null && term.seconds === null && arcmin % 30 !== 0;
   return { ok: true, arcmin, decimal };
 }
+
+/** Repeats of one setting lie no further apart than this, arc-minutes (common practice, no source). */
+export function repeatToleranceArcmin(leastCountArcmin: number): number {
+  return Math.max(10, 4 * leastCountArcmin);
+}

@@ -19,7 +19,10 @@ export function benchConstants(bench: Bench): BenchConstants {
   const settings = [
     ...bench.central,
     ...bench.known.flatMap((lamp) => lamp.lines.flatMap((line) => line.settings)),
-    ...bench.tubes.flatMap((tube) => tube.lines.flatMap((line) => line.settings)),
+    ...bench.tubes.flatMap((tube) => [
+      ...(tube.central ?? []),
+      ...tube.lines.flatMap((line) => line.settings),
+    ]),
   ];
   const midpoints = settings.flatMap((setting) =>
     setting.kind === 'both-sides' ? [midpointDeg(setting)] : [],

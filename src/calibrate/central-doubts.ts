@@ -11,7 +11,7 @@ import {
   type MisreadCentral,
   tellingsOfOneList,
 } from './central-stories.ts';
-import { type CentralImage, centralImage, observe } from './observation.ts';
+import { agreeingCentrals, type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
 interface CentralState extends CentralKnowledge {
@@ -95,10 +95,17 @@ function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
   const [likeliest] = tellingsOfOneList(bench, bench.central, state);
   const [misread, ...more] =
     likeliest !== undefined && likeliest.probability > NAMED ? likeliest.misread : [];
-  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${more.length === 0 && misread ? misreadText(misread, text) : 'one of them is misread.'} Read the central image again.`;
+  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${more.length === 0 && misread ? misreadText(misread, text) : 'one of them is misread.'}${leftOut(bench)} Read the central image again.`;
   return [
     { step: 'central', index: null, kind: 'slip', probability: certainty(found.spread / found.u), message },
   ];
+}
+
+/** What the mean of the central readings does without. */
+function leftOut(bench: Bench): string {
+  const count = bench.central.length - agreeingCentrals(bench, bench.central).length;
+  if (count === 0) return '';
+  return count === 1 ? ' It is left out of their mean.' : ` ${count} of them are left out of their mean.`;
 }
 
 function misreadText({ readingDeg, mended }: MisreadCentral, text: (direction: number) => string): string {

@@ -7,7 +7,7 @@ import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
-import { centralImage, resolutionVariance } from './observation.ts';
+import { agreeingCentrals, centralImage, resolutionVariance } from './observation.ts';
 import { possibleSlips } from './slips.ts';
 
 /** A reading of the central image that is taken for misread. */
@@ -71,8 +71,9 @@ export function centralStories(
   { calibration, tube, day }: CentralLists,
   knowledge: CentralKnowledge,
 ): readonly CentralStory[] {
-  const before = versionsOf(bench, calibration.settings, 'calibration', knowledge);
-  const after = versionsOf(bench, tube.settings, 'tube', knowledge);
+  const kept = (settings: readonly Setting[]) => agreeingCentrals(bench, settings);
+  const before = versionsOf(bench, kept(calibration.settings), 'calibration', knowledge);
+  const after = versionsOf(bench, kept(tube.settings), 'tube', knowledge);
   const told = before.flatMap((old) =>
     after.flatMap((anew) => {
       // Readings that are all wrong for no known reason may stand for any direction: that of the others is taken.

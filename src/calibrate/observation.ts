@@ -1,3 +1,4 @@
+import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 
@@ -48,9 +49,26 @@ export interface CentralImage {
   readonly settingShare: number;
 }
 
+/** Without those that lie far from where most of three or more lie together: they are misread, and no part of a mean. */
+export function agreeingCentrals(bench: Bench, settings: readonly Setting[]): readonly Setting[] {
+  const takes = settings.filter((setting) => setting.kind === 'one-side');
+  const first = takes[0];
+  if (first === undefined || takes.length < 3) return settings;
+  const tolerance = repeatToleranceArcmin(bench.leastCount);
+  const offsets = takes.map(({ windows }) =>
+    windows.map((reading, window) => 60 * wrapDegrees(reading - (first.windows[window] ?? reading))),
+  );
+  const near = (from: readonly number[]) =>
+    takes.filter((_, i) =>
+      offsets[i]!.every((offset, window) => Math.abs(offset - from[window]!) <= tolerance),
+    );
+  const most = offsets.map(near).reduce((best, each) => (each.length > best.length ? each : best));
+  return most.length > takes.length / 2 ? most : settings;
+}
+
 /** The central image's direction from its repeats (circular mean of angles that lie close together). */
 export function centralImage(bench: Bench, settings: readonly Setting[]): CentralImage | null {
-  const takes = settings.filter((setting) => setting.kind === 'one-side');
+  const takes = agreeingCentrals(bench, settings).filter((setting) => setting.kind === 'one-side');
   const first = takes[0];
   if (!first) return null;
   const windowsDeg = first.windows.map((origin, window) => {

@@ -1,6 +1,8 @@
 /** A reading of the record turned into numbers, and a record's reading made from what was typed. */
+
 import type { Circle } from '../angle/circle.ts';
 import { formatAngle, formatCount } from '../angle/format-angle.ts';
+import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { type OddReading, parseAngle } from '../angle/parse-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { wrapDegrees, wrapDirection } from '../angle/wrap.ts';
@@ -129,7 +131,7 @@ export function repeatsDisagree(
   central: Setting | null = null,
 ): OddReading[] {
   if (circle === null || settings.length < 2) return [];
-  const toleranceArcmin = Math.max(10, 4 * circle.leastCountArcmin);
+  const toleranceArcmin = repeatToleranceArcmin(circle.leastCountArcmin);
   const spread = Math.max(
     ...['left', 'right'].flatMap((side) =>
       [0, 1].map((window) => spreadDeg(settings.map((setting) => windowsOf(setting, side)[window] ?? null))),
