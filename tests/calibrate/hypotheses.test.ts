@@ -229,17 +229,29 @@ test('doubts carry probabilities, and the hypotheses share 1 between them', () =
 });
 
 describe('a hand that shakes', () => {
-  test('makes no faults: the lines are used as they stand, and the scatter is said', () => {
-    // Errors of a few arc-minutes on a circle read to one, drawn once.
-    const errors = [3, -4, 1, 5, -2, -5, 4, -1];
-    const record = recordOf(new GlassReader(), {
-      known: knownLamp(new GlassReader(), {
-        lamp: 'helium',
-        lines: heliumNm.map((nm, i) => ({ nm, slipArcmin: errors[i]! })),
-      }),
-    });
-    const { lines, warnings } = calibrate(benchOf(record)).calibration;
-    expect(lines.map(({ status }) => status)).toEqual(heliumNm.map(() => 'used'));
-    expect(warnings.map(({ code }) => code)).toContain('large-scatter');
-  });
+  // Errors of a few arc-minutes on a circle read to one, drawn once.
+  const errors = [3, -4, 1, 5, -2, -5, 4, -1];
+
+  test.each([
+    ['all lines named', null],
+    ['the third line not named', 2],
+  ] as const)(
+    'makes no faults, %s: the lines are used as they stand, and the scatter is said',
+    (_, unnamed) => {
+      const record = recordOf(new GlassReader(), {
+        known: knownLamp(new GlassReader(), {
+          lamp: 'helium',
+          lines: heliumNm.map((nm, i) => ({
+            nm,
+            statedNm: i === unnamed ? null : nm,
+            slipArcmin: errors[i]!,
+          })),
+        }),
+      });
+      const { lines, warnings, doubts } = calibrate(benchOf(record)).calibration;
+      expect(lines.map(({ status }) => status)).toEqual(heliumNm.map(() => 'used'));
+      expect(doubts).toEqual([]);
+      expect(warnings.map(({ code }) => code)).toContain('large-scatter');
+    },
+  );
 });

@@ -151,6 +151,7 @@ describe('what else a student writes down', () => {
     const right = analysedTube(recordOf(reader, { unknown: lines(['red', 'yellow']) }));
     const odds = (tube: typeof plain) => probabilityOf(tube, 'neon') / (1 - probabilityOf(tube, 'neon'));
     expect(odds(right)).toBeGreaterThan(0.5 * odds(plain));
+    expect(odds(right)).toBeLessThan(3 * odds(plain));
   });
 
   test('a colour that does not belong where the reading is speaks for a misreading, one that does against it', () => {
