@@ -86,26 +86,39 @@ export function centralRepeatsDisagree(
 const NAMED = 0.8;
 
 function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
-  const found = repeatSpread(bench.central, bench.leastCount, state.settingVariance);
-  if (found === null || !centralRepeatsDisagree(bench, state)) return [];
+  const isSaid = centralRepeatsDisagree(bench, state) || leftOutOf(bench, bench.central) > 0;
+  return isSaid ? listDoubts(bench, bench.central, state, 'The readings of the central image') : [];
+}
+
+/** How many of these central readings are no part of their mean. */
+export function leftOutOf(bench: Bench, settings: readonly Setting[]): number {
+  return settings.length - agreeingCentrals(bench, settings).length;
+}
+
+/** Central readings of one list that lie apart; `named`: what the sentence calls them. */
+export function listDoubts(
+  bench: Bench,
+  settings: readonly Setting[],
+  knowledge: CentralKnowledge,
+  named: string,
+): Doubt[] {
+  const found = repeatSpread(settings, bench.leastCount, knowledge.settingVariance);
+  if (found === null) return [];
   const text = (direction: number): string => formatAngle(direction, bench.leastCount);
-  const texts = bench.central.flatMap((setting) =>
+  const texts = settings.flatMap((setting) =>
     setting.kind === 'one-side' ? [text(setting.windows[0]!)] : [],
   );
-  const [likeliest] = tellingsOfOneList(bench, bench.central, state);
+  const [likeliest] = tellingsOfOneList(bench, settings, knowledge);
   const [misread, ...more] =
     likeliest !== undefined && likeliest.probability > NAMED ? likeliest.misread : [];
-  const message = `The readings of the central image (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${more.length === 0 && misread ? misreadText(misread, text) : 'one of them is misread.'}${leftOut(bench)} Read the central image again.`;
+  const which = misread && more.length === 0 ? misreadText(misread, text) : 'one of them is misread.';
+  const count = leftOutOf(bench, settings);
+  const leftOut =
+    count === 0 ? '' : ` ${count === 1 ? 'It is' : `${count} of them are`} left out of their mean.`;
+  const message = `${named} (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${which}${leftOut} Read the central image again.`;
   return [
     { step: 'central', index: null, kind: 'slip', probability: certainty(found.spread / found.u), message },
   ];
-}
-
-/** What the mean of the central readings does without. */
-function leftOut(bench: Bench): string {
-  const count = bench.central.length - agreeingCentrals(bench, bench.central).length;
-  if (count === 0) return '';
-  return count === 1 ? ' It is left out of their mean.' : ` ${count} of them are left out of their mean.`;
 }
 
 function misreadText({ readingDeg, mended }: MisreadCentral, text: (direction: number) => string): string {

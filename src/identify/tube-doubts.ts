@@ -1,7 +1,13 @@
 /** What may be wrong with a tube's readings: slips, places where nothing can be seen, a bench that was moved. */
 import { formatAngle } from '../angle/format-angle.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
-import { centralRepeatsDisagree, centralShift, certainty } from '../calibrate/central-doubts.ts';
+import {
+  centralRepeatsDisagree,
+  centralShift,
+  certainty,
+  leftOutOf,
+  listDoubts,
+} from '../calibrate/central-doubts.ts';
 import { isWritten, type Telling } from '../calibrate/central-stories.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
@@ -98,7 +104,13 @@ export function movedDoubts(
   const moved = isMisread
     ? `even so, its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube.`
     : `its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube, or one of the two is misread.`;
+  const own = tube.central ?? [];
+  const apartFromTheRest =
+    leftOutOf(bench, own) > 0
+      ? listDoubts(bench, own, state, `${tube.label}: the readings of its central image`)
+      : [];
   return [
+    ...apartFromTheRest,
     ...(misread.length > 0
       ? [doubt('central-misread', misreadChance(rows), misreadSentence(bench, misread))]
       : []),

@@ -122,6 +122,16 @@ describe('the central image of the tube', () => {
     );
   });
 
+  test('one of three of its own misread is said, and is no part of their mean', () => {
+    const tube = analysed({ ...neon, central: [reader.central(), reader.central(-60), reader.central()] });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube.doubts).toHaveLength(1);
+    expect(tube.doubts[0]!.message).toMatch(
+      /^tube 1: the readings of its central image .* left out of their mean/,
+    );
+    expect(tube.candidates[0]!.matches.every(({ asRead }) => asRead)).toBe(true);
+  });
+
   test('far off is one doubt, and not one for every reading of the tube', () => {
     const tube = analysed({ ...neon, central: [reader.central(60)] });
     expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
