@@ -63,11 +63,10 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
   let toCome = rival === null ? 0 : rival.ideal.reduce((sum, log) => sum + log, 0);
   for (const position of order) {
     const item = items[position]!;
-    if (rival !== null) {
-      if ((trails[0]?.log ?? 0) + toCome < rival.worthLog) return [];
-      toCome -= rival.ideal[position]!;
-    }
-    trails = bestSteps(trails, item, options).map((step) => followed(step, item, options));
+    if (rival !== null) toCome -= rival.ideal[position]!;
+    const lowest = rival === null ? Number.NEGATIVE_INFINITY : rival.worthLog - toCome;
+    trails = bestSteps(trails, item, lowest, options).map((step) => followed(step, item, options));
+    if (trails.length === 0) return [];
   }
   return trails.map((trail) => {
     const picks = picksOf(trail);
@@ -94,9 +93,15 @@ interface Step {
   readonly log: number;
 }
 
-function bestSteps(trails: readonly Trail[], item: KnownItem, options: SearchOptions): Step[] {
+/** `lowest`: steps below are not worth taking, however well all that follows may fit. */
+function bestSteps(
+  trails: readonly Trail[],
+  item: KnownItem,
+  lowest: number,
+  options: SearchOptions,
+): Step[] {
   let steps: Step[] = [];
-  let worthwhile = Number.NEGATIVE_INFINITY;
+  let worthwhile = lowest;
   for (const trail of trails) {
     // Choices of one wavelength (as stated, and misread in this way or that) stand side by side.
     let expected: Expected | null = null;
