@@ -9,7 +9,7 @@ import {
   apartArcmin,
   type CentralKnowledge,
   type MisreadCentral,
-  tellingsOfOneList,
+  misreadOfOneList,
 } from './central-stories.ts';
 import { agreeingCentrals, type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
@@ -82,9 +82,6 @@ export function centralRepeatsDisagree(
   return found !== null && found.spread >= NOTICED * found.u + bench.leastCount;
 }
 
-/** From this probability on a reading is named. */
-const NAMED = 0.8;
-
 function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
   const isSaid = centralRepeatsDisagree(bench, state) || leftOutOf(bench, bench.central) > 0;
   return isSaid ? listDoubts(bench, bench.central, state, 'The readings of the central image') : [];
@@ -105,17 +102,22 @@ export function listDoubts(
   const found = repeatSpread(settings, bench.leastCount, knowledge.settingVariance);
   if (found === null) return [];
   const text = (direction: number): string => formatAngle(direction, bench.leastCount);
-  const texts = settings.flatMap((setting) =>
-    setting.kind === 'one-side' ? [text(setting.windows[0]!)] : [],
-  );
-  const [likeliest] = tellingsOfOneList(bench, settings, knowledge);
-  const [misread, ...more] =
-    likeliest !== undefined && likeliest.probability > NAMED ? likeliest.misread : [];
-  const which = misread && more.length === 0 ? misreadText(misread, text) : 'one of them is misread.';
-  const count = leftOutOf(bench, settings);
+  const texts = (list: readonly Setting[], between: string): string =>
+    list
+      .flatMap((setting) => (setting.kind === 'one-side' ? [setting.windows.map(text).join(' / ')] : []))
+      .join(between);
+  const misread = misreadOfOneList(bench, settings, knowledge);
+  const agreeing = agreeingCentrals(bench, settings);
+  const apart = settings.filter((setting) => !agreeing.includes(setting));
+  const which =
+    misread === null
+      ? `${apart.length > 1 ? 'some of them are' : 'one of them is'} misread.`
+      : misreadText(misread, text);
   const leftOut =
-    count === 0 ? '' : ` ${count === 1 ? 'It is' : `${count} of them are`} left out of their mean.`;
-  const message = `${named} (${texts.join(', ')}) lie ${found.spread.toFixed(1)}' apart, more than any setting scatters: ${which}${leftOut} Read the central image again.`;
+    apart.length === 0
+      ? ''
+      : ` ${texts(apart, ' and ')} ${apart.length === 1 ? 'is' : 'are'} left out of their mean.`;
+  const message = `${named} (${texts(settings, ', ')}) lie ${found.spread.toFixed(1)}' apart, more than repeats do: ${which}${leftOut} Read the central image again.`;
   return [
     { step: 'central', index: null, kind: 'slip', probability: certainty(found.spread / found.u), message },
   ];

@@ -2,8 +2,9 @@
  * What the readings of the central image may have been. The calibration rests on its own, a tube perhaps on others:
  * an error of either shifts all readings of the tube against the curve, and nothing else betrays it.
  */
+import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { logSum, normalised } from '../numeric/log-sum.ts';
+import { logAdd, logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
@@ -71,9 +72,9 @@ export function centralStories(
   { calibration, tube, day }: CentralLists,
   knowledge: CentralKnowledge,
 ): readonly CentralStory[] {
-  const kept = (settings: readonly Setting[]) => agreeingCentrals(bench, settings);
-  const before = versionsOf(bench, kept(calibration.settings), 'calibration', knowledge);
-  const after = versionsOf(bench, kept(tube.settings), 'tube', knowledge);
+  const before = versionsOf(bench, calibration.settings, 'calibration', knowledge);
+  const after = versionsOf(bench, tube.settings, 'tube', knowledge);
+  const tolerance = repeatToleranceArcmin(bench.leastCount);
   const told = before.flatMap((old) =>
     after.flatMap((anew) => {
       // Readings that are all wrong for no known reason may stand for any direction: that of the others is taken.
@@ -81,6 +82,8 @@ export function centralStories(
       // Those of another day are no help there.
       if (isLost && day === 'another') return [];
       const apart = apartArcmin(old.windowsDeg, anew.windowsDeg);
+      // What is no further off than repeats are is scatter.
+      if (isLost && Math.abs(apart) <= tolerance) return [];
       const agreement = isLost ? 0 : agreementLog(apart, old.variance + anew.variance, day);
       const anewArcmin = anew.correctionArcmin - (isLost ? apart : 0);
       const misread = [...old.misread, ...anew.misread];
@@ -103,19 +106,24 @@ export function centralStories(
   );
 }
 
-/** Readings of one list that disagree: how that may be told, likeliest first; empty where they agree. */
-export function tellingsOfOneList(
+/** What a list of readings that lie apart says by itself of the one that is misread; null where it does not tell. */
+export function misreadOfOneList(
   bench: Bench,
   settings: readonly Setting[],
   knowledge: CentralKnowledge,
-): readonly Telling[] {
-  const versions = versionsOf(bench, settings, 'calibration', knowledge);
-  if (versions.length === 0) return [];
-  const probabilities = normalised(versions.map(({ log }) => log));
-  return versions
-    .map(({ misread }, i) => ({ misread, probability: probabilities[i]! }))
-    .filter(({ misread }) => misread.length > 0)
-    .sort((a, b) => b.probability - a.probability);
+): MisreadCentral | null {
+  const apart = settings.filter((setting) => !agreeingCentrals(bench, settings).includes(setting));
+  const [setting, ...more] = apart;
+  const image = centralImage(bench, settings);
+  if (!image || setting?.kind !== 'one-side' || more.length > 0) return null;
+  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
+  const meant = meantBy(bench, setting.windows, image.windowsDeg, 'calibration', knowledge).filter(
+    ({ misread }) => misread !== null,
+  );
+  const logOf = (one: Meant): number => fitLog(one, 0, spread);
+  const { misread } = meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best));
+  // Of two windows nothing says which, where no usual slip does.
+  return misread!.mended === null && setting.windows.length > 1 ? null : misread;
 }
 
 /** Mean of the windows' differences, arc-minutes. */
@@ -130,7 +138,7 @@ interface Version {
   readonly log: number;
   /** Of each window. */
   readonly windowsDeg: readonly number[];
-  /** Added to the mean as written. */
+  /** Added to the mean as it was taken. */
   readonly correctionArcmin: number;
   readonly variance: number;
   readonly misread: readonly MisreadCentral[];
@@ -140,14 +148,14 @@ interface Version {
 
 /** What one setting may have been: as read, with a slip mended, or (null) nobody knows what. */
 interface Meant {
-  /** From the mean as written. */
+  /** From the mean as it was taken. */
   readonly offArcmin: number | null;
   /** ln of its chance, with what two windows say of each other. */
   readonly logChance: number;
   readonly misread: MisreadCentral | null;
 }
 
-/** As written, and for each direction that any reading may stand for, all of them as they fit it best. */
+/** As the mean was taken, and for each direction that any reading may stand for, all of them as they fit it best. */
 function versionsOf(
   bench: Bench,
   settings: readonly Setting[],
@@ -156,30 +164,49 @@ function versionsOf(
 ): Version[] {
   const image = centralImage(bench, settings);
   if (!image) return [];
-  const variance =
-    (knowledge.settingVariance + resolutionVariance(bench.leastCount)) / image.windowsDeg.length;
-  const takes = settings.flatMap((setting) =>
-    setting.kind === 'one-side' ? [meantBy(bench, setting.windows, image.windowsDeg, readBy, knowledge)] : [],
+  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
+  const kept = new Set(agreeingCentrals(bench, settings));
+  const takes = settings.flatMap((setting): Take[] =>
+    setting.kind === 'one-side'
+      ? [
+          {
+            isKept: kept.has(setting),
+            meant: meantBy(bench, setting.windows, image.windowsDeg, readBy, knowledge),
+          },
+        ]
+      : [],
   );
-  const written = versionOf(
-    takes.map((meant) => meant[0]!),
-    image.windowsDeg,
-    variance,
+  const understoodAt = (direction: number): Understood[] =>
+    takes.map(({ isKept, meant }) => {
+      const logOf = (one: Meant): number => fitLog(one, direction, spread);
+      return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
+    });
+  // As the mean was taken: those in it as read.
+  const taken = understoodAt(0).map(
+    (one, i): Understood => (one.isKept ? { isKept: true, ...takes[i]!.meant[0]! } : one),
   );
+  const written = versionOf(taken, image.windowsDeg, spread);
   if (takes.length > MOST_READINGS) return [written];
-  const each = takes.flatMap((meant) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
-  const understood = oneOfEach(each, Math.sqrt(variance)).map((direction) =>
-    takes.map((meant) =>
-      meant.reduce((best, one) =>
-        fitLog(one, direction, variance) > fitLog(best, direction, variance) ? one : best,
-      ),
-    ),
+  const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
+  const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
+  const lost = takes.map(
+    ({ isKept, meant }): Understood => ({ isKept, ...meant.find(({ offArcmin }) => offArcmin === null)! }),
   );
-  const lost = takes.map((meant) => meant.find(({ offArcmin }) => offArcmin === null)!);
-  const others = [...new Map([...understood, lost].map((all) => [nameOf(all), all])).values()]
-    .map((all) => versionOf(all, image.windowsDeg, variance))
+  const oneLost = taken.map((_, i) => taken.with(i, lost[i]!));
+  const others = [...new Map([...understood, ...oneLost, lost].map((all) => [nameOf(all), all])).values()]
+    .map((all) => versionOf(all, image.windowsDeg, spread))
     .filter(({ misread }) => misread.length > 0);
   return [written, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
+}
+
+/** One setting with all that it may have been, the first as read; `isKept`: it is part of the mean. */
+interface Take {
+  readonly isKept: boolean;
+  readonly meant: readonly Meant[];
+}
+
+interface Understood extends Meant {
+  readonly isKept: boolean;
 }
 
 const nameOf = (all: readonly Meant[]): string =>
@@ -223,24 +250,47 @@ function meantBy(
   return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
 }
 
-function fitLog({ offArcmin, logChance }: Meant, direction: number, variance: number): number {
-  return logChance + (offArcmin === null ? 0 : logNormalDensity(offArcmin - direction, variance));
+/** How readings of one direction scatter: as settings do, and now and then as far as repeats lie apart at the most. */
+interface Spread {
+  readonly variance: number;
+  readonly wideVariance: number;
 }
 
-function versionOf(all: readonly Meant[], meanDeg: readonly number[], variance: number): Version {
+/** How often a reading scatters widely (common practice, no source). */
+const WIDE_CHANCE = 0.05;
+
+function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: number): Spread {
+  const variance = (settingVariance + resolutionVariance(bench.leastCount)) / windows;
+  return { variance, wideVariance: variance + (repeatToleranceArcmin(bench.leastCount) / 2) ** 2 };
+}
+
+function scatterLog(off: number, { variance, wideVariance }: Spread): number {
+  return logAdd(
+    Math.log(1 - WIDE_CHANCE) + logNormalDensity(off, variance),
+    Math.log(WIDE_CHANCE) + logNormalDensity(off, wideVariance),
+  );
+}
+
+function fitLog({ offArcmin, logChance }: Meant, direction: number, spread: Spread): number {
+  return logChance + (offArcmin === null ? 0 : scatterLog(offArcmin - direction, spread));
+}
+
+function versionOf(all: readonly Understood[], meanDeg: readonly number[], spread: Spread): Version {
   const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
   const count = Math.max(1, offs.length);
   const mean = offs.reduce((sum, off) => sum + off, 0) / count;
+  const variance = spread.variance / count;
   const chance = all.reduce((sum, { logChance }) => sum + logChance, 0);
-  const scatter = offs.reduce((sum, off) => sum + logNormalDensity(off - mean, variance), 0);
+  const scatter = offs.reduce((sum, off) => sum + scatterLog(off - mean, spread), 0);
   // The direction is unknown: averaged over with an even density.
-  const averaged = offs.length === 0 ? 0 : 0.5 * Math.log((2 * Math.PI * variance) / count);
+  const averaged = offs.length === 0 ? 0 : 0.5 * Math.log(2 * Math.PI * variance);
   return {
     log: chance + scatter + averaged,
     windowsDeg: meanDeg.map((direction) => direction + mean / 60),
     correctionArcmin: mean,
-    variance: variance / count,
-    misread: all.flatMap(({ misread }) => misread ?? []),
+    variance,
+    // What is no part of the mean is said elsewhere.
+    misread: all.flatMap(({ isKept, misread }) => (isKept && misread ? [misread] : [])),
     isLost: offs.length === 0,
   };
 }

@@ -49,22 +49,39 @@ export interface CentralImage {
   readonly settingShare: number;
 }
 
-/** Without those that lie far from where most of three or more lie together: they are misread, and no part of a mean. */
+/**
+ * Central readings without those that lie apart from most of three or more: they are misread, and no part of a mean.
+ * Readings belong together where each is within the usual tolerance of repeats of another.
+ */
 export function agreeingCentrals(bench: Bench, settings: readonly Setting[]): readonly Setting[] {
   const takes = settings.filter((setting) => setting.kind === 'one-side');
-  const first = takes[0];
-  if (first === undefined || takes.length < 3) return settings;
-  const tolerance = repeatToleranceArcmin(bench.leastCount);
-  const offsets = takes.map(({ windows }) =>
-    windows.map((reading, window) => 60 * wrapDegrees(reading - (first.windows[window] ?? reading))),
-  );
-  const near = (from: readonly number[]) =>
-    takes.filter((_, i) =>
-      offsets[i]!.every((offset, window) => Math.abs(offset - from[window]!) <= tolerance),
+  if (takes.length < 3) return settings;
+  const tolerance = repeatToleranceArcmin(bench.leastCount) + ROUNDING_ARCMIN;
+  const areNear = (one: readonly number[], other: readonly number[]): boolean =>
+    one.every(
+      (reading, window) => Math.abs(60 * wrapDegrees(reading - (other[window] ?? reading))) <= tolerance,
     );
-  const most = offsets.map(near).reduce((best, each) => (each.length > best.length ? each : best));
-  return most.length > takes.length / 2 ? most : settings;
+  const together = new Set<Setting>();
+  const left = new Set<OneSide>(takes);
+  for (const start of takes) {
+    if (!left.delete(start)) continue;
+    const group = [start];
+    for (const member of group) {
+      for (const other of left) {
+        if (!areNear(member.windows, other.windows)) continue;
+        left.delete(other);
+        group.push(other);
+      }
+    }
+    if (group.length > takes.length / 2) for (const member of group) together.add(member);
+  }
+  return together.size > 0 ? settings.filter((setting) => together.has(setting)) : settings;
 }
+
+type OneSide = Extract<Setting, { kind: 'one-side' }>;
+
+/** Whole minutes of arc in degrees are no exact numbers. */
+const ROUNDING_ARCMIN = 1e-6;
 
 /** The central image's direction from its repeats (circular mean of angles that lie close together). */
 export function centralImage(bench: Bench, settings: readonly Setting[]): CentralImage | null {

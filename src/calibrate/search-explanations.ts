@@ -119,7 +119,7 @@ function bestSteps(
       worthwhile = Math.max(worthwhile, log - HOPELESS);
     }
   }
-  steps = steps.filter((step) => step.log > worthwhile);
+  steps = steps.filter((step) => step.log >= worthwhile);
   return steps.sort((a, b) => b.log - a.log).slice(0, options.width);
 }
 

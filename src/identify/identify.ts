@@ -17,7 +17,7 @@ import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
 import { type Row, rankedRows } from './rows.ts';
 import type { Resolution } from './spectra-through.ts';
-import { beyondTheCurve, movedDoubts, onceForAll, unknownSlips } from './tube-doubts.ts';
+import { beyondTheCurve, movedDoubts, onceForAll, ownCentralDoubts, unknownSlips } from './tube-doubts.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -51,7 +51,7 @@ export function identifyTube(
     candidates: [],
     verdict: verdict([], () => null, 0),
     reasons: [],
-    doubts: [],
+    doubts: ownCentralDoubts(bench, tube, state),
     warnings: warning ? [warning] : [],
   });
   if (!curve)
@@ -84,7 +84,11 @@ export function identifyTube(
     candidates,
     verdict: verdict(candidates, findLook, evidence.readings.length),
     reasons: reasonsAgainstRunnerUp(candidates, lines),
-    doubts: [...movedDoubts(bench, tube, state, rows, day), ...onceForAll(tube, [...lineDoubts.values()])],
+    doubts: [
+      ...ownCentralDoubts(bench, tube, state),
+      ...movedDoubts(bench, tube, state, rows, day),
+      ...onceForAll(tube, [...lineDoubts.values()]),
+    ],
     warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],
   };
 }

@@ -1,13 +1,7 @@
 /** What may be wrong with a tube's readings: slips, places where nothing can be seen, a bench that was moved. */
 import { formatAngle } from '../angle/format-angle.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
-import {
-  centralRepeatsDisagree,
-  centralShift,
-  certainty,
-  leftOutOf,
-  listDoubts,
-} from '../calibrate/central-doubts.ts';
+import { centralShift, certainty, leftOutOf, listDoubts } from '../calibrate/central-doubts.ts';
 import { isWritten, type Telling } from '../calibrate/central-stories.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
@@ -71,6 +65,15 @@ export function unknownSlips(bench: Bench, tube: UnknownTube, rows: readonly Row
   return doubts;
 }
 
+/** A central reading of the tube's own that lies apart from most, and is no part of their mean. */
+export function ownCentralDoubts(bench: Bench, tube: UnknownTube, state: BenchState): Doubt[] {
+  const own = tube.central ?? [];
+  // With a calibration of another day all tubes share the record's own list.
+  const isShared = own === bench.central && tube.index > 0;
+  if (isShared || leftOutOf(bench, own) === 0) return [];
+  return listDoubts(bench, own, state, `${tube.label}: the readings of its central image`);
+}
+
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
 export function movedDoubts(
   bench: Bench,
@@ -96,7 +99,7 @@ export function movedDoubts(
   if (shift === null) return [];
   const central = view?.central ?? null;
   const isMisread = central !== null && !isWritten(central);
-  const misread = isMisread ? ofTheTube(bench, state, central.tellings) : [];
+  const tellings = isMisread ? central.tellings : [];
   const apart = isMisread ? central.apartArcmin : shift.shiftArcmin;
   // From one day to the next the table is turned; that is no fault.
   const isMoved = day === 'same' && Math.abs(apart) > 4 * shift.u + bench.leastCount;
@@ -104,15 +107,9 @@ export function movedDoubts(
   const moved = isMisread
     ? `even so, its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube.`
     : `its central image differs from the calibration's by ${differ}: the bench was moved between lamp and tube, or one of the two is misread.`;
-  const own = tube.central ?? [];
-  const apartFromTheRest =
-    leftOutOf(bench, own) > 0
-      ? listDoubts(bench, own, state, `${tube.label}: the readings of its central image`)
-      : [];
   return [
-    ...apartFromTheRest,
-    ...(misread.length > 0
-      ? [doubt('central-misread', misreadChance(rows), misreadSentence(bench, misread))]
+    ...(tellings.length > 0
+      ? [doubt('central-misread', misreadChance(rows), misreadSentence(bench, tellings))]
       : []),
     ...(isMoved ? [doubt('moved-central', certainty(apart / shift.u), moved)] : []),
   ];
@@ -126,13 +123,6 @@ function misreadChance(rows: readonly Row[]): number {
   const total = understood.reduce((sum, { probability }) => sum + probability, 0);
   const misread = understood.filter((row) => viewOf(row)!.story === 'central-misread');
   return Math.min(1, misread.reduce((sum, { probability }) => sum + probability, 0) / total);
-}
-
-/** Tellings without what the calibration says of its own list already. */
-function ofTheTube(bench: Bench, state: BenchState, tellings: readonly Telling[]): readonly Telling[] {
-  const [likeliest] = tellings;
-  const isSaid = centralRepeatsDisagree(bench, state);
-  return isSaid && likeliest!.misread.every(({ readBy }) => readBy === 'calibration') ? [] : tellings;
 }
 
 /** From this part of a story on one telling speaks for it. */

@@ -118,17 +118,26 @@ function apartFrom(
   });
   if (read.some((each) => repeatsDisagree([each.setting, setting], shape.circle).length === 0)) return [];
   const [nearest] = read
-    .map(({ other, setting: before }) => ({ other, apart: differenceArcmin(setting, before) ?? 0 }))
+    .flatMap(({ other, setting: before }) => {
+      const apart = differenceArcmin(setting, before);
+      return apart === null ? [] : [{ other, apart }];
+    })
     .sort((a, b) => a.apart - b.apart);
   if (nearest === undefined) return [];
   return [`That is ${arcminText(nearest.apart)} from ${readingText(nearest.other)}, read before.`];
 }
 
+/** The largest difference of what was read on any side and in any window; null where there is nothing to compare. */
 function differenceArcmin(first: Setting, second: Setting | undefined): number | null {
   if (second === undefined) return null;
-  const one = first.kind === 'one-side' ? first.windows[0] : first.left[0];
-  const other = second.kind === 'one-side' ? second.windows[0] : second.left[0];
-  return one === undefined || other === undefined ? null : Math.abs(wrapDegrees(one - other)) * 60;
+  const windows = (setting: Setting): readonly number[] =>
+    setting.kind === 'one-side' ? setting.windows : [...setting.left, ...setting.right];
+  const others = windows(second);
+  const differences = windows(first).flatMap((reading, i) => {
+    const other = others[i];
+    return other === undefined ? [] : [60 * Math.abs(wrapDegrees(reading - other))];
+  });
+  return differences.length === 0 ? null : Math.max(...differences);
 }
 
 function isSamePlace(setting: Setting, other: ReadingForm, shape: InstrumentShape): boolean {

@@ -1,7 +1,12 @@
 /** From the raw readings of a line to its deviation. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { centralImage, observe, resolutionVariance } from '../../src/calibrate/observation.ts';
+import {
+  agreeingCentrals,
+  centralImage,
+  observe,
+  resolutionVariance,
+} from '../../src/calibrate/observation.ts';
 import type { Bench, Setting } from '../../src/record/bench.ts';
 import { benchOf, type PlainRecord } from './glass-bench.ts';
 
@@ -173,4 +178,40 @@ test('a scale is read as it stands', () => {
   const observation = observe(bench('scale'), [oneSide(812.3), oneSide(812.5)], null)!;
   expect(observation.ordinate).toBeCloseTo(812.4, 9);
   expect(observation.side).toBe(0);
+});
+
+describe('central readings that belong together', () => {
+  const bench = benchOf({ instrument: { method: 'central', leastCount: "1'" } });
+  const settings = (minutes: readonly number[], fromDeg = 181): Setting[] =>
+    minutes.map((minute) => ({ kind: 'one-side', windows: [fromDeg + minute / 60] }));
+  const kept = (minutes: readonly number[], fromDeg?: number): number[] =>
+    agreeingCentrals(bench, settings(minutes, fromDeg)).map((setting) =>
+      setting.kind === 'one-side' ? Math.round((setting.windows[0]! - (fromDeg ?? 181)) * 60) : Number.NaN,
+    );
+
+  test('are those that most lie near; of two nobody knows which', () => {
+    expect(kept([4, 34, 5])).toEqual([4, 5]);
+    expect(kept([34, 4, 5, 4, -56])).toEqual([4, 5, 4]);
+    expect(kept([4, 34])).toEqual([4, 34]);
+    expect(kept([4, 34, 64])).toEqual([4, 34, 64]);
+    expect(kept([4, 5, 34, 35])).toEqual([4, 5, 34, 35]);
+  });
+
+  test('whatever their order and wherever on the circle', () => {
+    expect(
+      [
+        [0, 8, 16, 24],
+        [24, 16, 8, 0],
+        [0, 16, 8, 24],
+      ].map((list) => kept(list).length),
+    ).toEqual([4, 4, 4]);
+    for (let degree = 0; degree < 360; degree += 7) expect(kept([0, 0, 10], degree)).toEqual([0, 0, 10]);
+    const list = fc.array(fc.integer({ min: 0, max: 59 }), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(list, (minutes) => {
+        const sorted = (values: readonly number[]) => [...values].sort((a, b) => a - b);
+        expect(sorted(kept([...minutes].reverse()))).toEqual(sorted(kept(minutes)));
+      }),
+    );
+  });
 });

@@ -132,6 +132,36 @@ describe('the central image of the tube', () => {
     expect(tube.candidates[0]!.matches.every(({ asRead }) => asRead)).toBe(true);
   });
 
+  test('two against two is told as either', () => {
+    const tube = analysed({ ...neon, central: [reader.central(), reader.central(30), reader.central(30)] });
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    const message = tube.doubts.find(({ kind }) => kind === 'central-misread')!.message;
+    expect(message).toContain(`the tube's ${reader.central(30)} for ${reader.central()}`);
+    expect(message).toContain(`or the calibration's ${reader.central()} for ${reader.central(30)}`);
+  });
+
+  test.each([
+    { calibration: [0, 30, 9], tube: [0], misread: 9 },
+    { calibration: [0], tube: [9, 0, 0], misread: 9 },
+    { calibration: [0, 30], tube: [0], misread: 30 },
+  ])('$calibration at the calibration, $tube at the tube: the one that is off is named', (lists) => {
+    const central = lists.calibration.map((off) => reader.central(off));
+    const unknown = { ...neon, central: lists.tube.map((off) => reader.central(off)) };
+    const [tube] = analyseBench(benchOf(recordOf(reader, { central, unknown }))).tubes;
+    expect(tube!.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    const { message } = tube!.doubts.find(({ kind }) => kind === 'central-misread')!;
+    expect(message).toContain(reader.central(lists.misread));
+    expect(message).not.toMatch(/ and |either/);
+  });
+
+  test('readings that scatter by a few arc-minutes are none of them accused', () => {
+    const central = [0, 2, 0].map((off) => reader.central(off));
+    const unknown = { ...neon, central: [1, -2, -3].map((off) => reader.central(off)) };
+    const { calibration, tubes } = analyseBench(benchOf(recordOf(reader, { central, unknown })));
+    expect([...calibration.doubts, ...tubes[0]!.doubts]).toEqual([]);
+    expect(tubes[0]!.candidates[0]!.matches.every(({ asRead }) => asRead)).toBe(true);
+  });
+
   test('far off is one doubt, and not one for every reading of the tube', () => {
     const tube = analysed({ ...neon, central: [reader.central(60)] });
     expect(tube.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
