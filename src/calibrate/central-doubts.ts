@@ -5,18 +5,13 @@ import { normalCdf } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';
 import { benchConstants } from './bench-constants.ts';
-import {
-  apartArcmin,
-  type CentralKnowledge,
-  type MisreadCentral,
-  misreadOfOneList,
-} from './central-stories.ts';
+import { apartArcmin } from './central-stories.ts';
+import { type CentralKnowledge, type MisreadCentral, misreadOfOneList } from './central-versions.ts';
 import { agreeingCentrals, type CentralImage, centralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
 interface CentralState extends CentralKnowledge {
   readonly central: CentralImage | null;
-  readonly centralSettings: readonly Setting[];
 }
 
 /** Differences beyond this many standard uncertainties are announced. */
@@ -73,18 +68,12 @@ function repeatSpread(
   return { spread: Math.max(...spreads), u };
 }
 
-/** Are there repeats of the calibration's central image that cannot be the same setting? */
-export function centralRepeatsDisagree(
-  bench: Bench,
-  { centralSettings, settingVariance }: Pick<CentralState, 'centralSettings' | 'settingVariance'>,
-): boolean {
-  const found = repeatSpread(centralSettings, bench.leastCount, settingVariance);
-  return found !== null && found.spread >= NOTICED * found.u + bench.leastCount;
-}
-
+/** Repeats of the calibration's central image that cannot be the same setting. */
 function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
-  const isSaid = centralRepeatsDisagree(bench, state) || leftOutOf(bench, bench.central) > 0;
-  return isSaid ? listDoubts(bench, bench.central, state, 'The readings of the central image') : [];
+  const found = repeatSpread(bench.central, bench.leastCount, state.settingVariance);
+  const isApart = found !== null && found.spread >= NOTICED * found.u + bench.leastCount;
+  if (!isApart && leftOutOf(bench, bench.central) === 0) return [];
+  return listDoubts(bench, bench.central, state, 'The readings of the central image');
 }
 
 /** How many of these central readings are no part of their mean. */

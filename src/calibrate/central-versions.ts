@@ -1,0 +1,213 @@
+/** What the readings of the central image in one list may have been, and which direction they then mean. */
+import { repeatToleranceArcmin } from '../angle/least-count.ts';
+import { wrapDegrees } from '../angle/wrap.ts';
+import { logAdd } from '../numeric/log-sum.ts';
+import { logNormalDensity } from '../numeric/normal.ts';
+import type { Bench, Setting } from '../record/bench.ts';
+import { type BenchConstants, windowDifference } from './bench-constants.ts';
+import { agreeingCentrals, centralImage, resolutionVariance } from './observation.ts';
+import { possibleSlips } from './slips.ts';
+
+/** A reading of the central image that is taken for misread. */
+export interface MisreadCentral {
+  readonly readBy: 'calibration' | 'tube';
+  /** The reading as written, degrees. */
+  readonly readingDeg: number;
+  /** The reading as it should be, degrees, and what happened; null where no usual slip explains it. */
+  readonly mended: { readonly readingDeg: number; readonly words: string } | null;
+}
+
+export interface CentralKnowledge {
+  readonly constants: BenchConstants;
+  /** Of one setting, arcmin². */
+  readonly settingVariance: number;
+}
+
+/** A reading that is wrong for no reason that has a name: how often, and over how many arc-minutes. */
+const UNNAMED = { chance: 0.004, widthArcmin: 240 };
+/** Of one list, beside that as written. */
+const MOST_VERSIONS = 16;
+/** Beyond so many readings of one list, the mean hardly feels a slip. */
+const MOST_READINGS = 60;
+/** One way to understand one list of central readings. */
+export interface Version {
+  /** ln of its chance, with the density of the readings about their common direction. */
+  readonly log: number;
+  /** Of each window. */
+  readonly windowsDeg: readonly number[];
+  /** Added to the mean as it was taken. */
+  readonly correctionArcmin: number;
+  readonly variance: number;
+  readonly misread: readonly MisreadCentral[];
+  /** Not one of the readings says where the image is. */
+  readonly isLost: boolean;
+}
+
+/** What one setting may have been: as read, with a slip mended, or (null) nobody knows what. */
+interface Meant {
+  /** From the mean as it was taken. */
+  readonly offArcmin: number | null;
+  /** ln of its chance, with what two windows say of each other. */
+  readonly logChance: number;
+  readonly misread: MisreadCentral | null;
+}
+
+/** As the mean was taken, and for each direction that any reading may stand for, all of them as they fit it best. */
+export function versionsOf(
+  bench: Bench,
+  settings: readonly Setting[],
+  readBy: MisreadCentral['readBy'],
+  knowledge: CentralKnowledge,
+): Version[] {
+  const image = centralImage(bench, settings);
+  if (!image) return [];
+  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
+  const kept = new Set(agreeingCentrals(bench, settings));
+  const takes = settings.flatMap((setting): Take[] =>
+    setting.kind === 'one-side'
+      ? [
+          {
+            isKept: kept.has(setting),
+            meant: meantBy(bench, setting.windows, image.windowsDeg, readBy, knowledge),
+          },
+        ]
+      : [],
+  );
+  const understoodAt = (direction: number): Understood[] =>
+    takes.map(({ isKept, meant }) => {
+      const logOf = (one: Meant): number => fitLog(one, direction, spread);
+      return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
+    });
+  // As the mean was taken: those in it as read.
+  const taken = understoodAt(0).map(
+    (one, i): Understood => (one.isKept ? { isKept: true, ...takes[i]!.meant[0]! } : one),
+  );
+  const written = versionOf(taken, image.windowsDeg, spread);
+  if (takes.length > MOST_READINGS) return [written];
+  const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
+  const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
+  const lost = takes.map(
+    ({ isKept, meant }): Understood => ({ isKept, ...meant.find(({ offArcmin }) => offArcmin === null)! }),
+  );
+  const oneLost = taken.map((_, i) => taken.with(i, lost[i]!));
+  const others = [...new Map([...understood, ...oneLost, lost].map((all) => [nameOf(all), all])).values()]
+    .map((all) => versionOf(all, image.windowsDeg, spread))
+    .filter(({ misread }) => misread.length > 0);
+  return [written, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
+}
+
+/** One setting with all that it may have been, the first as read; `isKept`: it is part of the mean. */
+interface Take {
+  readonly isKept: boolean;
+  readonly meant: readonly Meant[];
+}
+
+interface Understood extends Meant {
+  readonly isKept: boolean;
+}
+
+const nameOf = (all: readonly Meant[]): string =>
+  all.map(({ misread }) => (misread ? `${misread.readingDeg}>${misread.mended?.readingDeg}` : '')).join();
+
+/** Of directions that lie in one step only one. */
+function oneOfEach(directions: readonly number[], step: number): number[] {
+  return [...new Map(directions.map((direction) => [Math.round(direction / step), direction])).values()];
+}
+
+function meantBy(
+  bench: Bench,
+  windows: readonly number[],
+  meanDeg: readonly number[],
+  readBy: MisreadCentral['readBy'],
+  { constants }: CentralKnowledge,
+): Meant[] {
+  const offs = windows.map((reading, window) => 60 * wrapDegrees(reading - meanDeg[window]!));
+  const off = offs.reduce((sum, each) => sum + each, 0) / offs.length;
+  const difference = windowDifference(windows);
+  const usual = constants.windowDifferenceArcmin;
+  const windowsAgree = (changed: number): number =>
+    difference === null || usual === null
+      ? 0
+      : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(bench.leastCount));
+  const slips = windows.flatMap((readingDeg, window) =>
+    possibleSlips(bench, readingDeg).map(({ words, correction, chance }): Meant => {
+      const mended = { readingDeg: readingDeg + correction / 60, words };
+      return {
+        offArcmin: off + correction / windows.length,
+        logChance: Math.log(chance) + windowsAgree(window === 0 ? -correction : correction),
+        misread: { readBy, readingDeg, mended },
+      };
+    }),
+  );
+  const unnamed = {
+    offArcmin: null,
+    logChance: Math.log(UNNAMED.chance / UNNAMED.widthArcmin),
+    misread: { readBy, readingDeg: windows[0]!, mended: null },
+  };
+  return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
+}
+
+/** How readings of one direction scatter: as settings do, and now and then as far as repeats lie apart at the most. */
+interface Spread {
+  readonly variance: number;
+  readonly wideVariance: number;
+}
+
+/** How often a reading scatters widely (common practice, no source). */
+const WIDE_CHANCE = 0.05;
+
+function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: number): Spread {
+  const variance = (settingVariance + resolutionVariance(bench.leastCount)) / windows;
+  return { variance, wideVariance: variance + (repeatToleranceArcmin(bench.leastCount) / 2) ** 2 };
+}
+
+function scatterLog(off: number, { variance, wideVariance }: Spread): number {
+  return logAdd(
+    Math.log(1 - WIDE_CHANCE) + logNormalDensity(off, variance),
+    Math.log(WIDE_CHANCE) + logNormalDensity(off, wideVariance),
+  );
+}
+
+function fitLog({ offArcmin, logChance }: Meant, direction: number, spread: Spread): number {
+  return logChance + (offArcmin === null ? 0 : scatterLog(offArcmin - direction, spread));
+}
+
+function versionOf(all: readonly Understood[], meanDeg: readonly number[], spread: Spread): Version {
+  const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
+  const count = Math.max(1, offs.length);
+  const mean = offs.reduce((sum, off) => sum + off, 0) / count;
+  const variance = spread.variance / count;
+  const chance = all.reduce((sum, { logChance }) => sum + logChance, 0);
+  const scatter = offs.reduce((sum, off) => sum + scatterLog(off - mean, spread), 0);
+  // The direction is unknown: averaged over with an even density.
+  const averaged = offs.length === 0 ? 0 : 0.5 * Math.log(2 * Math.PI * variance);
+  return {
+    log: chance + scatter + averaged,
+    windowsDeg: meanDeg.map((direction) => direction + mean / 60),
+    correctionArcmin: mean,
+    variance,
+    // What is no part of the mean is said elsewhere.
+    misread: all.flatMap(({ isKept, misread }) => (isKept && misread ? [misread] : [])),
+    isLost: offs.length === 0,
+  };
+}
+
+/** What a list of readings that lie apart says by itself of the one that is misread; null where it does not tell. */
+export function misreadOfOneList(
+  bench: Bench,
+  settings: readonly Setting[],
+  knowledge: CentralKnowledge,
+): MisreadCentral | null {
+  const apart = settings.filter((setting) => !agreeingCentrals(bench, settings).includes(setting));
+  const [setting, ...more] = apart;
+  const image = centralImage(bench, settings);
+  if (!image || setting?.kind !== 'one-side' || more.length > 0) return null;
+  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
+  const meant = meantBy(bench, setting.windows, image.windowsDeg, 'calibration', knowledge).filter(
+    ({ misread }) => misread !== null,
+  );
+  const logOf = (one: Meant): number => fitLog(one, 0, spread);
+  const { misread } = meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best));
+  // Of two windows nothing says which, where no usual slip does.
+  return misread!.mended === null && setting.windows.length > 1 ? null : misread;
+}
