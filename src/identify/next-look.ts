@@ -42,7 +42,9 @@ export function nextLook(
     if (best === null || bits > best.bits + 1e-9) best = { wavelengthNm, bits };
   }
   if (best === null || best.bits < WORTH_A_LOOK) return null;
-  const ordinate = curve.ordinateAt(best.wavelengthNm);
+  // Where the leading row takes the central image for misread, its lines lie elsewhere than the record has them.
+  const shift = rows[0]!.reading?.assumption.passage.view.shift ?? 0;
+  const ordinate = curve.ordinateAt(best.wavelengthNm) + shift;
   const reading = readingAt({ ...bench, central: tube.central ?? bench.central }, ordinate);
   if (reading === null) return null;
   return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };

@@ -150,9 +150,11 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
   const { record, place } = state.history;
   const { purpose } = state.entry;
   if (isCentral(state)) {
-    const readings = centralOf(record, place.stage === 'circle' ? 'bench' : place.tube);
+    const isOfBench = place.stage === 'circle';
     const edited = purpose.kind === 'edit-central' ? purpose.reading : -1;
-    return { kind: 'central', others: readings.filter((_, at) => at !== edited) };
+    const own = centralOf(record, isOfBench ? 'bench' : place.tube).filter((_, at) => at !== edited);
+    // A tube's own image is where the calibration's was, unless something was moved.
+    return { kind: 'central', others: isOfBench ? own : [...own, ...centralOf(record, 'bench')] };
   }
   const target = targetOf(state);
   if (target === null || purpose.kind === 'not-seen') return { kind: 'place' };

@@ -25,6 +25,12 @@ describe('the next look', () => {
     expect(tubeWith([]).verdict.nextLook).toBeNull();
   });
 
+  test('is where the line can be read, though the tube’s central image is misread', () => {
+    const unknown = { ...unknownTube(reader, [650.65, 640.22, 614.31]), central: [reader.central(30)] };
+    const { reading, wavelengthNm } = lookOf(recordOf(reader, { unknown }));
+    expect(Math.abs(arcmin(reading) - arcmin(reader.line(wavelengthNm)))).toBeLessThanOrEqual(1.5);
+  });
+
   test.each([
     ["1'", 1],
     ["5'", 5],

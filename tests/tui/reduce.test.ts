@@ -205,6 +205,15 @@ describe('odd and impossible readings', () => {
     expect(bench.state().entry.query).toEqual(["That is 44' from 181 04, read before."]);
   });
 
+  it('asks about a central image read for a tube that is not where the calibration had it', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, "z181°34'\r");
+    expect(bench.state().entry.query?.join()).toMatch(/^That is .* from 181°0\d', read before\.$/);
+    expect(bench.state().history.record.unknown[0]).not.toHaveProperty('central');
+    bench.type(enter);
+    expect(bench.state().history.record.unknown[0]?.central).toEqual(["181°34'"]);
+  });
+
   it('offers what was probably meant', () => {
     const bench = benchAtLamp();
     bench.type('229°21"\r');

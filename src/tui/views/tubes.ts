@@ -76,7 +76,10 @@ export function shelfText({ history: { record, place } }: ScreenState, width: nu
 
 export function reasonLines(tube: TubeAnalysis, width: number, most: number, look: Look): readonly Line[] {
   const reasons = tube.reasons.map((reason) => wrap(reason, width - 2).map((text) => line(` ${text}`)));
+  // What concerns all readings comes before what concerns one.
+  const ofAll = tube.doubts.filter(({ index }) => index === null);
   const sentences = [
+    ...ofAll.map(({ message }) => message),
     ...tube.lines.flatMap(({ message }) => (message === null ? [] : [message])),
     ...tube.doubts.map(({ message }) => message),
     ...tube.warnings.map(({ message }) => message),
