@@ -15,7 +15,7 @@ import { candidateReport, estimates } from './candidate-report.ts';
 import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence.ts';
 import { nextLook } from './next-look.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
-import { type Row, rankedRows } from './rows.ts';
+import { leadingShift, type Row, rankedRows } from './rows.ts';
 import type { Resolution } from './spectra-through.ts';
 import { beyondTheCurve, movedDoubts, onceForAll, ownCentralDoubts, unknownSlips } from './tube-doubts.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
@@ -68,9 +68,8 @@ export function identifyTube(
 
   const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
   // A slip explains a reading that lies off the spectrum.
-  const shift = rows[0]?.reading?.assumption.passage.view.shift ?? 0;
   const lineDoubts = new Map([
-    ...beyondTheCurve(tube, readings, curve, shift),
+    ...beyondTheCurve(tube, readings, curve, leadingShift(rows)),
     ...unknownSlips(bench, tube, rows),
   ]);
   const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));

@@ -3,7 +3,7 @@ import { readingAt } from '../calibrate/reading-at.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { averagedChances } from './candidate-report.ts';
-import type { Row } from './rows.ts';
+import { leadingShift, type Row } from './rows.ts';
 import type { NextLook } from './types.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 import { chanceSeenLooking } from './visibility.ts';
@@ -43,8 +43,7 @@ export function nextLook(
   }
   if (best === null || best.bits < WORTH_A_LOOK) return null;
   // Where the leading row takes the central image for misread, its lines lie elsewhere than the record has them.
-  const shift = rows[0]!.reading?.assumption.passage.view.shift ?? 0;
-  const ordinate = curve.ordinateAt(best.wavelengthNm) + shift;
+  const ordinate = curve.ordinateAt(best.wavelengthNm) + leadingShift(rows);
   const reading = readingAt({ ...bench, central: tube.central ?? bench.central }, ordinate);
   if (reading === null) return null;
   return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };

@@ -34,6 +34,11 @@ export interface RowReading {
   readonly assumption: Assumption;
 }
 
+/** By how much the leading row takes all readings to be shifted: its central image is misread; ordinate's unit. */
+export function leadingShift(rows: readonly Row[]): number {
+  return rows[0]?.reading?.assumption.passage.view.shift ?? 0;
+}
+
 /** Prior of a tube that is not among the candidates, against all of them together. */
 const UNLISTED_PRIOR = 0.012;
 /** Candidates this far behind the best after a quick look are not looked at more closely. */
