@@ -1,10 +1,11 @@
 /** The quick check: one reading turned into a wavelength. */
-import { benchConstants } from '../calibrate/bench-constants.ts';
-import { centralImage } from '../calibrate/observation.ts';
+
 import type { Calibration, WavelengthEstimate } from '../calibrate/types.ts';
-import { tubeReadings } from '../identify/tube-readings.ts';
+import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
+import { benchConstants } from '../observe/bench-constants.ts';
+import { centralImage } from '../observe/observation.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { worthLooking } from './predict.ts';
 

@@ -1,11 +1,11 @@
 /** The crib sheet: where the lines of a tube should be found. */
 import { formatAngle } from '../angle/format-angle.ts';
-import { type Glass, refractiveIndex } from '../calibrate/glasses.ts';
-import { minimumDeviationDeg } from '../calibrate/minimum-deviation.ts';
-import { readingAt } from '../calibrate/reading-at.ts';
+import { type Glass, refractiveIndex } from '../calibrate/curve/glasses.ts';
+import { minimumDeviationDeg } from '../calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
+import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
 
 export interface PredictedLine {

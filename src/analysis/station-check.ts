@@ -1,7 +1,7 @@
 /** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
 import { wrapDegrees } from '../angle/wrap.ts';
-import { centralImage } from '../calibrate/observation.ts';
 import type { Calibration, CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
+import { centralImage } from '../observe/observation.ts';
 import type { Analysis } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */

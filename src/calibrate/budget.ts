@@ -1,6 +1,7 @@
 /** The uncertainty budget of one reading: each source with its formula and the numbers in it (JCGM 100:2008). */
+
+import { type CentralImage, NEXT_TICK_CHANCE } from '../observe/observation.ts';
 import type { Bench } from '../record/bench.ts';
-import { type CentralImage, NEXT_TICK_CHANCE } from './observation.ts';
 import type { BudgetItem, CalibrationCurve } from './types.ts';
 
 export function uncertaintyBudget(

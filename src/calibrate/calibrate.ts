@@ -1,20 +1,21 @@
 /** From a bench to its calibration: the one call of this folder. */
+
+import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
+import { type CentralImage, centralImage, observe } from '../observe/observation.ts';
+import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, Setting, Warning } from '../record/bench.ts';
-import type { CurveBasis } from './basis.ts';
-import { type BenchConstants, benchConstants } from './bench-constants.ts';
+import { explainKnownLines } from './assign/assign-lines.ts';
+import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralDoubts } from './central-doubts.ts';
 import { checkedLines } from './check-lines.ts';
-import { chooseCurve } from './choose-curve.ts';
-import { calibrationCurve } from './curve.ts';
-import { explainKnownLines } from './explain.ts';
-import type { GaussianConstants } from './gaussian-curve.ts';
+import { chooseCurve } from './compare/choose-curve.ts';
+import type { CurveBasis } from './curve/basis.ts';
+import { calibrationCurve } from './curve/calibration-curve.ts';
+import type { GaussianConstants } from './curve/gaussian-curve.ts';
+import { type CurvePosterior, mixedConstants } from './curve/posterior.ts';
 import { knownLineReport } from './known-line-report.ts';
 import { knownLineWarnings, scatterWarning } from './known-line-warnings.ts';
-import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import { type CentralImage, centralImage, observe } from './observation.ts';
-import { type CurvePosterior, mixedConstants } from './posterior.ts';
-import { scatterPrior, usualScatter } from './setting-scatter.ts';
 import type {
   Calibration,
   CalibrationCurve,

@@ -2,12 +2,12 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { normalCdf } from '../numeric/normal.ts';
+import { benchConstants } from '../observe/bench-constants.ts';
+import { apartArcmin } from '../observe/central-hypotheses.ts';
+import { type CentralKnowledge, type MisreadCentral, misreadOfOneList } from '../observe/central-list.ts';
+import { agreeingCentrals, type CentralImage, centralImage, observe } from '../observe/observation.ts';
 import type { Bench, Setting } from '../record/bench.ts';
-import { amountText } from './amount-text.ts';
-import { benchConstants } from './bench-constants.ts';
-import { apartArcmin } from './central-stories.ts';
-import { type CentralKnowledge, type MisreadCentral, misreadOfOneList } from './central-versions.ts';
-import { agreeingCentrals, type CentralImage, centralImage, observe } from './observation.ts';
+import { amountText } from '../words/amount-text.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
 interface CentralState extends CentralKnowledge {

@@ -1,6 +1,7 @@
 /** Known lines kept out of the fit: how they lie on the curve that they are no part of. */
+
+import { type CentralImage, observe } from '../observe/observation.ts';
 import type { Bench } from '../record/bench.ts';
-import { type CentralImage, observe } from './observation.ts';
 import type { CalibrationCurve, CheckedLine } from './types.ts';
 
 /** One for each check line of the bench, in its order. `settingVariance`: of one setting, unit². */

@@ -1,10 +1,10 @@
 /** What the calibration says of each known line, and the sentences for what looks wrong. */
 import { formatAngle } from '../angle/format-angle.ts';
+import type { ReadingAlternative } from '../observe/slip-hypotheses.ts';
 import type { Bench } from '../record/bench.ts';
-import { amountText } from './amount-text.ts';
-import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import { isFault, type LineChoice } from './line-choices.ts';
-import type { ReadingAlternative } from './reading-alternatives.ts';
+import { amountText } from '../words/amount-text.ts';
+import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
+import { isFault, type LineChoice } from './assign/line-hypotheses.ts';
 import type { CalibrationCurve, CalibrationLine, Doubt, KnownLineStatus } from './types.ts';
 
 const STATUS: Record<LineChoice['kind'], KnownLineStatus> = {

@@ -2,10 +2,10 @@
 
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
+import type { CentralImage } from '../observe/observation.ts';
+import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownLamp, Warning } from '../record/bench.ts';
-import type { KnownReading } from './known-reading.ts';
-import type { CentralImage } from './observation.ts';
-import { usualScatter } from './setting-scatter.ts';
+import type { KnownReading } from './assign/known-reading.ts';
 
 /** `calibrated`: some explanation of the known lines gave a curve. */
 export function knownLineWarnings(

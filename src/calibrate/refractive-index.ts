@@ -1,8 +1,13 @@
 /** The prism's refractive index at the known lines, nd and Abbe number, each with its uncertainty. */
+
+import { centralImage } from '../observe/observation.ts';
 import type { Bench } from '../record/bench.ts';
-import { type Glass, glasses } from './glasses.ts';
-import { excessPerDegreeSquaredArcmin, indexAtMinimum, indexSensitivities } from './minimum-deviation.ts';
-import { centralImage } from './observation.ts';
+import { type Glass, glasses } from './curve/glasses.ts';
+import {
+  excessPerDegreeSquaredArcmin,
+  indexAtMinimum,
+  indexSensitivities,
+} from './curve/minimum-deviation.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from './types.ts';
 
 /** Fraunhofer lines of the Abbe number, nm in air: He d, H F, H C: the lines of glass catalogues (SCHOTT TIE-29, rounded). */

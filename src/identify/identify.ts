@@ -1,26 +1,26 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import type { BenchState } from '../calibrate/calibrate.ts';
+import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import { tubes } from '../lines/table.ts';
 import {
   type CentralLists,
   type CentralStory,
   centralStories,
   isWritten,
-} from '../calibrate/central-stories.ts';
-import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
-import type { TubeSpectrum } from '../lines/spectrum.ts';
-import { tubes } from '../lines/table.ts';
+} from '../observe/central-hypotheses.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
-import { benchView } from './bench-view.ts';
-import { candidateReport, estimates } from './candidate-report.ts';
-import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence.ts';
-import { nextLook } from './next-look.ts';
+import { benchView } from './bench/bench-hypothesis.ts';
+import { lookedPlaces, type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
+import type { UnknownReading } from './bench/unknown-reading.ts';
+import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence/candidate-evidence.ts';
+import { candidateReport, estimates } from './rank/candidate-report.ts';
+import { nextLook } from './rank/next-look.ts';
+import { leadingShift, type Row, rankedRows } from './rank/rank.ts';
 import { reasonsAgainstRunnerUp } from './reasons.ts';
-import { leadingShift, type Row, rankedRows } from './rows.ts';
-import type { Resolution } from './spectra-through.ts';
+import type { Resolution } from './spectrum/spectra-through.ts';
 import { beyondTheCurve, movedDoubts, onceForAll, ownCentralDoubts, unknownSlips } from './tube-doubts.ts';
-import { lookedPlaces, type TubeReadings, tubeReadings } from './tube-readings.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
-import type { UnknownReading } from './unknown-reading.ts';
 import { verdict } from './verdict.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */

@@ -2,15 +2,15 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
 import { centralShift, certainty, leftOutOf, listDoubts } from '../calibrate/central-doubts.ts';
-import { isWritten, type Telling } from '../calibrate/central-stories.ts';
 import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { CalibrationCurve, Doubt } from '../calibrate/types.ts';
+import { isWritten, type Telling } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import type { BenchView } from './bench-view.ts';
-import { commonShift } from './common-shift.ts';
-import { matchedLines } from './evidence.ts';
-import type { Row } from './rows.ts';
-import type { TubeReadings } from './tube-readings.ts';
+import type { BenchView } from './bench/bench-hypothesis.ts';
+import { commonShift } from './bench/common-shift.ts';
+import type { TubeReadings } from './bench/tube-readings.ts';
+import { matchedLines } from './evidence/candidate-evidence.ts';
+import type { Row } from './rank/rank.ts';
 
 /**
  * Readings where the curve has no wavelength: far from everything that can be seen on this bench. `shift`: of all

@@ -1,6 +1,6 @@
 /** From the ranking to a verdict and its sentence. */
 import { percentText } from '../numeric/percent-text.ts';
-import { fitIsAcceptable } from './fit.ts';
+import { fitIsAcceptable } from './rank/acceptable-fit.ts';
 import type { Candidate, NextLook, Verdict } from './types.ts';
 
 const IDENTIFIED = 0.99;

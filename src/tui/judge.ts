@@ -1,7 +1,7 @@
 /** Is what was typed possible, and is it odd? Nothing odd is refused, it is asked about once. */
 import type { Analysis } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { centralImage, observe } from '../calibrate/observation.ts';
+import { centralImage, observe } from '../observe/observation.ts';
 import type { Setting } from '../record/bench.ts';
 import { readCentral, readSetting, repeatsDisagree } from '../record/read-setting.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';

@@ -1,7 +1,7 @@
 /** A reading of a known line against the curve through the others: is it odd, or is one of the others? */
 import type { Analysis } from '../analysis/types.ts';
-import { centralImage, observe } from '../calibrate/observation.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from '../calibrate/types.ts';
+import { centralImage, observe } from '../observe/observation.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
 import type { Computation } from './computation.ts';
 

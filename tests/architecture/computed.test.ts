@@ -6,7 +6,7 @@ const computed = sources.filter(({ path }) => path.endsWith('.computed.ts'));
 describe('what the build computes beforehand', () => {
   test('is there', () => {
     expect(computed.map(({ path }) => path)).toEqual(
-      expect.arrayContaining(['calibrate/catalogue-trend.computed.ts', 'lines/tubes.computed.ts']),
+      expect.arrayContaining(['calibrate/curve/catalogue-trend.computed.ts', 'lines/tubes.computed.ts']),
     );
   });
 

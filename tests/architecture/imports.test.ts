@@ -7,10 +7,12 @@ const mayRead: Readonly<Record<string, readonly string[]>> = {
   numeric: [],
   lines: [],
   record: ['angle', 'lines'],
-  calibrate: ['angle', 'numeric', 'lines'],
-  identify: ['angle', 'calibrate', 'numeric', 'lines'],
-  analysis: ['angle', 'record', 'lines', 'numeric', 'calibrate', 'identify'],
-  present: ['angle', 'record', 'lines', 'numeric', 'calibrate', 'identify', 'analysis'],
+  observe: ['angle', 'numeric'],
+  calibrate: ['angle', 'numeric', 'lines', 'observe', 'words'],
+  identify: ['angle', 'numeric', 'lines', 'observe', 'calibrate', 'words'],
+  words: ['angle', 'numeric', 'lines', 'observe', 'calibrate', 'identify'],
+  analysis: ['angle', 'record', 'lines', 'numeric', 'observe', 'calibrate', 'identify', 'words'],
+  present: ['angle', 'record', 'lines', 'numeric', 'observe', 'calibrate', 'identify', 'words', 'analysis'],
 };
 const pureFolders = Object.keys(mayRead);
 const pure = sources.filter(({ folder }) => pureFolders.includes(folder));

@@ -1,11 +1,11 @@
 /** The curve that the rest of the program asks. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { prismBasis } from '../../src/calibrate/basis.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
-import { calibrationCurve } from '../../src/calibrate/curve.ts';
-import { glasses } from '../../src/calibrate/glasses.ts';
-import { prismPrior } from '../../src/calibrate/prism-prior.ts';
+import { prismBasis } from '../../src/calibrate/curve/basis.ts';
+import { calibrationCurve } from '../../src/calibrate/curve/calibration-curve.ts';
+import { glasses } from '../../src/calibrate/curve/glasses.ts';
+import { prismPrior } from '../../src/calibrate/curve/prism-prior.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
 import { benchOf, GlassReader, heliumNm, knownLamp, linesAt, recordOf } from './glass-bench.ts';
 

@@ -1,7 +1,7 @@
 /** Faults that students make with known lines, planted one at a time. */
 import { describe, expect, test } from 'vitest';
-import { prismBasis } from '../../src/calibrate/basis.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { prismBasis } from '../../src/calibrate/curve/basis.ts';
 import type { Calibration } from '../../src/calibrate/types.ts';
 import {
   benchOf,

@@ -1,8 +1,8 @@
 /** The fits beside numpy and scipy in the same run. */
 import { describe, expect, test } from 'vitest';
-import { cauchyBasis } from '../../src/calibrate/basis.ts';
-import { fitPolynomial } from '../../src/calibrate/fit-polynomial.ts';
-import { curvePosterior } from '../../src/calibrate/posterior.ts';
+import { fitPolynomial } from '../../src/calibrate/compare/fit-polynomial.ts';
+import { cauchyBasis } from '../../src/calibrate/curve/basis.ts';
+import { curvePosterior } from '../../src/calibrate/curve/posterior.ts';
 import { largestDifference, python, pythonMissing } from '../numeric/python.ts';
 import { GlassReader, heliumNm } from './glass-bench.ts';
 

@@ -1,7 +1,7 @@
 /** Sides, windows and repeats check each other; the central image and the check lines are checked too. */
 import { describe, expect, test } from 'vitest';
-import { benchConstants } from '../../src/calibrate/bench-constants.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { benchOf, GlassReader, heliumNm, type PlainRecord, recordOf } from './glass-bench.ts';
 
 const reader = new GlassReader();

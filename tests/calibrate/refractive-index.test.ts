@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
-import { type Glass, glasses, refractiveIndex } from '../../src/calibrate/glasses.ts';
+import { type Glass, glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import {
   excessPerDegreeSquaredArcmin,
   indexAtMinimum,
   indexSensitivities,
   minimumDeviationDeg,
-} from '../../src/calibrate/minimum-deviation.ts';
+} from '../../src/calibrate/curve/minimum-deviation.ts';
 import { ABBE_LINES_NM, refractiveIndices } from '../../src/calibrate/refractive-index.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from '../../src/calibrate/types.ts';
 import type { Bench } from '../../src/record/bench.ts';

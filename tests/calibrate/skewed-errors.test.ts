@@ -1,7 +1,7 @@
 /** The one-sided error of a prism off its minimum: its mixture against the χ² density, its posterior against integrals. */
 import { describe, expect, test } from 'vitest';
-import { type GaussianConstants, learned } from '../../src/calibrate/gaussian-curve.ts';
-import { learnedSkewed, type SkewedReading } from '../../src/calibrate/skewed-errors.ts';
+import { type GaussianConstants, learned } from '../../src/calibrate/curve/gaussian-curve.ts';
+import { learnedSkewed, type SkewedReading } from '../../src/calibrate/curve/skewed-errors.ts';
 
 /** A curve of one constant, so that posteriors can be integrated by the trapezoidal rule. */
 const level = Float64Array.of(1);

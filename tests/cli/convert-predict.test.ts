@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { convertReading } from '../../src/analysis/convert.ts';
 import { predictForGlass, predictOnCurve, wantedLines } from '../../src/analysis/predict.ts';
-import { glasses } from '../../src/calibrate/glasses.ts';
-import { readingAt } from '../../src/calibrate/reading-at.ts';
+import { glasses } from '../../src/calibrate/curve/glasses.ts';
 import { tubes } from '../../src/lines/table.ts';
+import { readingAt } from '../../src/observe/reading-at.ts';
 import type { BenchLine, Setting } from '../../src/record/bench.ts';
 import { bench, calibration, straightCurve, tube } from './analysis-fixture.ts';
 

@@ -1,7 +1,7 @@
 /** Invented readings: a prism of catalogue glass at minimum deviation, read by a seeded observer. */
 import { formatAngle } from '../../src/angle/format-angle.ts';
-import { glasses, refractiveIndex } from '../../src/calibrate/glasses.ts';
-import { minimumDeviationDeg } from '../../src/calibrate/minimum-deviation.ts';
+import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
+import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
 
 export interface InventedPrism {
   readonly glass: string;

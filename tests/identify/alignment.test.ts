@@ -6,7 +6,7 @@ import {
   alignmentWork,
   bestAlignment,
   compactPairings,
-} from '../../src/identify/alignment.ts';
+} from '../../src/identify/evidence/alignment.ts';
 
 /** `ratio[i][j]`: reading i at line j against reading i as a stray; 0: too far. `odds[j]`: line seen against missed. */
 interface Case {

@@ -1,6 +1,6 @@
 /** When a candidate's fit is good enough to be called identified. */
 import { expect, test } from 'vitest';
-import { fitIsAcceptable } from '../../src/identify/fit.ts';
+import { fitIsAcceptable } from '../../src/identify/rank/acceptable-fit.ts';
 import type { Candidate } from '../../src/identify/types.ts';
 
 const candidate = (sigmas: readonly number[], mended = 0, unexplained = 0): Candidate => ({

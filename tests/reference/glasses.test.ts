@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { glasses, refractiveIndex } from '../../src/calibrate/glasses.ts';
+import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 
 /** Spectral lines that define nd and the Abbe number, air wavelengths (SCHOTT TIE-29, ISO 7944). */
 const lineNm = { d: 587.5618, F: 486.1327, C: 656.2725 };

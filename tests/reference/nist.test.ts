@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fitPolynomial } from '../../src/calibrate/fit-polynomial.ts';
+import { fitPolynomial } from '../../src/calibrate/compare/fit-polynomial.ts';
 import nist from './nist-strd.json' with { type: 'json' };
 
 /** Digits in which a value agrees with the certified one (McCullough, The American Statistician 52, 358 (1998)). */

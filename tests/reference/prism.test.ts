@@ -1,8 +1,8 @@
 /** A prism computed from glass constants, by a code of its own, must come back through the calibration. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { glasses, refractiveIndex } from '../../src/calibrate/glasses.ts';
-import { indexAtMinimum, minimumDeviationDeg } from '../../src/calibrate/minimum-deviation.ts';
+import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
+import { indexAtMinimum, minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
 

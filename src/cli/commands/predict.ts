@@ -9,7 +9,7 @@ import {
 } from '../../analysis/predict.ts';
 import { parseSmallAngle } from '../../angle/least-count.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
-import { type Glass, glasses } from '../../calibrate/glasses.ts';
+import { type Glass, glasses } from '../../calibrate/curve/glasses.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';

@@ -1,10 +1,10 @@
 /** What stands on the strip: the readings as pointers, the lines of a lamp or tube as ticks. */
 import type { Analysis } from '../../analysis/types.ts';
-import { centralImage, observe } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Candidate, Match, TubeLineResult } from '../../identify/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
+import { centralImage, observe } from '../../observe/observation.ts';
 import type { Bench } from '../../record/bench.ts';
 
 /** Ticks fainter than this are left out unless a reading matches them. */

@@ -5,8 +5,8 @@
 
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
-import { centralImage } from '../../calibrate/observation.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { centralImage } from '../../observe/observation.ts';
 import type { Bench } from '../../record/bench.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';

@@ -1,7 +1,7 @@
 /** The bench's own scale as the horizontal axis of a figure: circle readings, deviations or scale units. */
 import { formatAngle, formatDeviation } from '../../../angle/format-angle.ts';
 import { wrapDegrees } from '../../../angle/wrap.ts';
-import { centralImage } from '../../../calibrate/observation.ts';
+import { centralImage } from '../../../observe/observation.ts';
 import type { Bench, Setting } from '../../../record/bench.ts';
 
 export interface BenchScale {

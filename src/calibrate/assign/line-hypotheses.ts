@@ -1,0 +1,247 @@
+/** For each known line: the wavelengths it may really have, with prior odds. */
+import { colourRangeNm } from '../../lines/colour.ts';
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import type { Bench, KnownBenchLine } from '../../record/bench.ts';
+
+export type ChoiceKind = 'as-stated' | 'slip' | 'not-at-minimum' | 'neighbour' | 'assigned' | 'set-aside';
+
+/** A deviation larger than the minimum: mean and variance of the excess, in the ordinate. */
+export interface Excess {
+  readonly mean: number;
+  readonly variance: number;
+}
+
+/** One way to understand one known line. */
+export interface LineChoice {
+  readonly kind: ChoiceKind;
+  /** Null when the line is set aside. */
+  readonly wavelengthNm: number | null;
+  /** Variance of that wavelength: an unresolved pair, a rounded number. nm². */
+  readonly wavelengthVariance: number;
+  readonly slip: ReadingAlternative | null;
+  /** How much too large the deviation is thought to be, where the prism was not at minimum deviation. */
+  readonly excess: Excess | null;
+  /** ln prior, before what the neighbouring line's choice says. */
+  readonly logPrior: number;
+}
+
+/** Does this choice say that something was done wrong? */
+export function isFault(choice: LineChoice): boolean {
+  return choice.slip !== null || !['as-stated', 'assigned'].includes(choice.kind);
+}
+
+/** A line that a lamp shows to a student, or two that only show as one. */
+export interface LampLine {
+  readonly wavelengthNm: number;
+  readonly variance: number;
+  readonly prominence: number;
+  /** Chance that a student writes it down. */
+  readonly chance: number;
+}
+
+/** Priors of what goes wrong with a known line; these and the numbers below: common practice, no source, judged by the scores. */
+export const FAULT_CHANCE = { neighbour: 0.06, notAtMinimum: 0.003, setAside: 0.004 } as const;
+/** Of a line that is noticeably off the minimum, arc-minutes: 3′ is a prism of 60° and n 1.62 turned by 1.6°. */
+const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
+/** With a coarser vernier an excess of some minutes drowns in the reading. */
+const FINE_ENOUGH_ARCMIN = 2;
+/** Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp. */
+const FAINTEST = -4.2;
+/** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
+const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
+/** Both lines of a pair are at least about medium: a fainter one does not move the middle. */
+const FAINTEST_OF_PAIR = -1.6;
+/** Two bright lines closer than this may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
+const PAIR_NM = 2.5;
+/** The mean of a pair is given this exactly: rounded to a tenth, or drawn a little to the brighter line. */
+const PAIR_MEAN_NM = 0.12;
+/** How far from the stated line a wrongly named one may be, in lines of the lamp: those beyond have no chance left. */
+const REACH = 12;
+/** By how much a line that surely stands in the table makes it less likely that one beyond it was taken. */
+const PASSING_COST = 0.8;
+/** A line without a stated wavelength is tried with every lamp line already: ln odds of the slips that are tried too. */
+const UNLIKELY_SLIP = -8;
+/** Students' colour words are this far off now and then, nm. */
+const COLOUR_SOFTNESS_NM = 12;
+/** ln of the chance that a colour word is altogether wrong: such a word alone does not rule out a line. */
+const WRONG_COLOUR = -9;
+
+/** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
+export function lampLines(lamp: TubeSpectrum): LampLine[] {
+  const visible = lamp.lines
+    .filter((line) => line.prominence >= FAINTEST)
+    .map((line) => ({
+      wavelengthNm: line.wavelengthNm,
+      variance: 0,
+      prominence: line.prominence,
+      chance: WRITTEN.most / (1 + Math.exp(-(line.prominence - WRITTEN.halfAt) / WRITTEN.softness)),
+    }));
+  const pairs = visible.flatMap((line, i) => {
+    const next = visible[i + 1];
+    if (!next || Math.min(line.prominence, next.prominence) < FAINTEST_OF_PAIR) return [];
+    const separation = next.wavelengthNm - line.wavelengthNm;
+    if (separation > PAIR_NM) return [];
+    // A pair read as one line lies anywhere between the two (half the separation over √3, GUM 4.3.7).
+    const middle = (line.wavelengthNm + next.wavelengthNm) / 2;
+    const prominence = Math.max(line.prominence, next.prominence);
+    return [
+      { wavelengthNm: middle, variance: (separation / 2) ** 2 / 3, prominence, chance: line.chance / 2 },
+    ];
+  });
+  return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
+}
+
+/** A wavelength that the record states stands in the table that was used. */
+const IN_THE_TABLE_CHANCE = 0.97;
+/** A table that gives a pair by its mean hardly gives its lines singly, and the other way round. */
+const ALSO_SINGLY = 0.1;
+/** A bright line is hardly named for a faint one, nor a faint one for a bright one, that the record does not name at all. */
+const UNLIKE = 0.35;
+/** Difference of prominence from which two lines look unlike. */
+const LOOKS_UNLIKE = 1.5;
+/** A stated wavelength is the rounded one of the table. */
+export const SAME_ENTRY_NM = 0.3;
+
+/** The lamp's lines as they stand in the table that the stated wavelengths were taken from. */
+export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly number[]): LampLine[] {
+  const isStated = (line: LampLine): boolean => statedNm.some((nm) => isSameEntry(line, nm));
+  const stated = lamp.filter(isStated);
+  return lamp.map((line) => {
+    if (isStated(line)) return { ...line, chance: IN_THE_TABLE_CHANCE };
+    const given = stated.some(
+      (other) =>
+        line.variance > 0 !== other.variance > 0 &&
+        Math.abs(other.wavelengthNm - line.wavelengthNm) < PAIR_NM / 2,
+    );
+    return given ? { ...line, chance: line.chance * ALSO_SINGLY } : line;
+  });
+}
+
+function isSameEntry(line: LampLine, statedNm: number): boolean {
+  return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
+}
+
+/** Can a deviation larger than the minimum be noticed on this bench? */
+export function showsExcess(bench: Bench): boolean {
+  return bench.prism === 'each-line' && bench.method !== 'scale' && bench.leastCount <= FINE_ENOUGH_ARCMIN;
+}
+
+/** The excess that a line of this bench may have; null where none could be noticed. */
+export function noticeableExcess(bench: Bench): Excess | null {
+  return showsExcess(bench) ? NOTICEABLE_EXCESS : null;
+}
+
+/** Choices for a line whose wavelength the record states; `excess`: if it may be off the minimum. */
+export function statedChoices(
+  line: KnownBenchLine,
+  statedNm: number,
+  lamp: readonly LampLine[],
+  slips: readonly ReadingAlternative[],
+  excess: Excess | null,
+): LineChoice[] {
+  const variance = statedVariance(statedNm, lamp);
+  const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
+  const choices: LineChoice[] = [
+    { kind: 'as-stated', ...stated, slip: null, excess: null, logPrior: 0 },
+    {
+      kind: 'set-aside',
+      wavelengthNm: null,
+      wavelengthVariance: 0,
+      slip: null,
+      excess: null,
+      logPrior: Math.log(FAULT_CHANCE.setAside),
+    },
+    ...slips.map((slip) => ({
+      kind: 'slip' as const,
+      ...stated,
+      slip,
+      excess: null,
+      logPrior: slip.logOdds,
+    })),
+  ];
+  if (excess) {
+    const logPrior = Math.log(FAULT_CHANCE.notAtMinimum);
+    choices.push({ kind: 'not-at-minimum', ...stated, slip: null, excess, logPrior });
+  }
+  if (line.confirmed) return choices;
+  return [...choices, ...neighbours(statedNm, lamp)];
+}
+
+/** Named for another line of the table on either side; each that is passed over makes the confusion less likely. */
+function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
+  const named = lamp.find((line) => isSameEntry(line, statedNm));
+  const sides = [
+    lamp.filter((other) => other.wavelengthNm < statedNm - SAME_ENTRY_NM).reverse(),
+    lamp.filter((other) => other.wavelengthNm > statedNm + SAME_ENTRY_NM),
+  ];
+  return sides.flatMap((side) => {
+    let passing = 1;
+    const weighted = side.slice(0, REACH).map((other) => {
+      const isUnlike =
+        named !== undefined &&
+        other.chance < IN_THE_TABLE_CHANCE &&
+        Math.abs(other.prominence - named.prominence) > LOOKS_UNLIKE;
+      const weight = passing * other.chance * (isUnlike ? UNLIKE : 1);
+      passing *= 1 - PASSING_COST * other.chance;
+      return { other, weight };
+    });
+    const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
+    return weighted.map(
+      ({ other, weight }): LineChoice => ({
+        kind: 'neighbour',
+        wavelengthNm: other.wavelengthNm,
+        wavelengthVariance: other.variance,
+        slip: null,
+        excess: null,
+        logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / total),
+      }),
+    );
+  });
+}
+
+/** Choices for a line without a stated wavelength: any visible line of the lamp, helped by its colour. */
+export function openChoices(
+  line: KnownBenchLine,
+  lamp: readonly LampLine[],
+  slips: readonly ReadingAlternative[],
+): LineChoice[] {
+  const range = line.colour === null ? null : colourRangeNm(line.colour);
+  const assigned = lamp.map((candidate) => ({
+    kind: 'assigned' as const,
+    wavelengthNm: candidate.wavelengthNm,
+    wavelengthVariance: candidate.variance,
+    slip: null,
+    excess: null,
+    logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
+  }));
+  const slipped = slips
+    .filter((slip) => slip.logOdds > UNLIKELY_SLIP)
+    .flatMap((slip) =>
+      assigned.map((choice) => ({ ...choice, slip, logPrior: choice.logPrior + slip.logOdds })),
+    );
+  const aside: LineChoice = {
+    kind: 'set-aside',
+    wavelengthNm: null,
+    wavelengthVariance: 0,
+    slip: null,
+    excess: null,
+    // A lamp shows lines that the table lacks, and reflections.
+    logPrior: Math.log(3 * FAULT_CHANCE.setAside),
+  };
+  return [...assigned, ...slipped, aside];
+}
+
+function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colourRangeNm> | null): number {
+  if (range === null) return 0;
+  const off = Math.max(range.fromNm - wavelengthNm, wavelengthNm - range.toNm, 0);
+  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, WRONG_COLOUR);
+}
+
+/** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
+function statedVariance(statedNm: number, lamp: readonly LampLine[]): number {
+  const pair = lamp.find((line) => line.variance > 0 && isSameEntry(line, statedNm));
+  const decimals = (String(statedNm).split('.')[1] ?? '').length;
+  const rounding = (10 ** -Math.min(decimals, 3)) ** 2 / 12;
+  return (pair?.variance ?? 0) + rounding;
+}

@@ -1,0 +1,118 @@
+/** What is likely of the next known line, given how the lines before it along the spectrum were understood. */
+
+import type { Observation } from '../../observe/observation.ts';
+import { FAULT_CHANCE, type LineChoice, SAME_ENTRY_NM } from './line-hypotheses.ts';
+import type { PassedOver } from './missed-lines-prior.ts';
+
+/** A known line with everything it may be. */
+export interface KnownItem {
+  readonly observation: Observation;
+  readonly choices: readonly LineChoice[];
+  /** Of its lamp. */
+  readonly passedOver: PassedOver;
+}
+
+/** How the lines up to here were understood. */
+export interface Understood {
+  /** The last choice, and those before it; null at the start. */
+  readonly pick: Pick | null;
+  /** The last line, if it was given a wrong name. */
+  readonly misnamed: Misnamed | null;
+  /** The last line that was not set aside and not misread. */
+  readonly last: { readonly nm: number; readonly variance: number; readonly ordinate: number } | null;
+}
+
+interface Pick {
+  readonly choice: LineChoice;
+  readonly before: Pick | null;
+}
+
+interface Misnamed {
+  readonly statedNm: number;
+  readonly rightNm: number;
+  /** How many lines in a row are named too far towards one side. */
+  readonly inARow: number;
+}
+
+/** After a line that was named for another one: the next is named alike, the two are exchanged, or all is well again. */
+const AFTER_ONE = { again: Math.log(0.4), exchanged: Math.log(0.15), inStep: Math.log(0.45) } as const;
+/** Who has lost the place in the table twice does not find it soon. */
+const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: Math.log(0.14) } as const;
+/** What a choice's own prior already holds of being named for a line on that side. */
+const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
+/** One line of the lamp read at two places, once under another name. */
+const GIVEN_TWICE = Math.log(0.03);
+/** The same reading under two names is likelier than two readings of one line. */
+const READ_TWICE = Math.log(0.2);
+/** A pair read as one line and a line of its own cannot be closer than this. */
+const PAIR_APART_NM = 1.6;
+
+/** ln prior of a choice after a trail; -Infinity where the order of the lines would be broken. */
+export function addedPrior(
+  before: Understood,
+  item: KnownItem,
+  choice: LineChoice,
+  wavelengthFalls: boolean,
+): number {
+  if (choice.wavelengthNm === null) return choice.logPrior;
+  return (
+    choice.logPrior + orderPrior(before, item, choice, wavelengthFalls) + givenTwice(before, item, choice)
+  );
+}
+
+/** ln prior of a line that an earlier reading was already given, one of the two under another name. */
+function givenTwice(before: Understood, item: KnownItem, choice: LineChoice): number {
+  for (let { pick } = before; pick !== null; pick = pick.before) {
+    const { kind, wavelengthNm } = pick.choice;
+    const isSame = wavelengthNm !== null && Math.abs(wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM;
+    if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
+    return before.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
+  }
+  return 0;
+}
+
+export function misnamedBy({ misnamed }: Understood, choice: LineChoice, item: KnownItem): Misnamed | null {
+  const statedNm = item.choices[0]?.wavelengthNm ?? null;
+  const rightNm = choice.wavelengthNm;
+  if (choice.kind !== 'neighbour' || rightNm === null || statedNm === null) return null;
+  const goesOn = misnamed !== null && rightNm > statedNm === misnamed.rightNm > misnamed.statedNm;
+  return { statedNm, rightNm, inARow: goesOn ? misnamed.inARow + 1 : 1 };
+}
+
+/** What the last line's choice says of this one; -Infinity where the order of the lines would be broken. */
+function orderPrior(
+  before: Understood,
+  item: KnownItem,
+  choice: LineChoice,
+  wavelengthFalls: boolean,
+): number {
+  const nm = choice.wavelengthNm!;
+  const free = choice.kind === 'neighbour' || choice.kind === 'assigned';
+  const { last } = before;
+  if (free && last !== null && !choice.slip) {
+    // Two readings of the same place may be one line written down twice.
+    const again = Math.abs(nm - last.nm) < SAME_ENTRY_NM && item.observation.ordinate === last.ordinate;
+    const ahead = wavelengthFalls ? nm < last.nm : nm > last.nm;
+    if (!again && !ahead) return Number.NEGATIVE_INFINITY;
+    const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
+    if (choice.kind === 'assigned' && eitherPair && Math.abs(nm - last.nm) < PAIR_APART_NM) {
+      return Number.NEGATIVE_INFINITY;
+    }
+  }
+  if (choice.kind === 'assigned') return last === null ? 0 : item.passedOver(last.nm, nm);
+  return afterMisnamed(before, item, choice);
+}
+
+function afterMisnamed(before: Understood, item: KnownItem, choice: LineChoice): number {
+  const last = before.misnamed;
+  if (last === null) return 0;
+  const chances = last.inARow > 1 ? AFTER_MORE : AFTER_ONE;
+  const now = misnamedBy(before, choice, item);
+  if (now === null) return chances.inStep;
+  if (now.inARow > last.inARow) return chances.again - ONE_SIDE;
+  const isExchange =
+    Math.abs(now.rightNm - last.statedNm) < SAME_ENTRY_NM &&
+    Math.abs(now.statedNm - last.rightNm) < SAME_ENTRY_NM;
+  // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
+  return isExchange ? chances.exchanged - choice.logPrior : 0;
+}

@@ -1,0 +1,124 @@
+/** The curve and the weight of one explanation of the known lines. */
+import { normalised } from '../../numeric/log-sum.ts';
+import type { ScatterPrior } from '../../observe/setting-scatter.ts';
+import type { Bench } from '../../record/bench.ts';
+import { benchPosterior, strayRange } from '../curve/bench-prior.ts';
+import { predicted } from '../curve/gaussian-curve.ts';
+import type { CurvePoint, CurvePosterior } from '../curve/posterior.ts';
+import type { KnownReading, WeighedExplanation } from './known-reading.ts';
+import { type LineChoice, SAME_ENTRY_NM } from './line-hypotheses.ts';
+
+export interface ProposedExplanation {
+  readonly choices: readonly LineChoice[];
+  readonly logPrior: number;
+  readonly lampTakenFor: readonly (string | null)[];
+}
+
+/** An explanation with its curve, before it is set against the others. */
+export type Explained = Omit<WeighedExplanation, 'probability'> & { readonly log: number };
+
+/** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
+const WORTH_A_DOUBT = 4;
+/** Explanations less likely than this, against the best, are dropped. */
+const NEGLIGIBLE = 1e-5;
+
+/** Null for an explanation that leaves no curve, or that doubts a line for nothing. */
+export function explained(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  { choices, logPrior, lampTakenFor }: ProposedExplanation,
+  scatter: ScatterPrior,
+): Explained | null {
+  const points = choices.flatMap((choice, i): CurvePoint[] => {
+    const { observation } = readings[i]!;
+    if (choice.wavelengthNm === null) return [];
+    return [
+      {
+        wavelengthNm: choice.wavelengthNm,
+        wavelengthVariance: choice.wavelengthVariance,
+        ordinate: observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0),
+        resolutionVariance: observation.resolutionVariance + (choice.excess?.variance ?? 0),
+        settingShare: observation.settingShare,
+      },
+    ];
+  });
+  const aside = choices.length - points.length;
+  // A curve that leaves out more lines than it keeps explains nothing.
+  if (aside > points.length || !hasTwoLines(points)) return null;
+  const posterior = benchPosterior(bench, readings, points, scatter);
+  if (accusesForNothing(readings, choices, posterior)) return null;
+  const log = logPrior - aside * Math.log(strayRange(bench, readings)) + posterior.logEvidence;
+  return { choices, lampTakenFor, points, posterior, log };
+}
+
+/** 546.07 as stated and 546.075 as tabulated are one line, and one line makes no curve. */
+function hasTwoLines(points: readonly CurvePoint[]): boolean {
+  const wavelengths = points.map(({ wavelengthNm }) => wavelengthNm);
+  return Math.max(...wavelengths) - Math.min(...wavelengths) >= SAME_ENTRY_NM;
+}
+
+/**
+ * A neighbour that the bench cannot tell from the stated line (577 for 579 on a crown prism) is no fault, unless it
+ * stands in a run of wrong names that can be told.
+ */
+function accusesForNothing(
+  readings: readonly KnownReading[],
+  choices: readonly LineChoice[],
+  { basis, constants, settingVariance }: CurvePosterior,
+): boolean {
+  const differs = (i: number): boolean => {
+    const { line, observation } = readings[i]!;
+    const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
+    const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
+    const u = Math.sqrt(observation.resolutionVariance + observation.settingShare * settingVariance);
+    return Math.abs(stated - other) >= WORTH_A_DOUBT * u;
+  };
+  return runsOfWrongNames(readings, choices).some((run) => !run.some(differs));
+}
+
+/** Indexes of lines side by side on the circle that are all thought to be named for other lines. */
+function runsOfWrongNames(readings: readonly KnownReading[], choices: readonly LineChoice[]): number[][] {
+  const order = readings
+    .map((_, i) => i)
+    .sort((a, b) => readings[a]!.observation.ordinate - readings[b]!.observation.ordinate);
+  const runs: number[][] = [];
+  let run: number[] = [];
+  for (const i of order) {
+    const isNamedWrongly = choices[i]!.kind === 'neighbour' && readings[i]!.line.statedWavelengthNm !== null;
+    if (isNamedWrongly) {
+      if (run.length === 0) runs.push(run);
+      run.push(i);
+    } else run = [];
+  }
+  return runs;
+}
+
+/** Probabilities of explanations against each other, best first; the negligible are left out. */
+export function weighed(found: readonly Explained[]): WeighedExplanation[] {
+  if (found.length === 0) return [];
+  const sorted = [...found].sort((a, b) => b.log - a.log);
+  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE));
+  const weights = normalised(kept.map((entry) => entry.log));
+  return kept.map(({ log: _, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
+}
+
+/** From this many lines on a fault shows in the fit of the others. */
+const ENOUGH_TO_SHOW = 5;
+/** Within this many standard uncertainties of the curve through the others. */
+const FITS = 2.2;
+
+/** Nothing to explain: every line lies within the usual scatter of the curve through the others. */
+export function everythingFits(
+  readings: readonly KnownReading[],
+  { points, posterior: { basis, constants } }: Explained,
+  settingVariance: number,
+): boolean {
+  if (points.length < Math.max(ENOUGH_TO_SHOW, readings.length)) return false;
+  return points.every((point) => {
+    const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
+    const own = point.resolutionVariance + point.settingShare * settingVariance;
+    // What is left of a reading's variance once it has drawn the curve to itself.
+    const left = Math.max(own - variance, 0.1 * own);
+    return Math.abs(point.ordinate - ordinate) < FITS * Math.sqrt(left);
+  });
+}

@@ -1,0 +1,253 @@
+/** The evidence of all readings of a tube for one candidate: averaged over everything that is not known. */
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { logSum } from '../../numeric/log-sum.ts';
+import type { BenchView } from '../bench/bench-hypothesis.ts';
+import type { UnknownReading } from '../bench/unknown-reading.ts';
+import type { ModelLine } from '../spectrum/expected-lines.ts';
+import { logUnlistedCount } from '../spectrum/outlier-readings.ts';
+import {
+  type Care,
+  type Resolution,
+  type Scene,
+  type SeenThrough,
+  SpectraThrough,
+} from '../spectrum/spectra-through.ts';
+import {
+  alignmentLogRatio,
+  alignmentWork,
+  bestAlignment,
+  compactPairings,
+  type Pairings,
+} from './alignment.ts';
+import { DensityTables } from './density-table.ts';
+import { type Passage, passageOf } from './reading-likelihood.ts';
+import { remembered } from './remembered.ts';
+
+/** A place where someone looked and saw nothing, in the ordinate. */
+export interface LookedPlace {
+  readonly ordinate: number;
+  readonly reach: number;
+}
+
+/** Everything about a tube's readings that does not depend on the candidate. */
+export interface Evidence {
+  /** Ascending in ordinate. */
+  readonly readings: readonly UnknownReading[];
+  /** The readings through each view of the bench, likeliest view first. */
+  readonly passages: readonly Passage[];
+  readonly resolutions: readonly Resolution[];
+  readonly spectra: SpectraThrough;
+  readonly densities: DensityTables;
+  /** What was found already, kept where the same is asked again: with every way of looking, beside further views. */
+  readonly kept: Map<Passage, Map<SeenThrough, Kept>> | null;
+}
+
+export function gatherEvidence(
+  readings: readonly UnknownReading[],
+  views: readonly BenchView[],
+  resolutions: readonly Resolution[],
+  looked: readonly LookedPlace[],
+  complete: boolean,
+): Evidence {
+  return {
+    readings,
+    passages: views.map((view) => passageOf(view, readings)),
+    resolutions,
+    spectra: new SpectraThrough(looked, complete),
+    densities: new DensityTables(),
+    kept: new Map(),
+  };
+}
+
+/** The same evidence with one more view of the bench. */
+export function withView(evidence: Evidence, view: BenchView): Evidence {
+  return { ...evidence, passages: [...evidence.passages, passageOf(view, evidence.readings)] };
+}
+
+/** The same evidence with one reading moved to another ordinate (a slip mended). */
+export function withReadingMoved(evidence: Evidence, position: number, correction: number): Evidence {
+  const readings = evidence.readings
+    .map((reading, i) => (i === position ? { ...reading, ordinate: reading.ordinate + correction } : reading))
+    .sort((a, b) => a.ordinate - b.ordinate);
+  const passages = evidence.passages.map(({ view, densities }) => passageOf(view, readings, densities));
+  return { ...evidence, readings, passages, kept: null };
+}
+
+/** One set of assumptions under which an alignment was summed. */
+export interface Assumption {
+  readonly passage: Passage;
+  readonly seen: SeenThrough;
+  readonly node: readonly number[];
+  readonly scene: Scene;
+}
+
+export interface CandidateEvidence {
+  /** ln of the evidence: density of all readings in the ordinate's unit. */
+  readonly log: number;
+  readonly best: Assumption | null;
+  /** ln weight of each way of looking, for chances averaged over them. */
+  readonly lookingLogs: readonly number[];
+}
+
+const work = alignmentWork();
+
+/** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look; `care`: how many ways of looking. */
+export function candidateEvidence(
+  tube: TubeSpectrum,
+  evidence: Evidence,
+  passages: readonly Passage[] = evidence.passages,
+  resolutions: readonly Resolution[] = evidence.resolutions,
+  care: Care = 'full',
+): CandidateEvidence {
+  const logs: number[][] = evidence.spectra.ways.map(() => []);
+  let best: Assumption | null = null;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const passage of passages) {
+    for (const resolution of resolutions) {
+      const seen = evidence.spectra.through(tube, passage.view, resolution);
+      const part = partialEvidence(seen, evidence, passage, care);
+      const weight = passage.logAllStray + passage.view.logWeight + resolution.logWeight;
+      part.lookingLogs.forEach((log, way) => {
+        logs[way]!.push(weight + log);
+      });
+      if (weight + part.highest > highest) {
+        highest = weight + part.highest;
+        best = part.best;
+      }
+    }
+  }
+  const lookingLogs = logs.map((list) => logSum(list));
+  return { log: logSum(lookingLogs), best, lookingLogs };
+}
+
+/** What the readings say of a tube under one view of the bench and one resolution. */
+interface PartialEvidence {
+  readonly lookingLogs: readonly number[];
+  readonly best: Assumption | null;
+  /** ln weight of the best assumption. */
+  readonly highest: number;
+}
+
+interface Kept {
+  readonly nodes: readonly LikelyNode[];
+  readonly parts: Map<Care, PartialEvidence>;
+}
+
+function partialEvidence(
+  seen: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+  care: Care,
+): PartialEvidence {
+  const { kept } = evidence;
+  if (kept === null) return summedUp(likelyNodes(seen, evidence, passage), seen, evidence, passage, care);
+  const keptOfPassage = remembered(kept, passage, () => new Map<SeenThrough, Kept>());
+  const { nodes, parts } = remembered(keptOfPassage, seen, () => ({
+    nodes: likelyNodes(seen, evidence, passage),
+    parts: new Map<Care, PartialEvidence>(),
+  }));
+  return remembered(parts, care, () => summedUp(nodes, seen, evidence, passage, care));
+}
+
+function summedUp(
+  nodes: readonly LikelyNode[],
+  seen: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+  care: Care,
+): PartialEvidence {
+  const logs: number[][] = evidence.spectra.ways.map(() => []);
+  let best: Assumption | null = null;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const { node, pairings } of nodes) {
+    for (const scene of seen.scenes(care)) {
+      const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
+      logs[scene.way]!.push(log);
+      if (log > highest) {
+        highest = log;
+        best = { passage, seen, node: node.z, scene };
+      }
+    }
+  }
+  return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
+}
+
+/** Nodes this far behind the best one, in ln, are left out. */
+const NEGLIGIBLE_NODE = 4.5;
+/** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
+const MIDDLE_OF_GLANCE = 1;
+
+interface LikelyNode {
+  readonly node: BenchView['common']['nodes'][number];
+  readonly pairings: Pairings;
+}
+
+/** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
+function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): LikelyNode[] {
+  const typical = seen.scenes('glance')[MIDDLE_OF_GLANCE]!;
+  const judged = passage.view.common.nodes.map((node) => {
+    const pairings = pairingsAt(seen, evidence, passage, node.z);
+    return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
+  });
+  const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE);
+}
+
+/** The place of a line at a node of the common error. */
+export function placeAt(line: ModelLine, node: readonly number[]): number {
+  let place = line.ordinate;
+  for (let k = 0; k < node.length; k += 1) place += node[k]! * line.modes[k]!;
+  return place;
+}
+
+/** Every pair of a reading and a line near it; plain lists, because small typed arrays are dear to make. */
+function pairingsAt(
+  seen: SeenThrough,
+  evidence: Evidence,
+  passage: Passage,
+  node: readonly number[],
+): Pairings {
+  const { readings, densities } = evidence;
+  const { lines, widest } = seen;
+  const place = lines.map((line) => placeAt(line, node));
+  const start = [0];
+  const near: number[] = [];
+  const ratio: number[] = [];
+  let first = 0;
+  for (const reading of readings) {
+    const { stray } = passage.densities.get(reading)!;
+    const row = densities.row(reading);
+    const notes = seen.notes(reading.line);
+    const { reach } = row.table(widest);
+    while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
+    for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
+      const density = row.table(lines[j]!.varianceClass).at(reading.ordinate - place[j]!);
+      if (density <= 0) continue;
+      near.push(j);
+      ratio.push((density * (notes?.at(j) ?? 1)) / stray);
+    }
+    start.push(near.length);
+  }
+  return compactPairings(start, near, ratio);
+}
+
+/** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
+export function matchedLines(
+  evidence: Evidence,
+  { passage, seen, node, scene }: Assumption,
+): (ModelLine | null)[] {
+  const pairings = pairingsAt(seen, evidence, passage, node);
+  return bestAlignment(pairings, scene.odds).map((line) => (line === null ? null : seen.lines[line]!));
+}
+
+/** ln evidence of a tube that is not listed: lines anywhere in the visible. */
+export function unlistedEvidence(evidence: Evidence): number {
+  const count = evidence.readings.length;
+  let logOrders = 0;
+  for (let k = 2; k <= count; k += 1) logOrders += Math.log(k);
+  return logSum(
+    evidence.passages.map(
+      ({ view, logAllAnywhere }) => view.logWeight + logAllAnywhere + logOrders + logUnlistedCount(count),
+    ),
+  );
+}

@@ -1,0 +1,191 @@
+/** What slips in the unknown's readings add to a candidate's evidence. */
+
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { logAdd } from '../../numeric/log-sum.ts';
+import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import {
+  type Assumption,
+  type CandidateEvidence,
+  candidateEvidence,
+  type Evidence,
+  matchedLines,
+  placeAt,
+  withReadingMoved,
+} from './candidate-evidence.ts';
+import type { Passage } from './reading-likelihood.ts';
+import { remembered } from './remembered.ts';
+
+/** A few slips that explain the readings better for a candidate. */
+export interface SlipScene {
+  /** By the line's index in its tube. */
+  readonly slips: ReadonlyMap<number, ReadingAlternative>;
+  /** ln odds of these slips beforehand. */
+  readonly logPrior: number;
+  readonly evidence: Evidence;
+  readonly found: CandidateEvidence;
+  /** ln weight, prior of the slips included. */
+  readonly log: number;
+}
+
+export interface SlipEvidence {
+  /** ln evidence with and without slips. */
+  readonly log: number;
+  /** Likeliest first. */
+  readonly scenes: readonly SlipScene[];
+}
+
+/** A scene this far behind the plain reading adds nothing. */
+const NEGLIGIBLE = -4.5;
+/** A candidate this far behind the leading one, slips and all, does not matter. */
+const BEATEN = -9;
+/** Not even a few slips make up for this. */
+const BEYOND_SLIPS = -13;
+/** How many scenes are tried with one slip, with two ..., and how many of them are followed further. */
+const STEPS = [
+  { tried: 8, followed: 2 },
+  { tried: 8, followed: 1 },
+  { tried: 5, followed: 1 },
+  { tried: 5, followed: 0 },
+] as const;
+
+/**
+ * ln by which a further slip is likelier, `made` of them known: some observers slip often and some hardly ever. With
+ * a rate that is exponential from bench to bench the second is twice as likely, the third three times (common
+ * practice, no source; checked by `npm run score:identification`).
+ */
+const oftener = (made: number): number => Math.log(made + 1);
+
+/** `lead`: ln evidence of the leading candidate. */
+export function slipEvidence(
+  tube: TubeSpectrum,
+  evidence: Evidence,
+  plain: CandidateEvidence,
+  lead: number,
+): SlipEvidence {
+  if (plain.best === null || plain.log < lead + BEYOND_SLIPS) return { log: plain.log, scenes: [] };
+  const passage = [plain.best.passage];
+  const resolutions = evidence.resolutions.slice(0, 1);
+  const trialsOfPassage = remembered(
+    keptTrials,
+    passage[0]!,
+    () => new Map<TubeSpectrum, Map<string, Trial>>(),
+  );
+  const trials = remembered(trialsOfPassage, tube, () => new Map<string, Trial>());
+  // The gain is taken under the likeliest view alone, and applied to the whole.
+  let base: CandidateEvidence | null = null;
+  let log = plain.log;
+  let scenes: SlipScene[] = [];
+  let front: SlipScene[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
+  for (const [made, { tried: most, followed }] of STEPS.entries()) {
+    if (front.length === 0) break;
+    const likeliest = front[0]!.log;
+    const deeper = followed > 0 ? MOST_GAIN : 0;
+    const tried = front
+      .flatMap((scene) => furtherSlips(scene))
+      .filter(({ bound }) => bound > NEGLIGIBLE + plain.log && bound + deeper > lead + BEATEN)
+      .sort((a, b) => b.bound - a.bound)
+      .slice(0, most);
+    if (tried.length === 0) break;
+    base ??= candidateEvidence(tube, evidence, passage, resolutions);
+    const start = base.log;
+    const next = tried.map(({ scene, position, alternative }): SlipScene => {
+      const { index } = scene.evidence.readings[position]!.line;
+      const logPrior = scene.logPrior + alternative.logOdds + oftener(made);
+      const slips = new Map([...scene.slips, [index, alternative] as const]);
+      const trial = remembered(trials, nameOf(slips), (): Trial => {
+        const moved = withReadingMoved(scene.evidence, position, alternative.correction);
+        const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
+        return { evidence: moved, found: candidateEvidence(tube, moved, here, resolutions) };
+      });
+      return { slips, logPrior, ...trial, log: plain.log + trial.found.log - start + logPrior };
+    });
+    const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE);
+    for (const scene of different) log = logAdd(log, scene.log);
+    // A further slip is worth a look only where the one before made the readings likelier.
+    front = different
+      .filter((scene) => scene.log > likeliest)
+      .sort((a, b) => b.log - a.log)
+      .slice(0, followed);
+    scenes = [...scenes, ...different];
+  }
+  return { log, scenes: scenes.sort((a, b) => b.log - a.log) };
+}
+
+/** The readings with some slips mended, and what they say of a tube. */
+interface Trial {
+  readonly evidence: Evidence;
+  readonly found: CandidateEvidence;
+}
+
+/** Trials through one passage, kept where the same readings are ranked once more with a further view of the bench. */
+const keptTrials = new WeakMap<Passage, Map<TubeSpectrum, Map<string, Trial>>>();
+
+/** What a further slip can bring at the most. */
+const MOST_GAIN = 3;
+
+interface Further {
+  readonly scene: SlipScene;
+  readonly position: number;
+  readonly alternative: ReadingAlternative;
+  /** ln weight of the scene with this slip, estimated from the best alignment alone. */
+  readonly bound: number;
+}
+
+/** Slips that would take a reading to a line it can be matched with. */
+function furtherSlips(scene: SlipScene): Further[] {
+  const assumption = scene.found.best;
+  if (assumption === null) return [];
+  const matched = matchedLines(scene.evidence, assumption);
+  return scene.evidence.readings.flatMap((reading, position) => {
+    if (scene.slips.has(reading.line.index)) return [];
+    const now = matched[position] ? gainOf(assumption, scene.evidence, position, 0) : 0;
+    return reading.alternatives.map((alternative): Further => {
+      const then = gainOf(assumption, scene.evidence, position, alternative.correction);
+      return {
+        scene,
+        position,
+        alternative,
+        bound: scene.log + alternative.logOdds + oftener(scene.slips.size) + then - Math.max(0, now),
+      };
+    });
+  });
+}
+
+/** ln of what a reading, moved by `correction`, gains at the line nearest in likelihood over being a stray where it is. */
+function gainOf(
+  { seen, scene, node, passage }: Assumption,
+  evidence: Evidence,
+  position: number,
+  correction: number,
+): number {
+  const reading = evidence.readings[position]!;
+  const { stray } = passage.densities.get(reading)!;
+  const row = evidence.densities.row(reading);
+  let best = Number.NEGATIVE_INFINITY;
+  seen.lines.forEach((line, j) => {
+    const off = reading.ordinate + correction - placeAt(line, node);
+    const density = row.table(line.varianceClass).at(off);
+    if (density === 0) return;
+    best = Math.max(best, Math.log((scene.odds[j]! * density) / stray));
+  });
+  return best;
+}
+
+/** Two slips found in either order are one scene. */
+function withoutDoubles(scenes: readonly SlipScene[]): SlipScene[] {
+  const byName = new Map<string, SlipScene>();
+  for (const scene of scenes) {
+    const name = nameOf(scene.slips);
+    if (!byName.has(name)) byName.set(name, scene);
+  }
+  return [...byName.values()];
+}
+
+function nameOf(slips: SlipScene['slips']): string {
+  return [...slips]
+    .map(
+      ([index, { part, correction }]) => `${index}:${part.repeat}:${part.side}:${part.window}:${correction}`,
+    )
+    .sort()
+    .join(' ');
+}

@@ -1,0 +1,21 @@
+/** Is a candidate's fit good enough to stand on its own? */
+import type { Candidate } from '../types.ts';
+
+/** Root mean square of residuals in units of u beyond which a fit is not acceptable however few the rivals. */
+const WORST_FIT = 2.2;
+
+/** Of so many readings one may be a stray or a slip. */
+const ONE_IN = 4;
+
+/** Does the row fit the readings by itself, whatever its rivals do? */
+export function fitIsAcceptable(candidate: Candidate): boolean {
+  const { matches, unexplained } = candidate;
+  const readings = matches.length + unexplained.length;
+  const mended = matches.filter((match) => !match.asRead).length;
+  if (matches.length === 0) return false;
+  const squares = matches.reduce((sum, match) => sum + match.residualSigma ** 2, 0);
+  const allowed = WORST_FIT ** 2 * (1 + 2 / matches.length);
+  // A central image mended changes all readings alike and counts once.
+  const faults = unexplained.length + (mended === matches.length ? Math.min(mended, 1) : mended);
+  return squares / matches.length < allowed && faults <= Math.floor(readings / ONE_IN);
+}

@@ -1,0 +1,146 @@
+/** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
+import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
+import { commonShift } from '../bench/common-shift.ts';
+import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
+import { matchedLines, placeAt } from '../evidence/candidate-evidence.ts';
+import { remembered } from '../evidence/remembered.ts';
+import { chanceSeen } from '../spectrum/detection.ts';
+import type { Member, ModelLine } from '../spectrum/expected-lines.ts';
+import type { Candidate, Match, MissingLine } from '../types.ts';
+import type { Row, RowReading } from './rank.ts';
+
+/** A line is called missing when it was likelier seen than not. */
+const COUNTED_ON = 0.5;
+const MOST_MISSING = 12;
+
+/** The wavelength of a reading less a shift; null beyond the curve. */
+export type EstimateOf = (reading: UnknownReading, shift: number) => WavelengthEstimate | null;
+
+/** Nearly all rows understand a reading in the same way: each wavelength is worked out once. */
+export function estimates(curve: CalibrationCurve, offsetVariance: number): EstimateOf {
+  const known = new Map<UnknownReading, Map<number, WavelengthEstimate | null>>();
+  return (reading, shift) =>
+    remembered(
+      remembered(known, reading, () => new Map<number, WavelengthEstimate | null>()),
+      shift,
+      () => curve.wavelengthAt(reading.ordinate - shift, reading.totalVariance + offsetVariance),
+    );
+}
+
+export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
+  let known: ReadingReport | null = null;
+  const report = (): ReadingReport => {
+    known ??= row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf);
+    return known;
+  };
+  return {
+    substance: row.tube?.substance ?? 'unlisted',
+    symbol: row.tube?.symbol ?? null,
+    with: row.admixtures.map((tube) => tube.substance),
+    indistinguishable: row.indistinguishable.map((tube) => tube.substance),
+    probability: row.probability,
+    logEvidence: row.logEvidence,
+    // Worked out when it is asked for: of most rows nothing but the probability is told.
+    get matches() {
+      return report().matches;
+    },
+    get unexplained() {
+      return report().unexplained;
+    },
+    get missing() {
+      return report().missing;
+    },
+    get contributions() {
+      return report().contributions;
+    },
+  };
+}
+
+type ReadingReport = Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'>;
+
+const NOTHING_READ: ReadingReport = { matches: [], unexplained: [], missing: [], contributions: [] };
+
+function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
+  const { evidence, assumption } = row;
+  const matched = matchedLines(evidence, assumption);
+  const shift = commonShift(evidence, assumption, matched);
+  const matches: Match[] = [];
+  const unexplained: number[] = [];
+  const contributions: { index: number; logOdds: number }[] = [];
+  evidence.readings.forEach((reading, i) => {
+    const { index } = reading.line;
+    const line = matched[i] ?? null;
+    contributions.push({ index, logOdds: contribution(row, i, line) });
+    const estimate = estimateOf(reading, shift);
+    if (line === null || estimate === null) {
+      unexplained.push(index);
+      return;
+    }
+    const { wavelengthNm } = likelyMember(
+      line,
+      reading.ordinate - shift + assumption.passage.view.shift,
+      reading.totalVariance,
+    );
+    const residualNm = estimate.wavelengthNm - wavelengthNm;
+    matches.push({
+      index,
+      wavelengthNm,
+      residualNm,
+      residualSigma: residualNm / estimate.standardUncertaintyNm,
+      asRead: reading.ordinate === reading.observation.ordinate && shift === 0,
+    });
+  });
+  const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
+  return {
+    matches: byIndex(matches),
+    unexplained: unexplained.sort((a, b) => a - b),
+    missing: missingLines(row, matched),
+    contributions: byIndex(contributions),
+  };
+}
+
+/** Of several lines read as one, the one that the cross-hairs were on: bright and near. */
+function likelyMember(line: ModelLine, ordinate: number, variance: number): Member {
+  const score = (member: Member) => member.prominence - (ordinate - member.ordinate) ** 2 / (2 * variance);
+  return line.members.reduce((best, member) => (score(member) > score(best) ? member : best));
+}
+
+/** ln of how much better the reading fits this row than a line of any wavelength would. */
+function contribution({ evidence, assumption }: RowReading, i: number, line: ModelLine | null): number {
+  const reading = evidence.readings[i]!;
+  const { stray, anywhere } = assumption.passage.densities.get(reading)!;
+  if (line === null) return Math.log(stray / anywhere);
+  const off = reading.ordinate - placeAt(line, assumption.node);
+  return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
+}
+
+/** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
+export function averagedChances({ found, assumption, evidence }: RowReading): (line: ModelLine) => number {
+  const highest = Math.max(...found.lookingLogs);
+  const weights = found.lookingLogs.map((log) => Math.exp(log - highest));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const { ways } = evidence.spectra;
+  return (line) => {
+    const shown = assumption.scene.shown || line.expected;
+    const sum = weights.reduce(
+      (part, weight, way) => part + weight * chanceSeen(line.prominence, ways[way]!, shown),
+      0,
+    );
+    return sum / total;
+  };
+}
+
+function missingLines(reading: RowReading, matched: readonly (ModelLine | null)[]): MissingLine[] {
+  const chanceOf = averagedChances(reading);
+  const missing: MissingLine[] = [];
+  const brightestFirst = reading.assumption.seen.lines
+    .filter((line) => line.expected && !matched.includes(line))
+    .sort((a, b) => b.prominence - a.prominence);
+  for (const line of brightestFirst) {
+    const chance = chanceOf(line);
+    // The brighter a line, the likelier it is seen.
+    if (chance < COUNTED_ON || missing.length === MOST_MISSING) break;
+    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance });
+  }
+  return missing;
+}

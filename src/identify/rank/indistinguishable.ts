@@ -1,0 +1,46 @@
+/** Tubes that this bench cannot tell apart, because what they show coincides within what it resolves. */
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { type ModelLine, mergedLines } from '../spectrum/expected-lines.ts';
+
+/** Lines down to this prominence make the look of a tube. */
+const FAINTEST = -2;
+/** Lines that differ more in prominence than this are told apart by eye. */
+const ALIKE_PROMINENCE = 1.6;
+/** How many standard uncertainties apart two lines may lie and still be one to the eye. */
+const ALIKE_PLACE = 1.2;
+
+/** Groups of tubes in the order given; a tube unlike all others is a group of its own. `linesOf`: as this bench shows them, none merged; `u`: of one reading. */
+export function indistinguishableGroups(
+  candidates: readonly TubeSpectrum[],
+  linesOf: (tube: TubeSpectrum) => readonly ModelLine[],
+  u: number,
+  resolution: number,
+): TubeSpectrum[][] {
+  const looks = candidates.map((tube) =>
+    mergedLines(
+      linesOf(tube).filter((line) => line.prominence > FAINTEST && line.expected),
+      resolution,
+    ),
+  );
+  const groups: number[][] = [];
+  candidates.forEach((_, i) => {
+    const group = groups.find((members) => members.some((k) => alike(looks[i]!, looks[k]!, u)));
+    if (group) group.push(i);
+    else groups.push([i]);
+  });
+  return groups.map((members) => members.map((i) => candidates[i]!));
+}
+
+function alike(first: readonly ModelLine[], second: readonly ModelLine[], u: number): boolean {
+  return first.length > 0 && covers(first, second, u) && covers(second, first, u);
+}
+
+function covers(first: readonly ModelLine[], second: readonly ModelLine[], u: number): boolean {
+  return first.every((line) =>
+    second.some(
+      (other) =>
+        Math.abs(other.ordinate - line.ordinate) < ALIKE_PLACE * u &&
+        Math.abs(other.prominence - line.prominence) < ALIKE_PROMINENCE,
+    ),
+  );
+}

@@ -1,0 +1,218 @@
+/** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { logSum, normalised } from '../../numeric/log-sum.ts';
+import {
+  type Assumption,
+  type CandidateEvidence,
+  candidateEvidence,
+  type Evidence,
+  matchedLines,
+  unlistedEvidence,
+} from '../evidence/candidate-evidence.ts';
+import { likelyAdmixtures, type Mixture, mixtureOf } from '../evidence/mixtures.ts';
+import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
+import type { ModelLine } from '../spectrum/expected-lines.ts';
+import { indistinguishableGroups } from './indistinguishable.ts';
+
+export interface Row {
+  /** The commonest tube of the row; null for "unlisted". */
+  readonly tube: TubeSpectrum | null;
+  readonly admixtures: readonly TubeSpectrum[];
+  readonly indistinguishable: readonly TubeSpectrum[];
+  readonly logEvidence: number;
+  readonly probability: number;
+  /** The readings as this row understands them (slips mended), and under which assumption. */
+  readonly reading: RowReading | null;
+  readonly slips: SlipEvidence | null;
+}
+
+export interface RowReading {
+  /** Slips are mended. */
+  readonly mended: boolean;
+  readonly evidence: Evidence;
+  readonly found: CandidateEvidence;
+  readonly assumption: Assumption;
+}
+
+/** By how much the leading row takes all readings to be shifted: its central image is misread; ordinate's unit. */
+export function leadingShift(rows: readonly Row[]): number {
+  return rows[0]?.reading?.assumption.passage.view.shift ?? 0;
+}
+
+/** Prior of a tube that is not among the candidates, against all of them together. */
+const UNLISTED_PRIOR = 0.012;
+/** Candidates this far behind the best after a quick look are not looked at more closely. */
+const HOPELESS = 14;
+/** Those this far behind are looked at more closely only if slips bring them nearer. */
+const UNLIKELY = 9;
+/** A tube this close, in ln, to the likeliest of its class stands for the class. */
+const AS_GOOD_AS = 4;
+/** From this many unexplained readings a mixture is thought of. */
+const ENOUGH_UNEXPLAINED = 2;
+const MOST_MAINS = 3;
+const MOST_ADMIXTURES = 4;
+
+/** All rows with probabilities that sum to 1, likeliest first. `quick`: one view and resolution to begin with. */
+export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
+  // The likeliest view, and that of a moved bench, through which quite another tube may lead.
+  const first = evidence.passages.filter(({ view }, i) => i === 0 || view.story === 'moved');
+  const coarse = evidence.resolutions.slice(0, 1);
+  const quick = candidates.map((tube) => ({
+    tube,
+    found: candidateEvidence(tube, evidence, first, coarse, 'glance'),
+  }));
+  const unlisted = unlistedRow(candidates.length, evidence);
+  // Not "unlisted": where no tube fits as read, several slips may be what makes one of them fit.
+  const lead = Math.max(...quick.map(({ found }) => found.log));
+  const single = quick.map(({ tube, found }): Weighed => {
+    // A slip can make up for a good deal, so the closer look begins far behind the lead.
+    if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
+    if (found.log < lead - UNLIKELY) {
+      const slips = slipEvidence(tube, evidence, found, lead);
+      if (slips.log < lead - UNLIKELY) return { tube, found, slips };
+    }
+    const full = candidateEvidence(tube, evidence);
+    return { tube, found: full, slips: slipEvidence(tube, evidence, full, lead) };
+  });
+  const groups = indistinguishableGroups(
+    candidates,
+    (tube) => evidence.spectra.placed(tube, evidence.passages[0]!.view),
+    u,
+    evidence.resolutions[0]!.size,
+  );
+  const rows = [
+    ...groupedRows(groups, single, evidence),
+    ...mixtureRows(candidates, groups, single, evidence, u),
+    unlisted,
+  ];
+  const probabilities = normalised(rows.map((row) => row.logEvidence));
+  return rows
+    .map((row, i) => ({ ...row, probability: probabilities[i]! }))
+    .sort((a, b) => b.probability - a.probability);
+}
+
+interface Weighed {
+  readonly tube: TubeSpectrum;
+  readonly found: CandidateEvidence;
+  readonly slips: SlipEvidence;
+}
+
+type Unranked = Omit<Row, 'probability'>;
+
+function groupedRows(
+  groups: readonly TubeSpectrum[][],
+  single: readonly Weighed[],
+  evidence: Evidence,
+): Unranked[] {
+  const byTube = new Map(single.map((weighed) => [weighed.tube, weighed]));
+  return groups.map((group) => {
+    const members = group.map((tube) => byTube.get(tube)!);
+    const likeliest = members.reduce((lead, member) => (member.slips.log > lead.slips.log ? member : lead));
+    // The row speaks with the lines of the tube it is named by, where they serve.
+    const named = members[0]!;
+    const best = named.slips.log > likeliest.slips.log - AS_GOOD_AS ? named : likeliest;
+    return {
+      tube: group[0]!,
+      admixtures: [],
+      indistinguishable: group.slice(1),
+      logEvidence: logSum(members.map((member) => member.slips.log)),
+      reading: rowReading(evidence, best.found, best.slips),
+      slips: best.slips,
+    };
+  });
+}
+
+/** The readings with the likeliest slips mended, where mended they are likelier than as they stand. */
+function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvidence): RowReading | null {
+  const scene = slips.scenes[0];
+  if (scene && scene.log > found.log && scene.found.best) {
+    return { mended: true, evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
+  }
+  return found.best ? { mended: false, evidence, found, assumption: found.best } : null;
+}
+
+function mixtureRows(
+  candidates: readonly TubeSpectrum[],
+  groups: readonly TubeSpectrum[][],
+  single: readonly Weighed[],
+  evidence: Evidence,
+  u: number,
+): Unranked[] {
+  if (candidates.length < 2) return [];
+  const leaders = [...single].sort((a, b) => b.slips.log - a.slips.log).slice(0, MOST_MAINS);
+  const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
+  // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
+  if (unexplainedBy[0]!.length < ENOUGH_UNEXPLAINED) return [];
+  const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, evidence) }));
+  const pairs = leaders.flatMap((leader, i) => {
+    const others = placed.filter(({ tube }) => tube !== leader.tube);
+    return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
+      const mixture = mixtureOf(leader.tube, admixture, candidates.length);
+      const found = candidateEvidence(mixture.spectrum, evidence);
+      return { mixture, found, log: found.log + mixture.logPrior };
+    });
+  });
+  return onePerPair(pairs, groups).map(({ main, admixture, found, log }) => ({
+    tube: main[0]!,
+    admixtures: [admixture],
+    indistinguishable: main.slice(1),
+    logEvidence: log,
+    reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
+    slips: null,
+  }));
+}
+
+interface Pair {
+  readonly mixture: Mixture;
+  readonly found: CandidateEvidence;
+  readonly log: number;
+}
+
+/** "A with B", "B with A" and their indistinguishable relatives are one possibility, told as the likeliest of them. */
+function onePerPair(
+  pairs: readonly Pair[],
+  groups: readonly TubeSpectrum[][],
+): { main: readonly TubeSpectrum[]; admixture: TubeSpectrum; found: CandidateEvidence; log: number }[] {
+  const groupOf = (tube: TubeSpectrum): TubeSpectrum[] =>
+    groups.find((group) => group.includes(tube)) ?? [tube];
+  const byPair = new Map<string, Pair[]>();
+  for (const pair of pairs) {
+    const names = [pair.mixture.main, pair.mixture.admixture].map((tube) => groupOf(tube)[0]!.substance);
+    if (names[0] === names[1]) continue;
+    const key = names.sort().join('+');
+    byPair.set(key, [...(byPair.get(key) ?? []), pair]);
+  }
+  return [...byPair.values()].map((same) => {
+    const best = same.reduce((lead, pair) => (pair.log > lead.log ? pair : lead));
+    return {
+      main: groupOf(best.mixture.main),
+      admixture: groupOf(best.mixture.admixture)[0]!,
+      found: best.found,
+      log: logSum(same.map(({ log }) => log)),
+    };
+  });
+}
+
+function shownLines(tube: TubeSpectrum, evidence: Evidence): readonly ModelLine[] {
+  return evidence.spectra.through(tube, evidence.passages[0]!.view, evidence.resolutions[0]!).lines;
+}
+
+/** One slip is likelier than another gas; several may be lines of it. */
+function unexplainedOrdinates(evidence: Evidence, { found, slips }: Weighed): number[] {
+  const single = slips.scenes.filter((scene) => scene.slips.size === 1);
+  const reading = rowReading(evidence, found, { log: slips.log, scenes: single });
+  if (!reading) return evidence.readings.map(({ ordinate }) => ordinate);
+  const matches = matchedLines(reading.evidence, reading.assumption);
+  return reading.evidence.readings.filter((_, i) => matches[i] === null).map(({ ordinate }) => ordinate);
+}
+
+function unlistedRow(candidates: number, evidence: Evidence): Unranked {
+  return {
+    tube: null,
+    admixtures: [],
+    indistinguishable: [],
+    logEvidence: unlistedEvidence(evidence) + Math.log(UNLISTED_PRIOR * candidates),
+    reading: null,
+    slips: null,
+  };
+}

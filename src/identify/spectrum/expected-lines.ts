@@ -1,0 +1,99 @@
+/** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
+import { varianceClass } from '../evidence/density-table.ts';
+import { FAINTEST_PROMINENCE } from './detection.ts';
+
+/** A line of the table at its place on the bench. */
+export interface Member {
+  readonly wavelengthNm: number;
+  readonly ordinate: number;
+  readonly prominence: number;
+}
+
+export interface ModelLine {
+  /** Of the most prominent member. */
+  readonly wavelengthNm: number;
+  /** The lines of the table behind it: one, or several that are read as one. */
+  readonly members: readonly Member[];
+  readonly ordinate: number;
+  /** Variance of its place apart from the reading's: what the common modes leave, line width, band head. */
+  readonly variance: number;
+  /** Lines of one class share a density table. */
+  readonly varianceClass: number;
+  readonly prominence: number;
+  readonly expected: boolean;
+  /** Shift per standard deviation of each common mode. */
+  readonly modes: readonly number[];
+}
+
+/** The head of a band is read a little to its shaded side, nm: mean and scatter (common practice, no source). */
+const HEAD_BIAS = { meanNm: 0.4, sdNm: 0.6 } as const;
+
+/** Every line that could ever be seen, ascending in ordinate. */
+export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
+  const { curve } = view;
+  const [shortest, longest] = curve.domainNm;
+  return tube.lines
+    .filter(
+      (line) =>
+        line.prominence > FAINTEST_PROMINENCE && line.wavelengthNm > shortest && line.wavelengthNm < longest,
+    )
+    .map((line): ModelLine => {
+      const head = line.kind === 'band-head';
+      const bias = head ? (line.degraded === 'red' ? HEAD_BIAS.meanNm : -HEAD_BIAS.meanNm) : 0;
+      const place = line.wavelengthNm + bias;
+      const slope = curve.slopeAt(place);
+      const widthNm = Math.hypot(head ? HEAD_BIAS.sdNm : 0, line.uNm ?? 0);
+      const ordinate = curve.ordinateAt(place) + view.shift;
+      const variance = residualVarianceAt(view, place) + (widthNm * slope) ** 2;
+      return {
+        wavelengthNm: line.wavelengthNm,
+        members: [{ wavelengthNm: line.wavelengthNm, ordinate, prominence: line.prominence }],
+        ordinate,
+        variance,
+        varianceClass: varianceClass(variance),
+        prominence: line.prominence,
+        expected: line.expected,
+        modes: view.common.modes.map((_, mode) => modeAt(view, mode, place)),
+      };
+    })
+    .sort((a, b) => a.ordinate - b.ordinate);
+}
+
+/** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */
+export function mergedLines(lines: readonly ModelLine[], resolution: number): ModelLine[] {
+  const merged: ModelLine[] = [];
+  let group: ModelLine[] = [];
+  for (const line of lines) {
+    const first = group[0];
+    if (first && line.ordinate - first.ordinate > resolution) {
+      merged.push(blend(group));
+      group = [];
+    }
+    group.push(line);
+  }
+  if (group.length > 0) merged.push(blend(group));
+  return merged;
+}
+
+/** Several lines seen as one: placed at their common weight, as bright as all together. */
+function blend(group: readonly ModelLine[]): ModelLine {
+  const only = group[0]!;
+  if (group.length === 1) return only;
+  const weights = group.map((line) => Math.exp(line.prominence));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const brightest = group.reduce((best, line) => (line.prominence > best.prominence ? line : best));
+  const ordinate = group.reduce((sum, line, i) => sum + weights[i]! * line.ordinate, 0) / total;
+  const spread =
+    group.reduce((sum, line, i) => sum + weights[i]! * (line.ordinate - ordinate) ** 2, 0) / total;
+  const variance = brightest.variance + spread / 2;
+  return {
+    ...brightest,
+    members: group.flatMap((line) => line.members),
+    ordinate,
+    variance,
+    varianceClass: varianceClass(variance),
+    prominence: Math.log(total),
+  };
+}

@@ -1,0 +1,167 @@
+/** Which of the central readings is misread, and what that does to a tube's readings. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { benchConstants } from '../../src/observe/bench-constants.ts';
+import { type CentralStory, centralStories } from '../../src/observe/central-hypotheses.ts';
+import { centralImage } from '../../src/observe/observation.ts';
+import { benchOf } from '../calibrate/glass-bench.ts';
+
+const settingVariance = 0.5;
+
+interface Lists {
+  readonly calibration: readonly unknown[];
+  readonly tube: readonly unknown[];
+  readonly day?: 'same' | 'another';
+  readonly tubeSide?: number;
+  readonly windows?: 1 | 2;
+}
+
+function stories({
+  calibration,
+  tube,
+  day = 'same',
+  tubeSide = 1,
+  windows = 1,
+}: Lists): readonly CentralStory[] {
+  const bench = benchOf({
+    instrument: { method: 'central', leastCount: "1'", windows },
+    central: calibration,
+    unknown: { central: tube, lines: [] },
+  });
+  return centralStories(
+    bench,
+    {
+      calibration: { settings: bench.central, side: 1 },
+      tube: { settings: bench.tubes[0]!.central!, side: tubeSide },
+      day,
+    },
+    { constants: benchConstants(bench), settingVariance },
+  );
+}
+
+const only = (found: readonly CentralStory[]): CentralStory => {
+  expect(found).toHaveLength(1);
+  return found[0]!;
+};
+const misreadIn = ({ tellings }: CentralStory) => tellings[0]!.misread;
+
+describe('the central readings of calibration and tube', () => {
+  test('that agree are all right, and shift nothing at all', () => {
+    for (const [calibration, tube] of [
+      [["181°04'", "181°05'"], ["181°04'"]],
+      [["181°04'"], ["181°04'", "181°05'", "181°07'"]],
+    ] as const) {
+      const story = only(stories({ calibration, tube }));
+      expect(misreadIn(story)).toEqual([]);
+      expect(story).toMatchObject({ probability: 1, shiftArcmin: 0 });
+    }
+  });
+
+  test('of three, the one that is far off is no part of their mean, and there is nothing left to mend', () => {
+    const calibration = ["225°18'", "225°47'", "225°19'"];
+    const story = only(stories({ calibration, tube: ["225°18'"] }));
+    expect(misreadIn(story)).toEqual([]);
+    const bench = benchOf({ instrument: { method: 'central', leastCount: "1'" }, central: calibration });
+    expect(centralImage(bench, bench.central)!.windowsDeg[0]).toBeCloseTo(225 + 18.5 / 60, 9);
+  });
+
+  test('of two, the one that is half a degree off is named, and the mean is mended by half of it', () => {
+    const story = only(stories({ calibration: ["225°18'", "225°48'"], tube: ["225°18'"] }));
+    const [misread, ...more] = misreadIn(story);
+    expect(more).toEqual([]);
+    expect(misread).toMatchObject({ readBy: 'calibration', mended: { words: expect.stringMatching(/30/) } });
+    expect(misread!.readingDeg).toBeCloseTo(225 + 48 / 60, 9);
+    expect(misread!.mended!.readingDeg).toBeCloseTo(225 + 18 / 60, 9);
+    // The calibration's direction is 15' less than its mean, so the tube's is 15' more beside it.
+    expect(story.shiftArcmin).toBeCloseTo(15, 6);
+    expect(story.apartArcmin).toBeCloseTo(0, 6);
+  });
+
+  test('shift a tube on the other side of the image the same way, if the calibration’s own is wrong', () => {
+    const two = ["225°18'", "225°48'"];
+    const one = ["225°18'"];
+    expect(only(stories({ calibration: two, tube: one, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
+    expect(only(stories({ calibration: one, tube: two, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
+    expect(only(stories({ calibration: one, tube: two })).shiftArcmin).toBeCloseTo(-15, 6);
+  });
+
+  test('of two that disagree, the tube’s own tells which is wrong, though no usual slip explains it', () => {
+    const story = only(stories({ calibration: ["341°10'", "341°55'"], tube: ["341°11'"] }));
+    expect(misreadIn(story)).toMatchObject([{ readBy: 'calibration', mended: null }]);
+    expect(misreadIn(story)[0]!.readingDeg).toBeCloseTo(341 + 55 / 60, 9);
+    expect(story.shiftArcmin).toBeCloseTo(22.5, 6);
+  });
+
+  test('a slip in each list are two', () => {
+    const [story] = stories({ calibration: ["158°39'", "157°39'"], tube: ["147°39'"] });
+    expect(misreadIn(story!).map(({ readBy }) => readBy)).toEqual(['calibration', 'tube']);
+    expect(Math.abs(story!.shiftArcmin)).toBeGreaterThan(600 - 35);
+  });
+
+  test('of one reading each, nothing tells which is misread: both are told, and moved is not forgotten', () => {
+    const found = stories({ calibration: ["181°04'"], tube: ["181°34'"] });
+    expect(Math.abs(found[0]!.shiftArcmin)).toBeCloseTo(30, 6);
+    const [first, second] = found[0]!.tellings;
+    expect(new Set([first, second].map((telling) => telling!.misread[0]!.readBy)).size).toBe(2);
+    expect(second!.probability).toBeGreaterThan(0.4 * first!.probability);
+    expect(misreadIn(found.at(-1)!)).toEqual([]);
+    expect(found.at(-1)!.probability).toBeGreaterThan(1e-4);
+  });
+
+  test('apart by what no slip makes: moved is likelier', () => {
+    const [lead] = stories({ calibration: ["181°04'"], tube: ["181°15'"] });
+    expect(misreadIn(lead!)).toEqual([]);
+    expect(lead!.shiftArcmin).toBe(0);
+    expect(lead!.apartArcmin).toBeCloseTo(11, 9);
+    expect(lead!.probability).toBeGreaterThan(0.5);
+  });
+
+  test('of another day need not agree, but one that disagrees with its own list is found', () => {
+    expect(misreadIn(only(stories({ calibration: ["181°04'"], tube: ["181°34'"], day: 'another' })))).toEqual(
+      [],
+    );
+    // Nothing tells which of the two it is.
+    const [story] = stories({ calibration: ["225°18'", "225°48'"], tube: ["40°10'"], day: 'another' });
+    expect(misreadIn(story!).map(({ readBy }) => readBy)).toEqual(['calibration']);
+    expect(Math.abs(story!.shiftArcmin)).toBeCloseTo(15, 6);
+  });
+
+  test('in two windows, the window that is misread is named, and counts half', () => {
+    const right = ["181°04'", "1°04'"];
+    const found = stories({
+      windows: 2,
+      calibration: [right, ["181°04'", "1°34'"]],
+      tube: [right],
+    });
+    expect(misreadIn(found[0]!)).toHaveLength(1);
+    expect(misreadIn(found[0]!)[0]!.readingDeg).toBeCloseTo(1 + 34 / 60, 9);
+    // 30' in one of two windows of one of two readings.
+    expect(found[0]!.shiftArcmin).toBeCloseTo(7.5, 6);
+    const [own] = stories({ windows: 2, calibration: [right, right], tube: [["181°34'", "1°04'"]] });
+    expect(misreadIn(own!)[0]!.readingDeg).toBeCloseTo(181 + 34 / 60, 9);
+    expect(own!.shiftArcmin).toBeCloseTo(-15, 6);
+  });
+
+  test('around the zero of the circle they are as near as elsewhere', () => {
+    const story = only(stories({ calibration: ["359°58'", "0°28'"], tube: ["359°58'"] }));
+    expect(story.shiftArcmin).toBeCloseTo(15, 6);
+  });
+
+  test('whatever they are, the probabilities are sound and sum to 1', () => {
+    const reading = fc
+      .integer({ min: 0, max: 21599 })
+      .map((minutes) => `${Math.floor(minutes / 60)}°${minutes % 60}'`);
+    const list = fc.array(reading, { minLength: 1, maxLength: 5 });
+    const day = fc.constantFrom('same' as const, 'another' as const);
+    fc.assert(
+      fc.property(list, list, day, fc.constantFrom(1, -1), (calibration, tube, onDay, tubeSide) => {
+        const found = stories({ calibration, tube, day: onDay, tubeSide });
+        expect(found.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+        for (const { shiftArcmin, probability } of found) {
+          expect(Number.isFinite(shiftArcmin)).toBe(true);
+          expect(probability).toBeGreaterThan(0);
+        }
+      }),
+    );
+  });
+});
