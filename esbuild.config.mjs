@@ -1,45 +1,27 @@
-// Builds dist/: the entry, the commands, and apart from them the bench screen, so that a plain command never loads it.
-import { chmod, readFile, rm, writeFile } from 'node:fs/promises';
+// Builds dist/: the commands, and apart from them the bench screen and the report, so that no other command loads those.
+import { chmod, readFile, rm } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { build } from 'esbuild';
 
-/** Ink imports its optional developer tools without need; an empty stand-in keeps them out of the bundle. */
-const withoutInkDevtools = {
-  name: 'without-ink-devtools',
+/**
+ * Ink and its helpers without what a first frame need not wait for. Each entry: the files, and what becomes of their text.
+ */
+const lighterInk = {
+  name: 'lighter-ink',
   setup(bundle) {
-    bundle.onResolve({ filter: /^react-devtools-core$/ }, (args) => ({
-      path: args.path,
-      namespace: 'empty',
-    }));
-    bundle.onLoad({ filter: /.*/, namespace: 'empty' }, () => ({
-      contents: 'export default { initialize() {}, connectToDevTools() {} };',
-    }));
-  },
-};
-
-/** Yoga, Ink's layout, has its WebAssembly inside as text and would use `fetch` to decode it: a whole HTTP client more. */
-const yogaWithoutFetch = {
-  name: 'yoga-without-fetch',
-  setup(bundle) {
-    bundle.onLoad({ filter: /yoga-wasm-base64-esm\.js$/ }, async ({ path }) => ({
-      contents: `const fetch = undefined;\n${await readFile(path, 'utf8')}`,
-    }));
-  },
-};
-
-/** See graphemes.ts. */
-const graphemesWithoutIntl = {
-  name: 'graphemes-without-intl',
-  setup(bundle) {
-    const segmenter = /new Intl\.Segmenter\(.*?\)/;
-    bundle.onLoad({ filter: /[\\/](ansi-tokenize|slice-ansi)[\\/].*\.js$/ }, async ({ path }) => {
-      const text = await readFile(path, 'utf8');
-      if (!segmenter.test(text)) return undefined;
-      const own = JSON.stringify(resolve('src/tui/graphemes.ts'));
-      return {
-        contents: `import { GraphemeSegmenter } from ${own};\n${text.replace(segmenter, 'new GraphemeSegmenter()')}`,
-      };
-    });
+    const rewrite = (filter, rewritten) =>
+      bundle.onLoad({ filter }, async ({ path }) => ({ contents: rewritten(await readFile(path, 'utf8')) }));
+    // Developer tools, and a WebSocket with them.
+    rewrite(/[\\/]ink[\\/]build[\\/]devtools\.js$/, () => '');
+    // Yoga, the layout, has its WebAssembly inside as text and would use `fetch` to decode it: a whole HTTP client more.
+    rewrite(/yoga-wasm-base64-esm\.js$/, (text) => `const fetch = undefined;\n${text}`);
+    // See graphemes.ts.
+    const own = JSON.stringify(resolve('src/tui/graphemes.ts'));
+    rewrite(/[\\/](ansi-tokenize|slice-ansi)[\\/].*\.js$/, (text) =>
+      text.includes('new Intl.Segmenter(')
+        ? `import { GraphemeSegmenter } from ${own};\n${text.replace(/new Intl\.Segmenter\(.*?\)/g, 'new GraphemeSegmenter()')}`
+        : text,
+    );
   },
 };
 
@@ -95,42 +77,6 @@ const largeOnesApart = {
   },
 };
 
-/** The entry takes the commands from their own build, with the code compiled for them. */
-const commandsApart = {
-  name: 'commands-apart',
-  setup(bundle) {
-    bundle.onResolve({ filter: /^\.\/run\.ts$/ }, ({ importer }) =>
-      importer.endsWith('main.ts') ? { path: resolve('src/cli/commands-compiled.ts') } : undefined,
-    );
-  },
-};
-
-/**
- * The commands as one function for compiled.ts, and beside them the code that V8 makes of them when a record is
- * identified. A compiled script has no `import()` of its own.
- */
-async function buildCommands() {
-  const { outputFiles } = await build({
-    ...shared,
-    entryPoints: { commands: 'src/cli/run.ts' },
-    write: false,
-    splitting: false,
-    format: 'cjs',
-    banner: { js: '(function (exports, require, module, importBeside) {' },
-    footer: { js: '})' },
-  });
-  const commands = resolve('dist/commands.cjs');
-  await writeFile(commands, outputFiles[0].text.replaceAll('import("./', 'importBeside("./'));
-  const { compiledPath, loadCompiled } = await imported('src/cli/compiled.ts');
-  const { exports, compiledNow } = loadCompiled(commands);
-  const { write } = process.stdout;
-  process.stdout.write = () => true;
-  const ended = await exports.run(['identify', resolve('data/examples/harbour-lane-bench-2.json')]);
-  process.stdout.write = write;
-  if (ended !== 0) throw new Error('The example could not be identified.');
-  await writeFile(compiledPath(commands), compiledNow());
-}
-
 const shared = {
   outdir: 'dist',
   bundle: true,
@@ -153,22 +99,13 @@ const shared = {
     // Ink's own measure of a text's width takes longer to get ready than a frame takes to draw; our views use this one.
     'string-width': 'fast-string-width',
   },
-  plugins: [
-    withoutInkDevtools,
-    yogaWithoutFetch,
-    graphemesWithoutIntl,
-    jsonAsText,
-    computedNow,
-    largeOnesApart,
-  ],
+  plugins: [lighterInk, jsonAsText, computedNow, largeOnesApart],
   logLevel: 'warning',
 };
 
 await rm('dist', { recursive: true, force: true });
 // Each apart, because one build would cut what they share into some thirty files, and each costs a start a millisecond or two.
+await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' } });
 await build({ ...shared, entryPoints: { 'bench-screen': 'src/tui/start.tsx' } });
 await build({ ...shared, entryPoints: { report: 'src/present/report/write-report.ts' } });
-await buildCommands();
-// The entry last: it needs the others.
-await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' }, plugins: [commandsApart] });
 await chmod('dist/whichgas.js', 0o755);
