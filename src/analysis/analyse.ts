@@ -4,6 +4,7 @@ import { centralShift } from '../calibrate/central-doubts.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
 
 export interface AnalysisOptions {
@@ -39,8 +40,9 @@ function analysed(
   remarks: readonly Remark[],
 ): Analysis {
   const { calibration, state } = calibrate(calibrated);
+  const day = calibrated === bench ? 'same' : 'another';
   const results = tubes.map((tube) =>
-    identifyTube(bench, tube, calibration, state, calibrated === bench ? 'same' : 'another'),
+    tellTube(bench, tube, state, identifyTube(bench, tube, calibration, state, day)),
   );
   return {
     bench,

@@ -1,7 +1,35 @@
 /** The whole result for one bench: the single source of every number on screen, in a command or in a report. */
 import type { Calibration } from '../calibrate/types.ts';
-import type { TubeAnalysis } from '../identify/types.ts';
+import type { Candidate, NextLook, TubeLine } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
+import type { Doubt } from '../words/doubt.ts';
+
+export type { Candidate, Match, MissingLine, NextLook } from '../identify/types.ts';
+
+export interface TubeLineResult extends Omit<TubeLine, 'finding'> {
+  readonly message: string | null;
+}
+
+export interface Verdict {
+  readonly kind: 'identified' | 'undecided' | 'unlisted';
+  readonly substance: string | null;
+  readonly sentence: string;
+  readonly nextLook: NextLook | null;
+}
+
+/** What is found of one tube, told. */
+export interface TubeAnalysis {
+  readonly tubeIndex: number;
+  readonly label: string;
+  readonly lines: readonly TubeLineResult[];
+  /** Sorted by probability; every candidate that may be, and `unlisted`. */
+  readonly candidates: readonly Candidate[];
+  readonly verdict: Verdict;
+  /** Why the runner-up loses, one sentence per reason. */
+  readonly reasons: readonly string[];
+  readonly doubts: readonly Doubt[];
+  readonly warnings: readonly Warning[];
+}
 
 export interface Analysis {
   readonly bench: Bench;

@@ -1,5 +1,8 @@
 /** What a calibration says. The ordinate of a curve is in the bench's own unit: arc-minutes or scale units. */
 import type { Warning } from '../record/bench.ts';
+import type { Doubt } from '../words/doubt.ts';
+
+export type { Doubt, DoubtStep } from '../words/doubt.ts';
 
 export type OrdinateUnit = 'arcmin' | 'scale';
 
@@ -47,20 +50,6 @@ export interface CalibrationLine {
   readonly status: KnownLineStatus;
   /** One sentence with what to do, when the status is not `used` or the line is doubtful. */
   readonly message: string | null;
-}
-
-export type DoubtStep = 'central' | 'known' | 'unknown' | 'answer';
-
-/** Something that looks wrong with a record: which step, which reading, what kind, and one sentence for a person. */
-export interface Doubt {
-  readonly step: DoubtStep;
-  /** Index of the line, null when the whole step is meant. */
-  readonly index: number | null;
-  /** Stable, kebab-case: `slip`, `neighbour`, `wrong-lamp`, `moved-central`, `moved`, `not-at-minimum`, `set-aside`, `too-few-lines` ... */
-  readonly kind: string;
-  /** Probability that it is so. */
-  readonly probability: number;
-  readonly message: string;
 }
 
 export interface BudgetItem {

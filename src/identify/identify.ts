@@ -1,6 +1,6 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import type { BenchState } from '../calibrate/calibrate.ts';
-import type { Calibration, CalibrationCurve, Doubt } from '../calibrate/types.ts';
+import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
 import {
@@ -9,19 +9,21 @@ import {
   centralStories,
   isWritten,
 } from '../observe/central-hypotheses.ts';
-import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
+import type { Bench, UnknownTube } from '../record/bench.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
 import type { UnknownReading } from './bench/unknown-reading.ts';
 import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence/candidate-evidence.ts';
+import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
+import { onceForAll, readingFindings } from './findings/reading-findings.ts';
+import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
+import type { ReadingFinding } from './findings/tube-finding.ts';
+import { verdict } from './findings/verdict.ts';
 import { candidateReport, estimates } from './rank/candidate-report.ts';
 import { nextLook } from './rank/next-look.ts';
 import { leadingShift, type Row, rankedRows } from './rank/rank.ts';
-import { reasonsAgainstRunnerUp } from './reasons.ts';
 import type { Resolution } from './spectrum/spectra-through.ts';
-import { beyondTheCurve, movedDoubts, onceForAll, ownCentralDoubts, unknownSlips } from './tube-doubts.ts';
-import type { TubeAnalysis, TubeLineResult } from './types.ts';
-import { verdict } from './verdict.ts';
+import type { TubeIdentification, TubeLine } from './types.ts';
 
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
 const RESOLUTIONS = [
@@ -41,61 +43,38 @@ export function identifyTube(
   calibration: Calibration,
   state: BenchState,
   day: 'same' | 'another' = 'same',
-): TubeAnalysis {
+): TubeIdentification {
   const readings = tubeReadings(bench, tube, state);
   const { curve } = calibration;
-  const empty = (warning: Warning | null): TubeAnalysis => ({
-    tubeIndex: tube.index,
-    label: tube.label,
-    lines: tube.lines.map((line) => lineResult(bench, line, readings, curve, new Map())),
-    candidates: [],
-    verdict: verdict([], () => null, 0),
-    reasons: [],
-    doubts: ownCentralDoubts(bench, tube, state),
-    warnings: warning ? [warning] : [],
-  });
-  if (!curve)
-    return empty({
-      code: 'no-calibration',
-      message: `${tube.label}: without a calibration curve no wavelength can be given.`,
-    });
-  if (readings.readings.length === 0) {
-    return empty({
-      code: 'no-unknown-lines',
-      message: `${tube.label}: there is no reading of an unknown line yet.`,
-    });
-  }
-
+  const linesWith = (findings: ReadonlyMap<number, ReadingFinding>): TubeLine[] =>
+    tube.lines.map(({ index }) => tubeLine(bench, index, readings, curve, findings.get(index) ?? null));
+  const own = ownCentralFindings(bench, tube);
+  if (!curve || readings.readings.length === 0)
+    return {
+      lines: linesWith(new Map()),
+      candidates: [],
+      verdict: verdict([], () => null),
+      readings: 0,
+      reasons: [],
+      findings: own,
+      lacks: curve ? 'readings' : 'calibration',
+    };
   const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
-  // A slip explains a reading that lies off the spectrum.
-  const lineDoubts = new Map([
-    ...beyondTheCurve(tube, readings, curve, leadingShift(rows)),
-    ...unknownSlips(bench, tube, rows),
-  ]);
-  const lines = tube.lines.map((line) => lineResult(bench, line, readings, curve, lineDoubts));
+  const found = readingFindings(readings, curve, rows, leadingShift(rows));
   const estimateOf = estimates(curve, readings.offsetVariance);
   const candidates = rows.map((row) => candidateReport(row, estimateOf));
-  const findLook = () => nextLook(bench, tube, rows, readings.readings, curve);
   return {
-    tubeIndex: tube.index,
-    label: tube.label,
-    lines,
+    lines: linesWith(found),
     candidates,
-    verdict: verdict(candidates, findLook, evidence.readings.length),
-    reasons: reasonsAgainstRunnerUp(candidates, lines),
-    doubts: [
-      ...ownCentralDoubts(bench, tube, state),
-      ...movedDoubts(bench, tube, state, rows, day),
-      ...onceForAll(tube, [...lineDoubts.values()]),
+    verdict: verdict(candidates, () => nextLook(bench, tube, rows, readings.readings, curve)),
+    readings: evidence.readings.length,
+    reasons: reasonsAgainstRunnerUp(candidates),
+    findings: [
+      ...own,
+      ...sharedFindings(bench, tube, state, rows, day),
+      ...onceForAll(tube, [...found.values()]),
     ],
-    warnings: evidence.readings.length < 2 ? [oneReading(tube)] : [],
-  };
-}
-
-function oneReading(tube: UnknownTube): Warning {
-  return {
-    code: 'few-unknown-lines',
-    message: `${tube.label}: a single line can belong to many tubes; read more lines.`,
+    lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };
 }
 
@@ -179,27 +158,24 @@ function shelf(tube: UnknownTube): TubeSpectrum[] {
   return names === null ? [...tubes] : tubes.filter(({ substance }) => names.includes(substance));
 }
 
-function lineResult(
+function tubeLine(
   bench: Bench,
-  line: BenchLine,
+  index: number,
   { readings, offsetVariance }: TubeReadings,
   curve: CalibrationCurve | null,
-  doubts: ReadonlyMap<number, Doubt>,
-): TubeLineResult {
-  const reading = readings.find((entry) => entry.line.index === line.index);
+  finding: ReadingFinding | null,
+): TubeLine {
+  const reading = readings.find(({ line }) => line.index === index);
   const estimate =
     reading && curve ? curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance) : null;
-  const doubt = doubts.get(line.index);
   return {
-    index: line.index,
+    index,
     deviationDeg: reading && bench.method !== 'scale' ? reading.ordinate / 60 : null,
     ordinate: reading?.ordinate ?? null,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
     extrapolated: estimate?.extrapolated ?? (reading !== undefined && curve !== null),
-    status: doubt?.kind === 'slip' ? 'slip' : 'used',
-    message:
-      doubt?.message ??
-      (line.use ? null : `Reading ${line.index + 1} is left out by the record ("use": false).`),
+    status: finding?.what === 'slip' ? 'slip' : 'used',
+    finding,
   };
 }

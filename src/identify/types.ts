@@ -1,8 +1,7 @@
-/** What an identification says of one tube. */
-import type { Doubt } from '../calibrate/types.ts';
-import type { Warning } from '../record/bench.ts';
+/** What an identification finds of one tube: data only; `words` says it. */
+import type { ReadingFinding, TubeFinding } from './findings/tube-finding.ts';
 
-export interface TubeLineResult {
+export interface TubeLine {
   readonly index: number;
   readonly deviationDeg: number | null;
   /** Deviation in arc-minutes or scale units, comparable with the calibration curve. */
@@ -10,8 +9,9 @@ export interface TubeLineResult {
   readonly wavelengthNm: number | null;
   readonly standardUncertaintyNm: number | null;
   readonly extrapolated: boolean;
+  /** `slip`: likelier misread than not. */
   readonly status: 'used' | 'slip';
-  readonly message: string | null;
+  readonly finding: ReadingFinding | null;
 }
 
 export interface Match {
@@ -57,22 +57,32 @@ export interface NextLook {
   readonly separates: readonly string[];
 }
 
+/** What makes the leading row likelier than the row after it. */
+export type RunnerUpReason =
+  /** `logOdds`: ln of how much better the reading fits the leading row; negative where it fits it worse. */
+  | { readonly what: 'reading'; readonly index: number; readonly logOdds: number }
+  /** The runner-up would show this line, and the readings lack it. */
+  | { readonly what: 'missing'; readonly line: MissingLine };
+
 export interface Verdict {
   readonly kind: 'identified' | 'undecided' | 'unlisted';
+  /** Null unless identified. */
   readonly substance: string | null;
-  readonly sentence: string;
+  /** The leading row is likely enough to be called identified, and its fit is not acceptable. */
+  readonly fitsPoorly: boolean;
   readonly nextLook: NextLook | null;
 }
 
-export interface TubeAnalysis {
-  readonly tubeIndex: number;
-  readonly label: string;
-  readonly lines: readonly TubeLineResult[];
+export interface TubeIdentification {
+  readonly lines: readonly TubeLine[];
   /** Sorted by probability; every candidate that may be, and `unlisted`. */
   readonly candidates: readonly Candidate[];
   readonly verdict: Verdict;
-  /** Why the runner-up loses, one sentence per reason. */
-  readonly reasons: readonly string[];
-  readonly doubts: readonly Doubt[];
-  readonly warnings: readonly Warning[];
+  /** Readings that the ranking rests on. */
+  readonly readings: number;
+  /** Why the runner-up loses, most telling first. */
+  readonly reasons: readonly RunnerUpReason[];
+  readonly findings: readonly TubeFinding[];
+  /** What is missing for a ranking, or for a sound one. */
+  readonly lacks: 'calibration' | 'readings' | 'more-readings' | null;
 }

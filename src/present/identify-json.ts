@@ -1,7 +1,6 @@
 /** The Analysis as `calibrate --json` and `identify --json` print it. The keys are a contract with scripts. */
-import type { Analysis } from '../analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis, Verdict } from '../analysis/types.ts';
 import type { Calibration, Doubt } from '../calibrate/types.ts';
-import type { Candidate, TubeAnalysis, Verdict } from '../identify/types.ts';
 import type { Warning } from '../record/bench.ts';
 
 /** What `calibrate --json` prints for one record. */

@@ -1,6 +1,5 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
-import type { Analysis } from '../analysis/types.ts';
-import type { Candidate, Match, TubeAnalysis, Verdict } from '../identify/types.ts';
+import type { Analysis, Candidate, Match, TubeAnalysis, Verdict } from '../analysis/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';

@@ -1,5 +1,5 @@
 /** The place where a look would help most. */
-import type { NextLook } from '../identify/types.ts';
+import type { NextLook } from '../analysis/types.ts';
 import { tubeAnalysis } from './ranking.ts';
 import type { ScreenState } from './state.ts';
 

@@ -1,5 +1,5 @@
 /** Whether the possible tubes may be shown, and which one the pictures show. */
-import type { Candidate, TubeAnalysis } from '../identify/types.ts';
+import type { Candidate, TubeAnalysis } from '../analysis/types.ts';
 import type { ScreenState } from './state.ts';
 
 /** True while an exercise keeps the ranking back: no answer has been written for this tube. */

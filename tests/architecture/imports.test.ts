@@ -9,7 +9,7 @@ const mayRead: Readonly<Record<string, readonly string[]>> = {
   record: ['angle', 'lines'],
   observe: ['angle', 'numeric'],
   calibrate: ['angle', 'numeric', 'lines', 'observe', 'words'],
-  identify: ['angle', 'numeric', 'lines', 'observe', 'calibrate', 'words'],
+  identify: ['angle', 'numeric', 'lines', 'observe', 'calibrate'],
   words: ['angle', 'numeric', 'lines', 'observe', 'calibrate', 'identify'],
   analysis: ['angle', 'record', 'lines', 'numeric', 'observe', 'calibrate', 'identify', 'words'],
   present: ['angle', 'record', 'lines', 'numeric', 'observe', 'calibrate', 'identify', 'words', 'analysis'],
@@ -67,6 +67,15 @@ describe('the pure folders', () => {
           return other !== folder && pureFolders.includes(other) && !mayRead[folder]!.includes(other);
         });
     expect(offences(pure, away)).toEqual([]);
+  });
+
+  test('keep sentences out of the identification: findings are data, and words tells them', () => {
+    const sentence = /(['"`])[^'"`\n]*[A-Za-z,:]+ [a-z]+ [a-z]+[^'"`\n]*\1/g;
+    const finders = pure.filter(({ folder }) => folder === 'identify');
+    expect(finders.length).toBeGreaterThan(10);
+    expect(offences(finders, (file) => [...code(file).matchAll(sentence)].map(([found]) => found))).toEqual(
+      [],
+    );
   });
 
   test('read data as imported JSON with its type stated', () => {

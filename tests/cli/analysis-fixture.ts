@@ -1,7 +1,6 @@
 /** Small hand-made pieces of an Analysis, to test what is done with it apart from how it is made. */
-import type { Analysis } from '../../src/analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis } from '../../src/analysis/types.ts';
 import type { Calibration, CalibrationCurve, Doubt } from '../../src/calibrate/types.ts';
-import type { Candidate, TubeAnalysis } from '../../src/identify/types.ts';
 import type { Bench, UnknownTube } from '../../src/record/bench.ts';
 
 /** A straight curve: 3000 arc-minutes at 550 nm, one less for every nm, known to `u` arc-minutes everywhere. */

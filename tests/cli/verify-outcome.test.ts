@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Candidate } from '../../src/analysis/types.ts';
 import { benchExpecting, verifyTube } from '../../src/analysis/verify.ts';
-import type { Candidate } from '../../src/identify/types.ts';
 import type { Bench, UnknownTube } from '../../src/record/bench.ts';
 import { analysis, bench, calibration, candidate, doubt, tube, tubeAnalysis } from './analysis-fixture.ts';
 

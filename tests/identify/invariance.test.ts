@@ -1,7 +1,7 @@
 /** What is only another way of writing the same readings must not change what is said of the tube. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import type { TubeAnalysis } from '../../src/identify/types.ts';
+import type { TubeAnalysis } from '../../src/analysis/types.ts';
 import type { Bench, BenchLine, Setting } from '../../src/record/bench.ts';
 import {
   benchOf,

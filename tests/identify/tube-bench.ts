@@ -1,6 +1,6 @@
 /** Short words for tests of identification: a tube read on a clean helium bench. */
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import type { Candidate, TubeAnalysis } from '../../src/identify/types.ts';
+import type { Candidate, TubeAnalysis } from '../../src/analysis/types.ts';
 import { benchOf, GlassReader, type PlainRecord, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
 
 export const reader = new GlassReader();

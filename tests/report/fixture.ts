@@ -1,10 +1,9 @@
 /** An invented bench with its analysis written out by hand: helium lamp, 60° flint prism, a neon tube. */
-import type { Analysis } from '../../src/analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
 import { formatAngle } from '../../src/angle/format-angle.ts';
 import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve, CalibrationLine } from '../../src/calibrate/types.ts';
-import type { Candidate, TubeAnalysis, TubeLineResult } from '../../src/identify/types.ts';
 import type { Bench, BenchLine } from '../../src/record/bench.ts';
 
 const flint = glasses.find(({ name }) => name === 'F2')!;

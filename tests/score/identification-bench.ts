@@ -1,6 +1,6 @@
 /** One simulated bench through the whole program and through the references. */
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import type { Candidate } from '../../src/identify/types.ts';
+import type { Candidate } from '../../src/analysis/types.ts';
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
 import { tubes } from '../../src/lines/table.ts';
 import type { SimulatedBench } from './bench-plan.ts';

@@ -2,10 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
-import type { Analysis } from '../../src/analysis/types.ts';
+import type { Analysis, TubeAnalysis } from '../../src/analysis/types.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import type { CalibrationLine } from '../../src/calibrate/types.ts';
-import type { TubeAnalysis } from '../../src/identify/types.ts';
 import type { Bench, KnownBenchLine } from '../../src/record/bench.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 

@@ -1,7 +1,6 @@
 /** A small stand-in for the identification: real calibration, hand-made ranking. For tests of the screen only. */
-import type { Analysis } from '../../src/analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
-import type { Candidate, TubeAnalysis, TubeLineResult } from '../../src/identify/types.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 import { centralImage, observe } from '../../src/observe/observation.ts';
 import type { Bench } from '../../src/record/bench.ts';

@@ -1,6 +1,5 @@
 /** The lab report as a document: what it says and in which order. */
-import type { Analysis } from '../../analysis/types.ts';
-import type { TubeAnalysis } from '../../identify/types.ts';
+import type { Analysis, TubeAnalysis } from '../../analysis/types.ts';
 import type { Bench } from '../../record/bench.ts';
 import { verdictWords } from '../identify-text.ts';
 import { paragraph, type ReportDocument, type Section, table } from './document.ts';

@@ -1,7 +1,6 @@
 /** What stands on the strip: the readings as pointers, the lines of a lamp or tube as ticks. */
-import type { Analysis } from '../../analysis/types.ts';
+import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/types.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import type { Candidate, Match, TubeLineResult } from '../../identify/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
 import { centralImage, observe } from '../../observe/observation.ts';

@@ -1,5 +1,5 @@
 /** One row of the unknown tube: reading, wavelength, and how it lies beside the tube compared with. */
-import type { TubeLineResult } from '../../identify/types.ts';
+import type { TubeLineResult } from '../../analysis/types.ts';
 import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
 import { probabilityText, signedText, wavelengthText } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';

@@ -1,6 +1,5 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
-import type { Analysis } from '../../analysis/types.ts';
-import type { Candidate, Match, TubeAnalysis } from '../../identify/types.ts';
+import type { Analysis, Candidate, Match, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
 import type { ScreenState } from '../state.ts';

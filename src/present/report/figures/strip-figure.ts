@@ -3,8 +3,8 @@
  * lines cross it, and the difference of each pair stands between the reading and its line.
  */
 import * as Plot from '@observablehq/plot';
+import type { Candidate, TubeAnalysis } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { lineSrgb } from '../../../lines/screen-colour.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { listedText } from '../../quantity-text.ts';

@@ -1,6 +1,7 @@
 /** What the strip shows: each reading with its line, readings without a line, lines without a reading. */
+
+import type { Candidate, TubeAnalysis } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { tubeNamed } from '../../../lines/table.ts';
 import { signedText } from '../../quantity-text.ts';
 import type { BenchScale } from './bench-scale.ts';

@@ -1,7 +1,6 @@
 /** What looked wrong, and what was done about it. */
-import type { Analysis } from '../../../analysis/types.ts';
+import type { Analysis, TubeAnalysis } from '../../../analysis/types.ts';
 import type { Calibration, Doubt } from '../../../calibrate/types.ts';
-import type { TubeAnalysis } from '../../../identify/types.ts';
 import { listedText, probabilityText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 

@@ -1,7 +1,6 @@
 /** Which tube it is: the ranking, the evidence line by line, the picture, and why the runner-up loses. */
-import type { Analysis } from '../../../analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import type { Candidate, TubeAnalysis } from '../../../identify/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { candidateName } from '../../identify-text.ts';

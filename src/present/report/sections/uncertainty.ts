@@ -1,7 +1,6 @@
 /** The uncertainty budget, and its formulae worked through for one line. */
-import type { Analysis } from '../../../analysis/types.ts';
+import type { Analysis, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
 import type { BudgetItem, CalibrationCurve } from '../../../calibrate/types.ts';
-import type { TubeAnalysis, TubeLineResult } from '../../../identify/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import { deviationText, unitMark } from '../../quantity-text.ts';
 import { type Block, formula, heading, number, paragraph, type Section, table } from '../document.ts';

@@ -1,0 +1,48 @@
+/** An identification as it is told: its data, with a sentence to each finding. */
+import type { BenchState } from '../calibrate/calibrate.ts';
+import type { TubeFinding } from '../identify/findings/tube-finding.ts';
+import type { TubeIdentification } from '../identify/types.ts';
+import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { runnerUpSentences } from '../words/runner-up.ts';
+import { tellTubeFinding } from '../words/tube-findings.ts';
+import { verdictSentence } from '../words/verdict.ts';
+import type { TubeAnalysis, TubeLineResult } from './types.ts';
+
+export function tellTube(
+  bench: Bench,
+  tube: UnknownTube,
+  state: BenchState,
+  found: TubeIdentification,
+): TubeAnalysis {
+  const tell = (finding: TubeFinding) => tellTubeFinding(bench, tube, state, finding);
+  const { kind, substance, nextLook } = found.verdict;
+  return {
+    tubeIndex: tube.index,
+    label: tube.label,
+    lines: found.lines.map(({ finding, ...line }): TubeLineResult => {
+      const message = finding === null ? leftOut(tube, line.index) : (tell(finding)[0]?.message ?? null);
+      return { ...line, message };
+    }),
+    candidates: found.candidates,
+    verdict: { kind, substance, sentence: verdictSentence(found), nextLook },
+    reasons: runnerUpSentences(found),
+    doubts: found.findings.flatMap(tell),
+    warnings: found.lacks === null ? [] : [lackWarning(tube, found.lacks)],
+  };
+}
+
+function leftOut(tube: UnknownTube, index: number): string | null {
+  const isUsed = tube.lines.find((line) => line.index === index)?.use ?? true;
+  return isUsed ? null : `Reading ${index + 1} is left out by the record ("use": false).`;
+}
+
+const LACKING = {
+  calibration: ['no-calibration', 'without a calibration curve no wavelength can be given.'],
+  readings: ['no-unknown-lines', 'there is no reading of an unknown line yet.'],
+  'more-readings': ['few-unknown-lines', 'a single line can belong to many tubes; read more lines.'],
+} as const;
+
+function lackWarning({ label }: UnknownTube, lacks: keyof typeof LACKING): Warning {
+  const [code, sentence] = LACKING[lacks];
+  return { code, message: `${label}: ${sentence}` };
+}

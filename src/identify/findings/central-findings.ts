@@ -1,0 +1,71 @@
+/** What may be wrong with what all readings of a tube share: its central image, a bench that was moved. */
+import type { BenchState } from '../../calibrate/calibrate.ts';
+import { centralShift, certainty, leftOutOf } from '../../calibrate/central-doubts.ts';
+import { isWritten } from '../../observe/central-hypotheses.ts';
+import type { Bench, UnknownTube } from '../../record/bench.ts';
+import type { BenchView } from '../bench/bench-hypothesis.ts';
+import { commonShift } from '../bench/common-shift.ts';
+import { matchedLines } from '../evidence/candidate-evidence.ts';
+import type { Row } from '../rank/rank.ts';
+import type { TubeFinding } from './tube-finding.ts';
+
+/** The central image read anew differs noticeably from here on: so many standard uncertainties and one count. */
+const NOTICED = 4;
+
+/** A central reading of the tube's own that lies apart from most, and is no part of their mean. */
+export function ownCentralFindings(bench: Bench, tube: UnknownTube): TubeFinding[] {
+  const own = tube.central ?? [];
+  // With a calibration of another day all tubes share the record's own list.
+  const isShared = own === bench.central && tube.index > 0;
+  return isShared || leftOutOf(bench, own) === 0 ? [] : [{ what: 'central-apart', settings: own }];
+}
+
+/** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
+export function sharedFindings(
+  bench: Bench,
+  tube: UnknownTube,
+  state: BenchState,
+  rows: readonly Row[],
+  day: 'same' | 'another',
+): TubeFinding[] {
+  const lead = rows[0]!;
+  const view = viewOf(lead);
+  if (view?.story === 'moved') {
+    const { evidence, assumption } = lead.reading!;
+    const shift = commonShift(evidence, assumption, matchedLines(evidence, assumption));
+    return [{ what: 'moved', probability: lead.probability, shift }];
+  }
+  const shift = centralShift(bench, state, tube.central);
+  if (shift === null) return [];
+  const central = view?.central ?? null;
+  const misread = central !== null && !isWritten(central);
+  const apartArcmin = misread ? central.apartArcmin : shift.shiftArcmin;
+  // From one day to the next the table is turned; that is no fault.
+  const differs = day === 'same' && Math.abs(apartArcmin) > NOTICED * shift.u + bench.leastCount;
+  const findings: TubeFinding[] = [];
+  if (misread)
+    findings.push({
+      what: 'central-misread',
+      probability: misreadChance(rows),
+      tellings: central.tellings,
+    });
+  if (differs)
+    findings.push({
+      what: 'central-differs',
+      probability: certainty(apartArcmin / shift.u),
+      apartArcmin,
+      u: shift.u,
+      misread,
+    });
+  return findings;
+}
+
+const viewOf = (row: Row): BenchView | null => row.reading?.assumption.passage.view ?? null;
+
+/** Over all rows, each understood as it fits best. */
+function misreadChance(rows: readonly Row[]): number {
+  const understood = rows.filter((row) => viewOf(row) !== null);
+  const total = understood.reduce((sum, { probability }) => sum + probability, 0);
+  const misread = understood.filter((row) => viewOf(row)!.story === 'central-misread');
+  return Math.min(1, misread.reduce((sum, { probability }) => sum + probability, 0) / total);
+}

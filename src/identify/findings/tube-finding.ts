@@ -1,0 +1,35 @@
+/** What looks wrong with a tube's readings, as data. */
+import type { Telling } from '../../observe/central-hypotheses.ts';
+import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import type { Setting } from '../../record/bench.ts';
+
+/** Of one reading. */
+export type ReadingFinding =
+  /** One raw reading is likelier misread than not; `slip`: how, if the leading row is right. */
+  | {
+      readonly what: 'slip';
+      readonly index: number;
+      readonly probability: number;
+      readonly slip: ReadingAlternative;
+    }
+  /** The reading lies where the curve has no wavelength: far from everything that can be seen on this bench. */
+  | { readonly what: 'beyond-the-curve'; readonly index: number };
+
+export type TubeFinding =
+  | ReadingFinding
+  /** All readings lie there, and it is not each that is wrong but what they share. */
+  | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
+  /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
+  | { readonly what: 'central-apart'; readonly settings: readonly Setting[] }
+  /** All readings are shifted against the calibration, in the ordinate's unit, and no central reading says so. */
+  | { readonly what: 'moved'; readonly probability: number; readonly shift: number }
+  /** A reading of the central image is misread; `tellings`: which, likeliest first. */
+  | { readonly what: 'central-misread'; readonly probability: number; readonly tellings: readonly Telling[] }
+  /** The central image read anew stands elsewhere, arc-minutes; `misread`: even with what is misread put right. */
+  | {
+      readonly what: 'central-differs';
+      readonly probability: number;
+      readonly apartArcmin: number;
+      readonly u: number;
+      readonly misread: boolean;
+    };

@@ -1,0 +1,14 @@
+/** A finding as it is told to a person. */
+export type DoubtStep = 'central' | 'known' | 'unknown' | 'answer';
+
+/** Something that looks wrong with a record: which step, which reading, what kind, and one sentence for a person. */
+export interface Doubt {
+  readonly step: DoubtStep;
+  /** Index of the line, null when the whole step is meant. */
+  readonly index: number | null;
+  /** Stable, kebab-case: `slip`, `neighbour`, `wrong-lamp`, `moved-central`, `moved`, `not-at-minimum`, `set-aside`, `too-few-lines` ... */
+  readonly kind: string;
+  /** Probability that it is so. */
+  readonly probability: number;
+  readonly message: string;
+}

@@ -1,0 +1,34 @@
+/** Why the runner-up loses, one sentence a reason. */
+import type { Candidate, RunnerUpReason, TubeIdentification } from '../identify/types.ts';
+import { signedText } from '../numeric/signed-text.ts';
+import { percent, rowName } from './verdict.ts';
+
+export function runnerUpSentences({ candidates, lines, reasons }: TubeIdentification): string[] {
+  const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
+  if (!first || !second) return [];
+  return reasons.map((reason) => {
+    if (reason.what === 'reading') return readingReason(reason, first, second, lines);
+    const { wavelengthNm, chanceSeen } = reason.line;
+    return `${second.substance} would show ${wavelengthNm.toFixed(1)} nm with a chance of ${percent(chanceSeen)}; it was not written down.`;
+  });
+}
+
+function readingReason(
+  { index, logOdds }: Extract<RunnerUpReason, { what: 'reading' }>,
+  first: Candidate,
+  second: Candidate,
+  lines: TubeIdentification['lines'],
+): string {
+  const nm = lines.find((line) => line.index === index)?.wavelengthNm;
+  const at = nm === null || nm === undefined ? '' : ` (${nm.toFixed(1)} nm)`;
+  const how = (candidate: Candidate): string => {
+    const match = candidate.matches.find((entry) => entry.index === index);
+    if (!match) return `no line of ${candidate.substance}`;
+    const mended = match.asRead ? '' : ' (the reading mended)';
+    return `${signedText(match.residualNm, 1)} nm from ${candidate.substance} ${match.wavelengthNm.toFixed(1)}${mended}`;
+  };
+  const factor = Math.exp(Math.min(Math.abs(logOdds), 20));
+  const times = factor >= 1000 ? 'over 1000' : factor.toFixed(0);
+  const favours = logOdds > 0 ? rowName(first) : rowName(second);
+  return `Reading ${index + 1}${at}: ${how(first)}, ${how(second)}; ${times} to 1 for ${favours}.`;
+}

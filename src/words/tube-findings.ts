@@ -1,0 +1,90 @@
+/** What looks wrong with a tube's readings, in sentences. */
+import { formatAngle } from '../angle/format-angle.ts';
+import type { BenchState } from '../calibrate/calibrate.ts';
+import { listDoubts } from '../calibrate/central-doubts.ts';
+import { slipSentence } from '../calibrate/known-line-report.ts';
+import type { TubeFinding } from '../identify/findings/tube-finding.ts';
+import type { Telling } from '../observe/central-hypotheses.ts';
+import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { Doubt } from './doubt.ts';
+
+export function tellTubeFinding(
+  bench: Bench,
+  tube: UnknownTube,
+  state: BenchState,
+  finding: TubeFinding,
+): Doubt[] {
+  const central = (kind: string, probability: number, sentence: string): Doubt[] => [
+    { step: 'central', index: null, kind, probability, message: `${tube.label}: ${sentence}` },
+  ];
+  switch (finding.what) {
+    case 'slip': {
+      const { index, probability, slip } = finding;
+      const message = `${tube.label}, reading ${index + 1}: ${slipSentence(bench, slip)}`;
+      return [{ step: 'unknown', index, kind: 'slip', probability, message }];
+    }
+    case 'beyond-the-curve': {
+      const { index, what } = finding;
+      const texts = tube.lines.find((line) => line.index === index)?.texts ?? [];
+      const message = `${tube.label}, reading ${index + 1}: ${texts.join(', ')} lies beyond everything that can be seen on this bench. Read it again, or was it typed wrongly?`;
+      return [{ step: 'unknown', index, kind: what, probability: 1, message }];
+    }
+    case 'all-beyond-the-curve': {
+      const message = `${tube.label}: not one of its ${finding.readings} readings lies where light can be seen on this bench: is the central image right, and does the calibration belong to these readings?`;
+      return [{ step: 'unknown', index: null, kind: 'beyond-the-curve', probability: 1, message }];
+    }
+    case 'central-apart':
+      return listDoubts(bench, finding.settings, state, `${tube.label}: the readings of its central image`);
+    case 'moved':
+      return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
+    case 'central-misread':
+      return central(finding.what, finding.probability, misreadSentence(bench, finding.tellings));
+    case 'central-differs':
+      return central('moved-central', finding.probability, differsSentence(finding));
+  }
+}
+
+function movedSentence({ method }: Bench, shift: number): string {
+  const again =
+    method === 'central'
+      ? 'Read the central image again, and a line of the known lamp.'
+      : 'Read a line of the known lamp again.';
+  return `all its readings lie about ${shift.toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? ${again}`;
+}
+
+function differsSentence({
+  apartArcmin,
+  u,
+  misread,
+}: Extract<TubeFinding, { what: 'central-differs' }>): string {
+  const differ = `its central image differs from the calibration's by ${Math.abs(apartArcmin).toFixed(1)}' (uncertainty ${u.toFixed(1)}'): the bench was moved between lamp and tube`;
+  return misread ? `even so, ${differ}.` : `${differ}, or one of the two is misread.`;
+}
+
+/** From this part of a story on one telling speaks for it. */
+const SPEAKS_ALONE = 0.8;
+
+function misreadSentence(bench: Bench, tellings: readonly Telling[]): string {
+  const total = tellings.reduce((sum, { probability }) => sum + probability, 0);
+  const [first, second] = tellings;
+  const alone = second === undefined || first!.probability >= SPEAKS_ALONE * total;
+  const told = alone
+    ? misreadText(bench, first!)
+    : `either ${misreadText(bench, first!)}, or ${misreadText(bench, second)}`;
+  return `its readings fit better if the central image was misread: ${told}. Read the central image again.`;
+}
+
+/** So many readings are named; of more the number is said. */
+const MOST_NAMED = 2;
+
+function misreadText(bench: Bench, { misread }: Telling): string {
+  if (misread.length === 0) return 'none of its readings';
+  const text = (deg: number): string => formatAngle(deg, bench.leastCount);
+  const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, mended }) => {
+    const whose = readBy === 'tube' ? "the tube's" : "the calibration's";
+    const instead = mended ? ` for ${text(mended.readingDeg)} (${mended.words.replace(/ \(.*\)/, '')})` : '';
+    return `${whose} ${text(readingDeg)}${instead}`;
+  });
+  const more = misread.length - named.length;
+  return `${named.join(' and ')}${more > 0 ? ` and ${more} more` : ''}`;
+}

@@ -1,0 +1,44 @@
+/** The verdict in one sentence. */
+import type { Candidate, TubeIdentification } from '../identify/types.ts';
+import { percentText } from '../numeric/percent-text.ts';
+
+/** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
+export function rowName(candidate: Candidate): string {
+  if (candidate.symbol === null) return 'a tube that is not in the list';
+  const main =
+    candidate.with.length > 0
+      ? `mainly ${candidate.substance}, with lines of ${candidate.with.join(' and ')}`
+      : candidate.substance;
+  if (candidate.indistinguishable.length === 0) return main;
+  return `${main} (or ${candidate.indistinguishable.join(' or ')}: this bench cannot tell them apart)`;
+}
+
+export function verdictSentence({ candidates, verdict, readings }: TubeIdentification): string {
+  const [first, second] = candidates;
+  if (!first) return 'Nothing can be said of this tube yet.';
+  const { kind, fitsPoorly, nextLook: look } = verdict;
+  if (kind === 'unlisted')
+    return `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is a tube that is not among them, or the calibration or the central image is wrong.`;
+  if (kind === 'identified')
+    return `The tube is ${rowName(first)}: probability ${percent(first.probability)}, ${count(first.matches.length, 'reading')} matched.`;
+  const then = look
+    ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
+    : '';
+  if (fitsPoorly)
+    return `${capital(rowName(first))} comes first (${percent(first.probability)}), but the readings do not fit it well enough to call it identified: read the unexplained lines again.${then}`;
+  const rival = second ? `, then ${rowName(second)} (${percent(second.probability)})` : '';
+  return `Not decided: ${rowName(first)} comes first (${percent(first.probability)})${rival}.${then}`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function count(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
+/** A probability in a sentence. */
+export function percent(probability: number): string {
+  return percentText(probability, 'over ', 'under ');
+}
