@@ -1,12 +1,17 @@
 /** The commands' only way to the file system. Every failure is a sentence that names the file. */
-import { createReadStream } from 'node:fs';
 import { open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import type { Readable } from 'node:stream';
+import {
+  FileRefused,
+  kindOf,
+  mostBytes,
+  readRegularFile,
+  tooLarge,
+  utf8Text,
+} from '../disk/read-regular-file.ts';
+import { reasonOf } from '../disk/reasons.ts';
 import { UserError } from './user-error.ts';
-
-/** Largest file read, as the record format promises. */
-const sizeLimitBytes = 16 * 1024 * 1024;
 
 /** A file's name in a sentence. */
 export function shownName(path: string): string {
@@ -19,30 +24,23 @@ export async function readTextFile(path: string): Promise<string> {
     throw new UserError('an empty file name was given; name a file, or "-" for standard input');
   const name = shownName(path);
   try {
-    return decodeUtf8(await readBounded(path === '-' ? process.stdin : createReadStream(path), name), name);
+    const bytes = path === '-' ? await readBounded(process.stdin) : readRegularFile(path);
+    return utf8Text(bytes).replace(/^\ufeff/, '');
   } catch (error) {
     throw asUserError(error, name, 'read');
   }
 }
 
-async function readBounded(stream: Readable, name: string): Promise<Buffer> {
+async function readBounded(stream: Readable): Promise<Buffer> {
   const chunks: Buffer[] = [];
   let size = 0;
   for await (const chunk of stream) {
     const bytes: Buffer = typeof chunk === 'string' ? Buffer.from(chunk) : chunk;
     size += bytes.length;
-    if (size > sizeLimitBytes) throw new UserError(`${name}: larger than 16 MiB, which no bench record is`);
+    if (size > mostBytes) throw tooLarge();
     chunks.push(bytes);
   }
   return Buffer.concat(chunks);
-}
-
-function decodeUtf8(bytes: Buffer, name: string): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new UserError(`${name}: not UTF-8 text; save it as UTF-8 in the program that wrote it`);
-  }
 }
 
 /** The file that a path means, through links; the path itself where there is nothing yet. */
@@ -61,8 +59,9 @@ export async function writeTextFile(path: string, text: string): Promise<void> {
   // The global `crypto` is loaded when it is used; an import would be at every start.
   const unfinished = join(dirname(target), `.${basename(target)}.${crypto.randomUUID()}.tmp`);
   try {
-    if ((await stat(target).catch(() => null))?.isDirectory()) {
-      throw new UserError(`${path}: a folder; give the name of a file to write`);
+    const there = await stat(target).catch(() => null);
+    if (there !== null && !there.isFile()) {
+      throw new UserError(`${path}: ${kindOf(there)}; give the name of a file to write`);
     }
     const handle = await open(unfinished, 'wx');
     try {
@@ -71,6 +70,8 @@ export async function writeTextFile(path: string, text: string): Promise<void> {
     } finally {
       await handle.close();
     }
+    if (!readRegularFile(unfinished, undefined, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
+      throw new FileRefused('the disk gives back something else than was written');
     await rename(unfinished, target);
   } catch (error) {
     await rm(unfinished, { force: true }).catch(() => {});
@@ -90,27 +91,12 @@ export async function recordFiles(path: string): Promise<string[]> {
   }
 }
 
-const reasons: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  ENOTDIR: 'there is no such file',
-  EACCES: 'permission denied',
-  EPERM: 'permission denied',
-  EISDIR: 'a folder, where a file is needed',
-  ENOSPC: 'no space left on the disk',
-  EDQUOT: 'no space left on the disk',
-  EROFS: 'the disk is read-only',
-  ENAMETOOLONG: 'the name is too long',
-  ELOOP: 'the links go round in a circle',
-  EMFILE: 'too many files are open',
-  EIO: 'the disk reports an error',
-  ERR_INVALID_ARG_VALUE: 'no file can have this name',
-};
-
 function asUserError(error: unknown, name: string, verb: 'read' | 'written'): unknown {
+  if (error instanceof FileRefused) return new UserError(`${name}: ${error.message}`);
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (error instanceof UserError || (code === '' && !(error instanceof TypeError))) return error;
   // A file that is written need not be there; its folder must.
   const isMissingFolder = verb === 'written' && (code === 'ENOENT' || code === 'ENOTDIR');
-  const reason = isMissingFolder ? 'there is no such folder' : (reasons[code] ?? code);
+  const reason = isMissingFolder ? 'there is no such folder' : reasonOf(code);
   return new UserError(`${name}: cannot be ${verb}: ${reason}`);
 }

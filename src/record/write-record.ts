@@ -1,3 +1,4 @@
+import stringify from 'json-stringify-pretty-compact';
 import type { BenchRecord } from './schema.ts';
 
 /** The order in which keys are written, one list for all objects of the record. */
@@ -32,64 +33,35 @@ const keyOrder = [
   ],
 ].flat();
 
+/** Characters; objects and lists that fit stand on one line. */
 const longestLine = 110;
 
 /**
  * The record as text: two-space JSON with short objects and lists on one line, LF, a newline at the end. Angle texts
- * stay as they were typed; reading the text again gives the same record.
+ * stay as they were typed. Whoever writes a file takes `readableText`, which reads the text again first.
  */
 export function formatRecord(record: BenchRecord): string {
-  const { known, unknown, ...rest } = record;
-  return `${written({ ...rest, ...oneOrMany({ known, unknown }) }, '', 0)}\n`;
+  return `${stringify(inFile(record), { maxLength: longestLine })}\n`;
 }
 
-/** A list of one lamp or tube is written as the lamp or tube itself, no lamp or tube not at all. */
-function oneOrMany(lists: Readonly<Record<string, readonly unknown[]>>): Record<string, unknown> {
-  return Object.fromEntries(
-    Object.entries(lists)
-      .filter(([, list]) => list.length > 0)
-      .map(([key, list]) => [key, list.length === 1 ? list[0] : list]),
-  );
+/** True where two records say the same, in whatever order their keys stand. */
+export function isSameRecord(first: BenchRecord, second: BenchRecord): boolean {
+  return JSON.stringify(inFile(first)) === JSON.stringify(inFile(second));
 }
 
-/** `before`: characters that stand on the line already besides the indent. */
-function written(value: unknown, indent: string, before: number): string {
-  const short = onOneLine(value);
-  if (short !== null && indent.length + before + short.length <= longestLine) return short;
-  const deeper = `${indent}  `;
-  if (Array.isArray(value)) {
-    const entries = value.map((entry) => `\n${deeper}${written(entry, deeper, 1)}`);
-    return `[${entries.join(',')}\n${indent}]`;
-  }
-  const entries = sortedEntries(value).map(([key, entry]) => {
-    const name = `${JSON.stringify(key)}: `;
-    return `\n${deeper}${name}${written(entry, deeper, name.length + 1)}`;
-  });
-  return entries.length === 0 ? JSON.stringify(value) : `{${entries.join(',')}\n${indent}}`;
+/** The record's keys in order; a list of one lamp or tube as the lamp or tube itself, no lamp or tube not at all. */
+function inFile({ known, unknown, ...rest }: BenchRecord): unknown {
+  const lists = Object.entries({ known, unknown })
+    .filter(([, list]) => list.length > 0)
+    .map(([key, list]) => [key, list.length === 1 ? list[0] : list]);
+  return inOrder({ ...rest, ...Object.fromEntries(lists) });
 }
 
-/** Null where lines of their own are easier to read: the record itself, and lists of objects. */
-function onOneLine(value: unknown): string | null {
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
-  if (Array.isArray(value)) {
-    const parts = value.map(onOneLine);
-    const plain = value.every((entry) => typeof entry !== 'object' || Array.isArray(entry));
-    return plain || value.length === 1 ? joined('[', parts, ']', '') : null;
-  }
-  if ('whichgas' in value) return null;
-  const parts = sortedEntries(value).map(([key, entry]) => {
-    const text = onOneLine(entry);
-    return text === null ? null : `${JSON.stringify(key)}: ${text}`;
-  });
-  return parts.length === 0 ? '{}' : joined('{', parts, '}', ' ');
-}
-
-function joined(open: string, parts: readonly (string | null)[], close: string, pad: string): string | null {
-  return parts.includes(null) ? null : `${open}${pad}${parts.join(', ')}${pad}${close}`;
-}
-
-function sortedEntries(value: unknown): [string, unknown][] {
-  return Object.entries(value as object)
+function inOrder(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) return value.map(inOrder);
+  const entries = Object.entries(value)
     .filter(([, entry]) => entry !== undefined)
     .sort(([first], [second]) => keyOrder.indexOf(first) - keyOrder.indexOf(second));
+  return Object.fromEntries(entries.map(([key, entry]) => [key, inOrder(entry)]));
 }

@@ -1,4 +1,5 @@
 /** Faults of the disk in words. */
+import { FileRefused } from '../disk/read-regular-file.ts';
 import { basename } from './plain-path.ts';
 
 const REASONS: Readonly<Record<string, string>> = {
@@ -16,6 +17,7 @@ const REASONS: Readonly<Record<string, string>> = {
 /** One sentence: what cannot be written and why. */
 export function sentenceOf(error: unknown, path: string): string {
   const code = codeOf(error);
+  if (error instanceof FileRefused) return `${basename(path)} cannot be written: ${error.message}.`;
   return `${basename(path)} cannot be written: ${(code && REASONS[code]) ?? code ?? 'unknown fault'}.`;
 }
 

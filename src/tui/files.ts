@@ -1,10 +1,12 @@
 /** The file operations that the bench screen uses; tests put failing ones in their place. */
 import * as nodeFiles from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { FileRefused, readRegularFile } from '../disk/read-regular-file.ts';
 
 export type Files = Pick<
   typeof nodeFiles,
   | 'openSync'
+  | 'readSync'
   | 'writeSync'
   | 'fsyncSync'
   | 'closeSync'
@@ -16,10 +18,13 @@ export type Files = Pick<
   | 'statSync'
 >;
 
-/** The text of a file; null where there is none. */
-export function readText(files: Files, path: string): string | null {
+/**
+ * The bytes of a regular file; null where there is none.
+ * @throws FileRefused for anything else
+ */
+export function readBytes(files: Files, path: string, most?: number): Buffer | null {
   try {
-    return files.readFileSync(path, 'utf8');
+    return readRegularFile(path, files, most);
   } catch (error) {
     const { code } = error as { code?: unknown };
     if (code === 'ENOENT' || code === 'ENOTDIR') return null;
@@ -27,11 +32,17 @@ export function readText(files: Files, path: string): string | null {
   }
 }
 
-/** Writes text and has it on the disk before it returns. */
-export function writeSynced(files: Files, path: string, flags: string, text: string, mode = 0o666): void {
+/** Writes text or bytes and has them on the disk before it returns. */
+export function writeSynced(
+  files: Files,
+  path: string,
+  flags: string,
+  content: string | Buffer,
+  mode = 0o666,
+): void {
   const file = files.openSync(path, flags, mode);
   try {
-    const bytes = Buffer.from(text, 'utf8');
+    const bytes = Buffer.from(content);
     for (let written = 0; written < bytes.length; ) written += files.writeSync(file, bytes, written);
     files.fsyncSync(file);
   } finally {
@@ -39,12 +50,17 @@ export function writeSynced(files: Files, path: string, flags: string, text: str
   }
 }
 
-/** Replaces a file as a whole: a temporary one beside it, synced, renamed over it; a reader sees the old or the new. */
+/**
+ * Replaces a file as a whole: a temporary one beside it, synced, read back, renamed over it; a reader sees the old or
+ * the new.
+ */
 export function replaceWhole(files: Files, path: string, text: string): void {
   // The global `crypto` is loaded when it is used; an import would be at every start.
   const temporary = join(dirname(path), `.${basename(path)}.${crypto.randomUUID().slice(0, 8)}.part`);
   try {
     writeSynced(files, temporary, 'wx', text, modeOf(files, path));
+    if (!readRegularFile(temporary, files, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
+      throw new FileRefused('the disk gives back something else than was written');
     files.renameSync(temporary, path);
   } catch (error) {
     try {

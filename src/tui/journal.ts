@@ -2,20 +2,22 @@
  * Keeping the record on disk: the only place of the bench screen that touches files.
  *
  * Every accepted edit is first appended to the trail (`bench.json.trail`) and synced, then the record itself is
- * replaced whole: a temporary file in the same folder, synced, renamed over the record, the folder synced. So the
- * record is a complete, readable file at every moment, for scripts and people too, and the trail holds the undo
+ * replaced whole: a temporary file in the same folder, synced, renamed over the record, the folder synced. What would
+ * not be read back as it is never takes the record's place (`readableText`). So the record is a complete, readable file at every moment, for scripts and people too, and the trail holds the undo
  * history and any edit that a crash kept from the record. One of the two alone would do for safety; together they
  * give both a plain file and a history. `bench.json.lock` says that a bench screen has the record open.
  */
 import * as nodeFiles from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { sentenceOf } from './disk-fault.ts';
-import { type Files, freePath, readText, replaceWhole, syncFolder, writeSynced } from './files.ts';
-import { type BenchForm, formText } from './form.ts';
+import { FileRefused, utf8Text } from '../disk/read-regular-file.ts';
+import { reasonOf } from '../disk/reasons.ts';
+import { codeOf, sentenceOf } from './disk-fault.ts';
+import { type Files, freePath, readBytes, replaceWhole, syncFolder, writeSynced } from './files.ts';
+import type { BenchForm } from './form.ts';
 import { RecordLock } from './lock.ts';
 import { type Reconciled, reconcile } from './reconcile.ts';
 import type { RecordReader } from './record-reader.ts';
-import { type Change, type History, readTrail, trailLine, writeTrail } from './trail.ts';
+import { type Change, type History, readTrail, trailLine, wholeLines, writeTrail } from './trail.ts';
 
 export type SaveOutcome =
   | { readonly kind: 'saved'; readonly trailProblem: string | null }
@@ -36,16 +38,20 @@ export class RecordUnusable extends Error {
   }
 }
 
+/** A trail holds the record once for every edit. A longer one is begun anew, with a part of the history. */
+const MOST_TRAIL_BYTES = 64 * 1024 * 1024;
+
 export class Journal {
   readonly #files: Files;
   /** Loaded where there is something to read, else after the first frame. */
   #reader: RecordReader | null = null;
   #path: string;
   /** What the record file held when we last read or wrote it; null: it did not exist. */
-  #lastText: string | null = null;
+  #lastBytes: Buffer | null = null;
   /** The outside version that a person was told of; only this one may be replaced. */
-  #outsideText: string | null = null;
+  #outsideBytes: Buffer | null = null;
   #trailStarted = false;
+  #trailLength = 0;
   #lock: RecordLock;
 
   constructor(path: string, files: Files = nodeFiles) {
@@ -60,32 +66,48 @@ export class Journal {
 
   /** Whether there was a record file when it was last looked at. */
   get hasFile(): boolean {
-    return this.#lastText !== null;
+    return this.#lastBytes !== null;
+  }
+
+  /** Whether a record can be checked, so that it may be written: after `prepare`. */
+  get isReady(): boolean {
+    return this.#reader !== null;
   }
 
   /**
    * Opens the record with its trail. `blank` is the record to start with where there is neither.
-   * @throws RecordUnusable with a sentence when there is a file but no record in it
+   * @throws RecordUnusable with sentences when there is a file but no record in it, or it cannot be read; then nothing
+   * is changed
    */
   async open(blank: BenchForm): Promise<Opened> {
-    const text = this.#read(this.#path);
-    const heldBy = this.#lock.take();
-    this.#lastText = text;
-    const trailText = this.#read(this.#trailPath);
-    if (text !== null || trailText !== null) await this.prepare();
-    const trail =
-      trailText === null ? null : readTrail(trailText, (value) => this.#reader!.checkedForm(value));
-    const inFile = text === null ? null : this.#formIn(text);
-    return { ...reconcile(inFile, trail, { blank, name: basename(this.#path) }), heldBy };
+    try {
+      const bytes = usable(null, () => this.#read(this.#path));
+      const heldBy = usable(this.#lock.path, () => this.#lock.take());
+      this.#lastBytes = bytes;
+      const trailBytes = usable(this.#trailPath, () =>
+        readBytes(this.#files, this.#trailPath, MOST_TRAIL_BYTES),
+      );
+      if (bytes !== null || trailBytes !== null) await this.prepare();
+      const trail =
+        trailBytes === null
+          ? null
+          : readTrail(wholeLines(trailBytes), (value) => this.#reader!.checkedForm(value));
+      const inFile = bytes === null ? null : this.#formIn(bytes);
+      return { ...reconcile(inFile, trail, { blank, name: basename(this.#path) }), heldBy };
+    } catch (error) {
+      this.#lock.release();
+      throw error;
+    }
   }
 
-  #formIn(text: string): BenchForm {
+  #formIn(bytes: Buffer): BenchForm {
+    const text = usable(null, () => utf8Text(bytes));
     const read = this.#reader!.readForm(text);
     if ('sentences' in read) throw new RecordUnusable(read.sentences);
     return read.form;
   }
 
-  /** Loads what is needed to understand a file that another program has changed. */
+  /** Loads what is needed to understand a file, and to check one that is to be written. */
   async prepare(): Promise<void> {
     this.#reader ??= (await import('./record-reader.ts')).recordReader;
   }
@@ -96,19 +118,31 @@ export class Journal {
     if (change.kind === 'go') return { kind: 'saved', trailProblem };
     try {
       const onDisk = this.#read(this.#path);
-      if (onDisk !== null && onDisk !== this.#lastText) return this.#changedOutside(onDisk);
-      this.#replace(this.#path, formText(history.record));
+      if (onDisk !== null && !this.#isLast(onDisk)) return this.#changedOutside(onDisk);
+      const written = this.#readable(history.record);
+      if ('problem' in written) return { kind: 'failed', problem: written.problem };
+      this.#replace(this.#path, written.text);
       return { kind: 'saved', trailProblem };
     } catch (error) {
       return { kind: 'failed', problem: sentenceOf(error, this.#path) };
     }
   }
 
+  /** What is written for a record, or one sentence that says why nothing is. */
+  #readable(form: BenchForm): { readonly text: string } | { readonly problem: string } {
+    const written = this.#reader?.readableText(form) ?? { sentences: ['the program is not ready yet'] };
+    if ('text' in written) return written;
+    const [first = '', ...more] = written.sentences;
+    const count = more.length === 0 ? '' : ` (and ${more.length} more like this)`;
+    const problem = `Not written, because the file could not be opened again: ${first}${count}. What was saved last stays as it is.`;
+    return { problem };
+  }
+
   /** Whether another program has changed the record since we last read or wrote it. */
   look(): SaveOutcome | null {
     try {
       const onDisk = this.#read(this.#path);
-      return onDisk === null || onDisk === this.#lastText ? null : this.#changedOutside(onDisk);
+      return onDisk === null || this.#isLast(onDisk) ? null : this.#changedOutside(onDisk);
     } catch {
       return null;
     }
@@ -116,13 +150,13 @@ export class Journal {
 
   /** A person was told of the outside version and has decided: it may be replaced. */
   acknowledgeOutside(): void {
-    this.#lastText = this.#outsideText;
+    this.#lastBytes = this.#outsideBytes;
   }
 
   /** Keeps the outside version under another name before it is replaced. @returns that name */
   keepOutside(): string {
     const kept = freePath(`${this.#path}.other`, this.#files);
-    writeSynced(this.#files, kept, 'wx', this.#outsideText ?? '');
+    writeSynced(this.#files, kept, 'wx', this.#outsideBytes ?? '');
     this.acknowledgeOutside();
     return kept;
   }
@@ -137,7 +171,9 @@ export class Journal {
           problem: `${elsewhere} exists already; nothing is overwritten. Choose another name.`,
         };
       }
-      writeSynced(this.#files, elsewhere, 'wx', formText(history.record));
+      const written = this.#readable(history.record);
+      if ('problem' in written) return { kind: 'failed', problem: written.problem };
+      writeSynced(this.#files, elsewhere, 'wx', written.text);
     } catch (error) {
       return { kind: 'failed', problem: sentenceOf(error, elsewhere) };
     }
@@ -146,13 +182,17 @@ export class Journal {
     this.#lock = new RecordLock(this.#files, `${elsewhere}.lock`);
     this.#trailStarted = false;
     this.#lock.take();
-    this.#lastText = this.#read(elsewhere);
+    this.#lastBytes = this.#read(elsewhere);
     return { kind: 'saved', trailProblem: this.#appendTrail(history, { kind: 'go' }) };
   }
 
   /** Takes the lock if the bench screen that held it has gone. @returns whether it is ours now */
   lockIsFree(): boolean {
-    return this.#lock.take() === null;
+    try {
+      return this.#lock.take() === null;
+    } catch {
+      return false;
+    }
   }
 
   /** Takes the record over from another bench screen. */
@@ -176,16 +216,26 @@ export class Journal {
     }
   }
 
-  #read(path: string): string | null {
-    return readText(this.#files, path);
+  #read(path: string): Buffer | null {
+    return readBytes(this.#files, path);
+  }
+
+  #isLast(bytes: Buffer): boolean {
+    return this.#lastBytes?.equals(bytes) === true;
   }
 
   /** @returns null, or one sentence when the undo history could not be kept */
   #appendTrail(history: History, change: Change): string | null {
     try {
-      if (this.#trailStarted && change.kind !== 'again')
-        writeSynced(this.#files, this.#trailPath, 'a', trailLine(history, change));
-      else this.#replace(this.#trailPath, writeTrail(history));
+      if (this.#trailStarted && change.kind !== 'again' && this.#trailLength < MOST_TRAIL_BYTES / 2) {
+        const line = trailLine(history, change);
+        writeSynced(this.#files, this.#trailPath, 'a', line);
+        this.#trailLength += Buffer.byteLength(line);
+      } else {
+        const text = shortTrail(history, MOST_TRAIL_BYTES / 4);
+        this.#replace(this.#trailPath, text);
+        this.#trailLength = Buffer.byteLength(text);
+      }
       this.#trailStarted = true;
       return null;
     } catch (error) {
@@ -197,13 +247,36 @@ export class Journal {
 
   #replace(path: string, text: string): void {
     replaceWhole(this.#files, path, text);
-    if (path === this.#path) this.#lastText = text;
+    if (path === this.#path) this.#lastBytes = Buffer.from(text);
     syncFolder(this.#files, dirname(path));
   }
 
-  #changedOutside(text: string): SaveOutcome {
-    this.#outsideText = text;
-    const read = this.#reader?.readForm(text) ?? { sentences: [] };
-    return { kind: 'changed-outside', theirs: 'form' in read ? read.form : null };
+  #changedOutside(bytes: Buffer): SaveOutcome {
+    this.#outsideBytes = bytes;
+    try {
+      return { kind: 'changed-outside', theirs: this.#formIn(bytes) };
+    } catch {
+      return { kind: 'changed-outside', theirs: null };
+    }
+  }
+}
+
+/** A whole trail of at most so many bytes, unless the record alone has more; the oldest steps go first. */
+function shortTrail(history: History, mostBytes: number): string {
+  const text = writeTrail(history);
+  if (Buffer.byteLength(text) <= mostBytes || history.past.length === 0) return text;
+  const past = history.past.slice(Math.ceil(history.past.length / 2));
+  return shortTrail({ ...history, past }, mostBytes);
+}
+
+/** What opening a record needs; `beside`: a file that belongs to it, null for the record itself. */
+function usable<Value>(beside: string | null, read: () => Value): Value {
+  try {
+    return read();
+  } catch (error) {
+    const code = codeOf(error);
+    if (!(error instanceof FileRefused) && code === undefined) throw error;
+    const why = error instanceof FileRefused ? error.message : `cannot be read: ${reasonOf(code ?? '')}`;
+    throw new RecordUnusable([beside === null ? why : `${basename(beside)} beside it: ${why}`]);
   }
 }

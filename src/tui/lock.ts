@@ -1,19 +1,23 @@
 /** The lock beside a record: it says which bench screen has it open. */
 import { hostname } from 'node:os';
+import { FileRefused } from '../disk/read-regular-file.ts';
 import { codeOf } from './disk-fault.ts';
-import { type Files, readText, writeSynced } from './files.ts';
+import { type Files, readBytes, writeSynced } from './files.ts';
 
 export class RecordLock {
   readonly #files: Files;
-  readonly #path: string;
+  readonly path: string;
   #mine: string | null = null;
 
   constructor(files: Files, path: string) {
     this.#files = files;
-    this.#path = path;
+    this.path = path;
   }
 
-  /** @returns who holds the lock; null when it is ours now, or the folder takes no lock at all */
+  /**
+   * @returns who holds the lock; null when it is ours now, or the folder takes no lock at all
+   * @throws FileRefused where something else than a file has the lock's name
+   */
   take(): string | null {
     const mine = JSON.stringify({
       pid: process.pid,
@@ -22,7 +26,7 @@ export class RecordLock {
     });
     for (let attempt = 0; attempt < 2; attempt += 1) {
       try {
-        writeSynced(this.#files, this.#path, 'wx', mine);
+        writeSynced(this.#files, this.path, 'wx', mine);
         this.#mine = mine;
         return null;
       } catch (error) {
@@ -48,15 +52,16 @@ export class RecordLock {
 
   #text(): string {
     try {
-      return readText(this.#files, this.#path) ?? '';
-    } catch {
+      return readBytes(this.#files, this.path)?.toString() ?? '';
+    } catch (error) {
+      if (error instanceof FileRefused) throw error;
       return '';
     }
   }
 
   #remove(): void {
     try {
-      this.#files.unlinkSync(this.#path);
+      this.#files.unlinkSync(this.path);
     } catch {
       // Gone already, or not ours to remove: a lock left behind is recognised as stale by the next start.
     }

@@ -1,12 +1,15 @@
 /** Reading records from disk. Apart from the rest, because the schema takes its time to load: a new bench needs none. */
-import { readRecord } from '../record/read-record.ts';
+import { type RecordProblem, readRecord } from '../record/read-record.ts';
+import { readableText } from '../record/readable-text.ts';
 import { benchRecordSchema } from '../record/schema.ts';
-import { type BenchForm, formOf } from './form.ts';
+import { type BenchForm, formOf, recordOf } from './form.ts';
 
 /** What Journal needs to understand a file. */
 export interface RecordReader {
   /** The record in a file's text, or sentences that say what is wrong and where. */
   readForm(text: string): { readonly form: BenchForm } | { readonly sentences: readonly string[] };
+  /** The text to write, read back; or sentences that say why it could not be opened again. */
+  readableText(form: BenchForm): { readonly text: string } | { readonly sentences: readonly string[] };
   /** A value out of a trail as a record; null where it is none. */
   checkedForm(value: unknown): BenchForm | null;
 }
@@ -15,12 +18,18 @@ export const recordReader: RecordReader = {
   readForm(text) {
     const read = readRecord(text);
     if (read.ok) return { form: formOf(read.record) };
-    return {
-      sentences: read.problems.map(({ place, message }) => (place === '' ? message : `${place}: ${message}`)),
-    };
+    return { sentences: read.problems.map(sentence) };
+  },
+  readableText(form) {
+    const written = readableText(recordOf(form));
+    return written.ok ? written : { sentences: written.problems.map(sentence) };
   },
   checkedForm(value) {
     const parsed = benchRecordSchema.safeParse(value);
     return parsed.success ? formOf(parsed.data) : null;
   },
 };
+
+function sentence({ place, message }: RecordProblem): string {
+  return place === '' ? message : `${place}: ${message}`;
+}

@@ -36,7 +36,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
   } catch (error) {
     if (!(error instanceof RecordUnusable)) throw error;
     for (const sentence of error.sentences)
-      process.stderr.write(`whichgas: ${options.recordPath}: ${sentence}\n`);
+      process.stderr.write(`whichgas: ${options.recordPath ?? NEW_RECORD}: ${sentence}\n`);
     return EXIT_UNUSABLE;
   }
   const { state, journal, notWriting } = session;

@@ -30,6 +30,7 @@ export interface NotWriting {
 export class BenchStore {
   #state: ScreenState;
   #keys: KeyReaderState = KEY_READER_START;
+  readonly #waiting: string[] = [];
   readonly #outside: Outside;
   readonly #listeners = new Set<() => void>();
   readonly #journal: Journal;
@@ -52,8 +53,18 @@ export class BenchStore {
     return () => this.#listeners.delete(listener);
   };
 
-  /** One chunk from the terminal. */
+  /** One chunk from the terminal. What checks a record before it is written comes after the first frame; keys wait. */
   readonly input = (chunk: string): void => {
+    if (this.#journal.isReady) this.#take(chunk);
+    else if (this.#waiting.push(chunk) === 1) void this.#takeWaiting();
+  };
+
+  async #takeWaiting(): Promise<void> {
+    await this.#journal.prepare();
+    for (const chunk of this.#waiting.splice(0)) this.#take(chunk);
+  }
+
+  #take(chunk: string): void {
     const { state, events } = readKeys(this.#keys, chunk);
     this.#keys = state;
     for (const event of events) {
@@ -62,7 +73,7 @@ export class BenchStore {
       } else this.#apply(actionFor(this.#state, event));
     }
     this.#changed();
-  };
+  }
 
   readonly dispatch = (action: Action): void => {
     this.#apply(action);

@@ -2,6 +2,7 @@
  * The trail: the history of a record as lines of text, one JSON object each, only ever appended to.
  * Pure; `journal.ts` puts it on disk. A line cut short by a crash is ignored together with what follows it.
  */
+import { isUtf8 } from 'node:buffer';
 import type { BenchForm } from './form.ts';
 import type { Place } from './state.ts';
 
@@ -117,6 +118,16 @@ export function writeTrail(history: History): string {
   return lines.map((line) => `${JSON.stringify(line)}\n`).join('');
 }
 
+/** The text of a trail file up to the line that a crash cut short, or one that is not UTF-8. */
+export function wholeLines(bytes: Buffer): string {
+  const whole = bytes.subarray(0, bytes.lastIndexOf('\n') + 1);
+  if (isUtf8(whole)) return whole.toString();
+  let end = 0;
+  for (let next = whole.indexOf('\n'); isUtf8(whole.subarray(end, next)); next = whole.indexOf('\n', end))
+    end = next + 1;
+  return whole.toString('utf8', 0, end);
+}
+
 /**
  * Reads a trail back. Null when not even its first line can be read.
  * @param asRecord checks a record; null where it is none
@@ -154,7 +165,8 @@ function readTrailLine(
     const seen = Array.isArray(entry.seen) ? entry.seen.filter((tube) => Number.isInteger(tube)) : [];
     return history === null ? null : { ...history, place, rankingSeen: seen as number[] };
   }
-  const record = asRecord(entry.record);
+  // An edit to a record that cannot be read is an edit that changed nothing: those after it count on its place.
+  const record = asRecord(entry.record) ?? history?.record ?? null;
   if (record === null) return null;
   if (entry.do === 'start') return startHistory(record, place);
   if (entry.do !== 'edit' || history === null) return null;

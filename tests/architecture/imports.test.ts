@@ -37,13 +37,13 @@ describe('the reading of import lines', () => {
 
   test('knows every folder of src', () => {
     const folders = new Set(sources.map(({ folder }) => folder));
-    expect([...folders].sort()).toEqual([...pureFolders, 'cli', 'tui'].sort());
+    expect([...folders].sort()).toEqual([...pureFolders, 'cli', 'disk', 'tui'].sort());
   });
 });
 
 describe('the pure folders', () => {
   test('import no module of the platform and nothing of the screen', () => {
-    const forbidden = /^node:|^ink\b|^react\b|^(cli|tui)\//;
+    const forbidden = /^node:|^ink\b|^react\b|^(cli|disk|tui)\//;
     expect(
       offences(pure, ({ imports }) =>
         imports.map(({ target }) => target).filter((target) => forbidden.test(target)),

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import {
   chmodSync,
   existsSync,
@@ -7,7 +8,7 @@ import {
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readTextFile, recordFiles, writeTextFile } from '../../src/cli/files.ts';
 import { UserError } from '../../src/cli/user-error.ts';
@@ -41,6 +42,20 @@ describe('reading a file', () => {
       },
     ),
   );
+
+  it('refuses pipes and devices without opening them', () =>
+    withFiles({}, async (folder) => {
+      execFileSync('mkfifo', [join(folder, 'pipe.json')]);
+      await expect(readTextFile(join(folder, 'pipe.json'))).rejects.toThrow(/a pipe, where a file is needed/);
+      await expect(readTextFile('/dev/zero')).rejects.toThrow(/a device, where a file is needed/);
+      for (const there of ['pipe.json', '/dev/zero']) {
+        const writing = writeTextFile(resolve(folder, there), 'x');
+        await expect(writing).rejects.toThrow(/a (pipe|device); give the name of a file/);
+      }
+    }));
+
+  it('takes a file that says it is empty and grows', () =>
+    expect(readTextFile('/proc/self/status')).resolves.toMatch(/^Name:/));
 
   it.skipIf(asRoot)('refuses what may not be read', () =>
     withFiles({ 'a.json': '{}' }, async (folder) => {

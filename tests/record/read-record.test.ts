@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bench, Warning } from '../../src/record/bench.ts';
 import { readRecord } from '../../src/record/read-record.ts';
+import { readableText } from '../../src/record/readable-text.ts';
+import type { BenchRecord } from '../../src/record/schema.ts';
 import { formatRecord } from '../../src/record/write-record.ts';
 import { sample, sampleWith } from './sample-record.ts';
 
@@ -277,6 +279,38 @@ describe('a record written', () => {
     );
   });
 
+  it.each([94, 95, 96, 97, 108, 109, 110, 111, 112, 150])('keeps texts of %i characters', (length) => {
+    for (const letter of ['n', '"', 'ü', '\\', '\u0007', '\ud800', '𝛌']) {
+      const text = letter.repeat(length);
+      const read = readRecord(
+        sampleWith([['title'], text], [['unknown', 'label'], text], [['unknown', 'lines', 0, 'note'], text]),
+      );
+      if (!read.ok) throw new Error(JSON.stringify(read.problems));
+      const written = readableText(read.record);
+      if (!written.ok) throw new Error(JSON.stringify(written.problems));
+      const again = readRecord(written.text);
+      expect(again.ok && again.record).toEqual(read.record);
+    }
+  });
+
+  it('is not given out where the reader would refuse it or read something else', () => {
+    const read = readRecord(sampleWith());
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    const spoilt: readonly [Partial<BenchRecord>, string, RegExp][] = [
+      [{ central: [Number.NaN] }, 'central[0]', /must be/],
+      [{ central: ["181°75'"] }, 'central[0]', /75 minutes/],
+      [{ unknown: [{ lines: [], shelf: ['heluim'] }] }, 'unknown.shelf[0]', /no tube/],
+      [{ instrument: { method: 'scale', leastCount: "1'" } }, 'instrument.leastCount', /plain number/],
+      [{ titel: 'x' } as Partial<BenchRecord>, '', /unknown key/],
+      [{ title: { toJSON: () => 'another' } as unknown as string }, '', /another record/],
+    ];
+    for (const [parts, place, message] of spoilt) {
+      const written = readableText({ ...read.record, ...parts });
+      const problems = written.ok ? [] : written.problems;
+      expect(problems).toContainEqual({ place, message: expect.stringMatching(message) });
+    }
+  });
+
   it('has its keys in order and short things on one line', () => {
     const { about, whichgas, ...rest } = sample;
     const result = readRecord(JSON.stringify({ about, ...rest, whichgas }));
@@ -290,33 +324,30 @@ describe('a record written', () => {
           "scaleDivision": "30'",
           "windows": 1,
           "prism": "each-line",
-          "apexAngle": { "value": "60°00'", "u": "2'" }
+          "apexAngle": {"value": "60°00'", "u": "2'"}
         },
         "central": ["181°04'", "181°05'"],
         "known": {
           "lamp": "mercury",
           "lines": [
-            { "wavelengthNm": 546.07, "readings": ["229°39'"] },
-            { "wavelengthNm": 435.83, "readings": ["231°26'"] },
-            { "readings": ["229°20'", "229°21'"], "color": "yellow" }
+            {"wavelengthNm": 546.07, "readings": ["229°39'"]},
+            {"wavelengthNm": 435.83, "readings": ["231°26'"]},
+            {"readings": ["229°20'", "229°21'"], "color": "yellow"}
           ]
         },
         "unknown": {
           "label": "tube C",
           "central": ["181°04'"],
           "lines": [
-            { "readings": ["228°52'"], "color": "red", "brightness": "strong", "note": "sharp" },
-            { "readings": ["229°17'"], "color": "yellow", "brightness": "strong" }
+            {"readings": ["228°52'"], "color": "red", "brightness": "strong", "note": "sharp"},
+            {"readings": ["229°17'"], "color": "yellow", "brightness": "strong"}
           ],
-          "notSeen": [
-            { "reading": "231°26'" },
-            { "wavelengthNm": 447.1 }
-          ],
+          "notSeen": [{"reading": "231°26'"}, {"wavelengthNm": 447.1}],
           "complete": false,
           "shelf": ["helium", "Ne", "argon"],
           "answer": "neon"
         },
-        "about": { "date": "2026-11-25", "observers": ["A", "B"], "station": "2" }
+        "about": {"date": "2026-11-25", "observers": ["A", "B"], "station": "2"}
       }
       "
     `);

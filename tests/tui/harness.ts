@@ -29,6 +29,7 @@ export interface Bench {
 
 const KEEPS_NOTHING = {
   path: 'bench.json',
+  isReady: true,
   save: () => ({ kind: 'saved', trailProblem: null }),
   look: () => null,
   close: () => {},

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import * as files from 'node:fs';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
@@ -15,6 +16,7 @@ import {
   historyUndone,
   readTrail,
   startHistory,
+  trailLine,
   writeTrail,
 } from '../../src/tui/trail.ts';
 import { BLANK_FORM, FILLED } from './fixture.ts';
@@ -72,6 +74,7 @@ describe('the journal', () => {
   it('has a readable record on disk after every save, and leaves no temporary file', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);
+    await journal.prepare();
     let history = startHistory(BLANK_FORM, START_PLACE);
     for (let at = 0; at < 5; at += 1) {
       history = edited(history, at);
@@ -85,6 +88,7 @@ describe('the journal', () => {
   it('opens again with its place, undo and redo', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);
+    await journal.prepare();
     let history = startHistory(BLANK_FORM, START_PLACE);
     for (let at = 0; at < 4; at += 1) {
       history = edited(history, at);
@@ -103,6 +107,7 @@ describe('the journal', () => {
   it('notices a record changed while it was closed, and keeps the old one an undo away', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);
+    await journal.prepare();
     const history = historyOf(2);
     journal.save(history, edit);
     journal.close();
@@ -116,6 +121,7 @@ describe('the journal', () => {
   it('notices a record changed while it is open, and overwrites nothing', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);
+    await journal.prepare();
     journal.save(historyOf(1), edit);
     writeFileSync(path, formText(FILLED));
     expect(journal.look()).toMatchObject({ kind: 'changed-outside' });
@@ -142,6 +148,111 @@ describe('the journal', () => {
     expect((await new Journal(path).open(BLANK_FORM)).heldBy).toBeNull();
   });
 
+  it('never puts a record on disk that could not be opened again, and says so', async () => {
+    const journal = new Journal(path);
+    await journal.open(BLANK_FORM);
+    await journal.prepare();
+    const sound = historyOf(1);
+    journal.save(sound, edit);
+    const before = readFileSync(path, 'utf8');
+    const spoilt: readonly BenchForm[] = [
+      { ...sound.record, central: ["181°75'"] },
+      { ...sound.record, central: [Number.NaN] },
+      { ...sound.record, titel: 'x' } as BenchForm,
+      { ...sound.record, unknown: [{ lines: [{ readings: [] }] }] },
+    ];
+    let history = sound;
+    for (const form of spoilt) {
+      history = historyEdited(history, form, START_PLACE, 'spoilt');
+      const outcome = journal.save(history, edit);
+      expect(outcome).toMatchObject({ kind: 'failed' });
+      expect(outcome.kind === 'failed' && outcome.problem).toMatch(
+        /^Not written, because the file could not be opened again: .*\S\. What was saved last stays as it is\.$/,
+      );
+      expect(readFileSync(path, 'utf8')).toBe(before);
+    }
+    expect(journal.moveTo(join(folder, 'other.json'), history)).toMatchObject({ kind: 'failed' });
+    expect(existsSync(join(folder, 'other.json'))).toBe(false);
+    // What is sound again is written, and the trail still leads to it.
+    history = historyEdited(history, historyOf(2).record, START_PLACE, 'mended');
+    expect(journal.save(history, edit)).toMatchObject({ kind: 'saved' });
+    journal.close();
+    rmSync(path);
+    const again = await new Journal(path).open(BLANK_FORM);
+    expect(isSameForm(again.history.record, historyOf(2).record)).toBe(true);
+    expect(again.history.past).toHaveLength(history.past.length);
+  });
+
+  it.each(["the record's", "the trail's", "the lock's"])(
+    'opens no pipe, socket, device or folder under %s name',
+    async (whose) => {
+      const name = { "the record's": path, "the trail's": `${path}.trail`, "the lock's": `${path}.lock` }[
+        whose
+      ]!;
+      const things: Readonly<Record<string, () => void>> = {
+        'a pipe': () => void execFileSync('mkfifo', [name]),
+        'a folder': () => files.mkdirSync(name),
+        'a device': () => files.symlinkSync('/dev/zero', name),
+      };
+      for (const [what, make] of Object.entries(things)) {
+        make();
+        const there = readdirSync(folder);
+        await expect(new Journal(path).open(BLANK_FORM)).rejects.toThrow(`${what}, where a file is needed`);
+        await expect(new Journal(path).open(BLANK_FORM)).rejects.toThrow(RecordUnusable);
+        expect(readdirSync(folder)).toEqual(there);
+        rmSync(name, { recursive: true });
+      }
+    },
+  );
+
+  it('refuses a file that is not UTF-8, or that the system keeps back, and leaves it and no lock', async () => {
+    const bytes = Buffer.from(formText({ ...FILLED, title: 'Röhre' }), 'latin1');
+    writeFileSync(path, bytes);
+    await expect(new Journal(path).open(BLANK_FORM)).rejects.toThrow(/not UTF-8/);
+    expect(readFileSync(path)).toEqual(bytes);
+    writeFileSync(path, formText(FILLED));
+    for (const [code, words] of [
+      ['EACCES', 'permission denied'],
+      ['ELOOP', 'in a circle'],
+      ['EBUSY', 'another program'],
+    ] as const) {
+      const opened = new Journal(
+        path,
+        failing(code, ['openSync'], () => true),
+      ).open(BLANK_FORM);
+      await expect(opened).rejects.toThrow(words);
+      await expect(opened).rejects.toThrow(RecordUnusable);
+    }
+    expect(readdirSync(folder)).toEqual(['bench.json']);
+  });
+
+  it('sets aside byte by byte what another program put in its place', async () => {
+    const journal = new Journal(path);
+    await journal.open(BLANK_FORM);
+    await journal.prepare();
+    journal.save(historyOf(1), edit);
+    const theirs = Buffer.from('{ "title": "R\xf6hre" }', 'latin1');
+    writeFileSync(path, theirs);
+    expect(journal.save(historyOf(2), edit)).toEqual({ kind: 'changed-outside', theirs: null });
+    expect(readFileSync(journal.keepOutside())).toEqual(theirs);
+  });
+
+  it('takes the lines of a trail before one that is not UTF-8', async () => {
+    const journal = new Journal(path);
+    await journal.open(BLANK_FORM);
+    await journal.prepare();
+    journal.save(historyOf(1), edit);
+    journal.close();
+    rmSync(path);
+    files.appendFileSync(
+      `${path}.trail`,
+      Buffer.from(trailLine(historyOf(3), edit).replace('reading', 'r\xe9'), 'latin1'),
+    );
+    files.appendFileSync(`${path}.trail`, trailLine(historyOf(2), edit));
+    const { history } = await new Journal(path).open(BLANK_FORM);
+    expect(isSameForm(history.record, historyOf(1).record)).toBe(true);
+  });
+
   it('refuses a file that is no record with sentences', async () => {
     writeFileSync(path, '{ "whichgas": 1, "instrumnt": {} }');
     await expect(new Journal(path).open(BLANK_FORM)).rejects.toThrow(RecordUnusable);
@@ -153,6 +264,7 @@ describe('the journal', () => {
     expect(freePath(path)).toBe(join(folder, 'bench-3.json'));
     const journal = new Journal(join(folder, 'new.json'));
     await journal.open(BLANK_FORM);
+    await journal.prepare();
     expect(journal.moveTo(path, historyOf(1))).toMatchObject({ kind: 'failed' });
     expect(readFileSync(path, 'utf8')).toBe('');
   });
@@ -181,6 +293,7 @@ describe('a disk that fails', () => {
         failing(code, names, () => isOn),
       );
       await journal.open(BLANK_FORM);
+      await journal.prepare();
       journal.save(historyOf(1), edit);
       isOn = true;
       const outcome = journal.save(historyOf(2), edit);
@@ -203,6 +316,7 @@ describe('a disk that fails', () => {
       path,
       failing('ENOSPC', ['writeSync'], () => isOn),
     );
+    await journal.prepare();
     const bench = openBench(BLANK_FORM, journal);
     bench.type(KEYS.enter, KEYS.enter, KEYS.enter, KEYS.enter, '181 04\r');
     expect(bench.state().keeping).toMatchObject({ kind: 'memory-only' });
@@ -235,6 +349,7 @@ describe('a disk that fails', () => {
       let saved = 0;
       try {
         await journal.open(BLANK_FORM);
+        await journal.prepare();
         for (let count = 1; count <= 3; count += 1) {
           if (journal.save(historyOf(count), edit).kind === 'saved') saved = count;
           if (operations > last) break;
@@ -243,6 +358,7 @@ describe('a disk that fails', () => {
         // Killed while opening: nothing was saved yet.
       }
       const again = new Journal(path);
+      await again.prepare();
       const { history: reopened, isBehind } = await again.open(BLANK_FORM);
       if (isBehind) again.save(reopened, { kind: 'again' });
       if (existsSync(path)) expect(isSameForm(formOnDisk(), reopened.record)).toBe(true);

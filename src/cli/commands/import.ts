@@ -1,8 +1,8 @@
 /** `whichgas import READINGS.csv`: a spreadsheet of readings made into a bench record. */
 import { parseSmallAngle } from '../../angle/least-count.ts';
 import { readRecord } from '../../record/read-record.ts';
+import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
-import { formatRecord } from '../../record/write-record.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
 import { readTextFile, shownName, writeTextFile } from '../files.ts';
@@ -67,13 +67,18 @@ function leastCountOf(call: CommandCall, method: Method): string | number {
 
 async function writeRecord(call: CommandCall, record: BenchRecord): Promise<void> {
   const out = textOption(call, 'out');
+  const written = readableText(record);
+  if (!written.ok) {
+    const [first] = written.problems;
+    throw new UserError(`the record could not be opened again: ${first?.place}: ${first?.message}`);
+  }
   if (out !== null) {
-    await writeTextFile(out, formatRecord(record));
+    await writeTextFile(out, written.text);
     if (switchOption(call, 'json')) printJson({ out });
     else complain(`the record is in ${out}`);
   } else if (switchOption(call, 'json')) {
     printJson(record);
   } else {
-    process.stdout.write(formatRecord(record));
+    process.stdout.write(written.text);
   }
 }

@@ -1,0 +1,23 @@
+/** The system's reasons for not reading or writing a file, in words. */
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  ENOTDIR: 'there is no such file',
+  EACCES: 'permission denied',
+  EPERM: 'permission denied',
+  EISDIR: 'a folder, where a file is needed',
+  EBUSY: 'another program keeps it to itself',
+  ENOSPC: 'no space left on the disk',
+  EDQUOT: 'no space left on the disk',
+  EROFS: 'the disk is read-only',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'the links go round in a circle',
+  EMFILE: 'too many files are open',
+  ENFILE: 'too many files are open',
+  EIO: 'the disk reports an error',
+  ERR_INVALID_ARG_VALUE: 'no file can have this name',
+};
+
+/** The reason in words; the system's own code where there are none for it. */
+export function reasonOf(code: string): string {
+  return reasons[code] ?? code;
+}
