@@ -1,0 +1,123 @@
+/** The law of what is seen: which features a tube shows through this slit, and with what chance each is written down. */
+import type { Random } from '../random.ts';
+import { eye, writing } from './assumptions.ts';
+import { purkinjeShift } from './dark-eye.ts';
+import { factSpectrum } from './facts.ts';
+import { normalBelow } from './gauss.ts';
+import type { Glow } from './tubes.ts';
+
+/** What an observer brings to one tube; unknown to anybody who only has the record. */
+export interface Observer {
+  readonly threshold: number;
+  readonly darkShare: number;
+  readonly diligence: number;
+  readonly isComplete: boolean;
+}
+
+export function drawObserver(random: Random, isComplete: boolean): Observer {
+  const { threshold, darkShare } = eye;
+  return {
+    threshold: random.normal(threshold.mean, threshold.spread),
+    darkShare: Math.min(darkShare.most, random.logNormal(darkShare.typical, darkShare.logSpread)),
+    diligence: random.between(writing.leastDiligence, 1),
+    isComplete,
+  };
+}
+
+/** The optics that decide what merges: deviation in arc-minutes of a wavelength, and the slit's image. */
+export interface Optics {
+  readonly deviationArcmin: (nm: number) => number;
+  readonly slitArcmin: number;
+}
+
+/** A line, or lines merged by the slit, or a band head. */
+export interface Feature {
+  /** Where the cross-hairs are set: anywhere from `nm` to `nm + depthNm` with equal chance. */
+  readonly nm: number;
+  readonly depthNm: number;
+  /** Expected brightness over this observer's threshold in the field around it, and its scatter. */
+  readonly above: number;
+  readonly scatter: number;
+  /** Chance that it, once seen, is written down. */
+  readonly written: number;
+}
+
+interface LitLine {
+  readonly nm: number;
+  readonly at: number;
+  readonly brightness: number;
+  readonly uncertainty: number;
+  readonly shaded: 'violet' | 'red' | null;
+}
+
+/** Chance that a line is seen. */
+export const chanceSeen = ({ above, scatter }: Feature): number => normalBelow(above / scatter);
+
+/** Fainter than this under the threshold a line plays no part, natural logarithm. */
+const ignored = 5;
+
+function litLines(glow: readonly Glow[], observer: Observer, optics: Optics): LitLine[] {
+  const lines: LitLine[] = [];
+  for (const { spectrum, level } of glow) {
+    const { lines: facts, shaded } = factSpectrum(spectrum);
+    for (const { nm, brightness, uncertainty, weights } of facts) {
+      if (nm < eye.fromNm || nm > eye.toNm) continue;
+      const seen = brightness + level + purkinjeShift(observer.darkShare, weights);
+      if (seen < observer.threshold - ignored) continue;
+      lines.push({ nm, at: optics.deviationArcmin(nm), brightness: seen, uncertainty, shaded });
+    }
+  }
+  return lines.sort((a, b) => b.brightness - a.brightness);
+}
+
+/** Each line that is nearer than the slit's width to a brighter one is one with it, at the place of their light. */
+function merged(lines: readonly LitLine[], slitArcmin: number): LitLine[] {
+  const isTaken = new Array<boolean>(lines.length).fill(false);
+  const groups: LitLine[] = [];
+  for (const [k, line] of lines.entries()) {
+    if (isTaken[k]) continue;
+    let [light, placeNm] = [0, 0];
+    for (let j = k; j < lines.length; j++) {
+      const other = lines[j]!;
+      if (isTaken[j] || Math.abs(other.at - line.at) > slitArcmin) continue;
+      isTaken[j] = true;
+      light += Math.exp(other.brightness);
+      placeNm += Math.exp(other.brightness) * other.nm;
+    }
+    groups.push({ ...line, nm: placeNm / light, brightness: Math.log(light) });
+  }
+  return groups;
+}
+
+/**
+ * What this observer can see of a glowing tube, in order of wavelength. Brightnesses are expected ones: each feature
+ * is then seen, or not, by itself.
+ */
+export function look(glow: readonly Glow[], observer: Observer, optics: Optics): Feature[] {
+  const groups = merged(litLines(glow, observer, optics), optics.slitArcmin);
+  const stray = groups.map(({ brightness }) => eye.veil.share * Math.exp(brightness));
+  const seen = groups.map((line) => {
+    let glare = 0;
+    for (const [k, other] of groups.entries()) {
+      if (other === line) continue;
+      const distance = (other.at - line.at) / eye.veil.halfArcmin;
+      glare += stray[k]! / (1 + distance * distance);
+    }
+    const threshold = Math.log(Math.exp(observer.threshold) + glare);
+    const slitNm =
+      optics.slitArcmin / Math.abs(optics.deviationArcmin(line.nm + 1) - optics.deviationArcmin(line.nm));
+    const depth = eye.bandDepthNm + slitNm / 2;
+    return {
+      nm: line.nm,
+      depthNm: line.shaded === null ? 0 : line.shaded === 'violet' ? -depth : depth,
+      above: line.brightness - threshold,
+      scatter: Math.hypot(line.uncertainty, eye.tubeScatter, eye.noticing),
+      written: 1,
+    };
+  });
+  const expected = seen.reduce((sum, feature) => sum + chanceSeen(feature), 0);
+  const written = observer.isComplete ? 1 : Math.min(observer.diligence, writing.manyLines / expected);
+  return seen
+    .map((feature) => ({ ...feature, written }))
+    .sort((a, b) => a.nm + a.depthNm / 2 - b.nm - b.depthNm / 2);
+}
