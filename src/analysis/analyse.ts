@@ -1,8 +1,8 @@
 /** The whole way in one call: readings -> deviations -> calibration -> wavelengths -> ranking. */
 import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
-import { centralShift } from '../calibrate/central-doubts.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
+import { lampOrigin, type Origin, originShift } from '../observe/origin.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
@@ -28,7 +28,7 @@ export function analyseBench(bench: Bench, options: AnalysisOptions = {}): Analy
     ...tube,
     central: tube.central ?? (bench.central.length > 0 ? bench.central : null),
   }));
-  return analysed(today, calibrationFrom, tubes, [otherDay(bench, calibrationFrom)]);
+  return analysed(today, calibrationFrom, tubes, [otherDay(bench)]);
 }
 
 type Remark = (state: BenchState) => Warning | null;
@@ -56,11 +56,14 @@ function analysed(
   };
 }
 
+/** The record's own central reading, which stands for its tubes as one of their own would. */
+const todaysOrigin = (bench: Bench): Origin => ({ ...lampOrigin(bench), isOwn: true });
+
 /** What the two central readings say of the time between. */
-function otherDay(bench: Bench, calibrated: Bench): Remark {
+function otherDay(bench: Bench): Remark {
   return (state) => {
     if (bench.method !== 'central') return null;
-    const shift = centralShift(calibrated, state, bench.central.length > 0 ? bench.central : null);
+    const shift = originShift(state.origin, todaysOrigin(bench), state.settingVariance);
     if (shift === null) {
       const message =
         'This record has no central reading of its own: the one of the calibration serves, and a bench moved since then would go unnoticed.';

@@ -5,7 +5,7 @@ import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
-import { centralImage } from '../observe/observation.ts';
+import { lampOrigin } from '../observe/origin.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { worthLooking } from './predict.ts';
 
@@ -30,7 +30,8 @@ export interface ConvertedReading {
 
 /**
  * Wavelength of one setting on this bench, exactly as if it were a line of an unknown tube, and the lines of `tubes`
- * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another.
+ * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another; `of` the
+ * tube that the reading belongs to, whose own central image it then counts from.
  */
 export function convertReading(
   bench: Bench,
@@ -38,8 +39,9 @@ export function convertReading(
   { text, setting }: { readonly text: string; readonly setting: Setting },
   tubes: readonly TubeSpectrum[],
   calibrated: Bench = bench,
+  of: UnknownTube | null = null,
 ): ConvertedReading {
-  const { ordinate, variance } = ordinateOf(bench, calibration, setting, calibrated);
+  const { ordinate, variance } = ordinateOf(bench, calibration, setting, calibrated, of);
   const estimate = ordinate === null ? null : (calibration.curve?.wavelengthAt(ordinate, variance) ?? null);
   return {
     reading: text,
@@ -52,14 +54,21 @@ export function convertReading(
   };
 }
 
-function ordinateOf(bench: Bench, calibration: Calibration, setting: Setting, calibrated: Bench) {
+function ordinateOf(
+  bench: Bench,
+  calibration: Calibration,
+  setting: Setting,
+  calibrated: Bench,
+  of: UnknownTube | null,
+) {
   const state = {
-    central: calibrated.method === 'central' ? centralImage(calibrated, calibrated.central) : null,
+    origin: lampOrigin(calibrated),
     constants: benchConstants(calibrated),
     settingVariance: (calibration.settingScatter ?? 0) ** 2,
   };
   const otherDay = calibrated !== bench && bench.central.length > 0;
-  const tube = { ...tubeOfOneLine(setting), central: otherDay ? bench.central : null };
+  const central = of?.central ?? (otherDay ? bench.central : null);
+  const tube = { ...tubeOfOneLine(setting), central };
   const { readings, offsetVariance } = tubeReadings({ ...bench, known: calibrated.known }, tube, state);
   const [reading] = readings;
   if (reading === undefined) return { ordinate: null, variance: 0 };

@@ -1,7 +1,8 @@
 /** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Calibration, CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
-import { centralImage } from '../observe/observation.ts';
+import { lampOrigin } from '../observe/origin.ts';
+import { readingVariance } from '../observe/reading-variance.ts';
 import type { Analysis } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */
@@ -57,9 +58,9 @@ function isSignificant({ value, standardUncertainty }: Difference): boolean {
 
 function centralMovement(before: Analysis, now: Analysis): Difference | null {
   const sides = [before, now].map(({ bench, calibration }) => {
-    const image = centralImage(bench, bench.central);
+    const { central: image } = lampOrigin(bench);
     if (image === null) return null;
-    const variance = image.resolutionVariance + image.settingShare * (calibration.settingScatter ?? 0) ** 2;
+    const variance = readingVariance(image, (calibration.settingScatter ?? 0) ** 2);
     return { directionDeg: image.windowsDeg[0] ?? 0, variance };
   });
   const [first, second] = sides;

@@ -1,9 +1,11 @@
 /** From a bench to its calibration: the one call of this folder. */
 
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
-import { type CentralImage, centralImage, observe } from '../observe/observation.ts';
+import { observe } from '../observe/observation.ts';
+import { lampOrigin, type Origin } from '../observe/origin.ts';
+import { readingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
-import type { Bench, Setting, Warning } from '../record/bench.ts';
+import type { Bench, Warning } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
 import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { uncertaintyBudget } from './budget.ts';
@@ -26,11 +28,8 @@ import type {
 
 /** What reading an unknown tube on the same bench needs to know besides the curve. */
 export interface BenchState {
-  readonly central: CentralImage | null;
-  /** What it is the mean of. */
-  readonly centralSettings: readonly Setting[];
-  /** Side of the central image on which the known lines lie: +1, -1, or 0 for both and where there is none. */
-  readonly side: number;
+  /** Where the known lines count from. */
+  readonly origin: Origin;
   readonly constants: BenchConstants;
   /** Posterior mean variance of one setting, unit². */
   readonly settingVariance: number;
@@ -42,9 +41,9 @@ const MOST_HYPOTHESES = 4;
 const NEGLIGIBLE = 0.005;
 
 export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
-  const central = bench.method === 'central' ? centralImage(bench, bench.central) : null;
+  const origin = lampOrigin(bench);
   const constants = benchConstants(bench);
-  const readings = knownReadings(bench, central);
+  const readings = knownReadings(bench, origin);
   const scatter = scatterPrior(
     bench,
     readings.map(({ observation }) => observation),
@@ -54,8 +53,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
   const best = merged[0]?.lead ?? found[0];
-  const before = knownLineWarnings(bench, central, readings, best !== undefined);
-  if (!best) return withoutCurve(bench, central, constants, readings, unit, before);
+  const before = knownLineWarnings(bench, origin, readings, best !== undefined);
+  if (!best) return withoutCurve(bench, origin, constants, readings, unit, before);
 
   const explanations = [best, ...found.filter((explanation) => explanation !== best)];
   const chosen = chooseCurve(
@@ -73,8 +72,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const curveConstants = hypotheses[0]?.constants ?? chosen.posterior.constants;
   const { settingVariance } = chosen.posterior;
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
-  const state = benchState(bench, central, constants, readings, settingVariance);
-  const checks = checkedLines(bench, curve, central, settingVariance);
+  const state = { origin, constants, settingVariance };
+  const checks = checkedLines(bench, curve, origin, settingVariance);
   const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
@@ -95,25 +94,14 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
         { name: best.posterior.basis.name, leaveOneOutRms: chosen.leaveOneOutRms, refused: null },
         ...chosen.rivals.map(({ name, leaveOneOutRms, refused }) => ({ name, leaveOneOutRms, refused })),
       ],
-      budget: uncertaintyBudget(bench, central, settingVariance, curve),
+      budget: uncertaintyBudget(bench, origin, settingVariance, curve),
       doubts: [...centralDoubts(bench, checks, curve, state), ...report.doubts],
       warnings: [...before, ...scatterWarning(bench, readings.length, settingVariance)],
     },
   };
 }
 
-function benchState(
-  bench: Bench,
-  central: CentralImage | null,
-  constants: BenchConstants,
-  readings: readonly KnownReading[],
-  settingVariance: number,
-): BenchState {
-  const side = Math.sign(readings.reduce((sum, { observation }) => sum + observation.side, 0));
-  return { central, centralSettings: bench.central, side, constants, settingVariance };
-}
-
-function knownReadings(bench: Bench, central: CentralImage | null): KnownReading[] {
+function knownReadings(bench: Bench, { central }: Origin): KnownReading[] {
   const readings = bench.known
     .flatMap((lamp) => lamp.lines)
     .filter((line) => line.use)
@@ -124,7 +112,7 @@ function knownReadings(bench: Bench, central: CentralImage | null): KnownReading
   const sides = new Set(readings.map(({ observation }) => observation.side));
   if (!central || sides.size < 2) return readings;
   // Lines on both sides of the central image: its error enters with opposite signs and no longer cancels.
-  const usual = central.resolutionVariance + central.settingShare * usualScatter(bench) ** 2;
+  const usual = readingVariance(central, usualScatter(bench) ** 2);
   return readings.map(({ line, observation }) => ({
     line,
     observation: { ...observation, resolutionVariance: observation.resolutionVariance + usual },
@@ -228,15 +216,15 @@ function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanati
 
 function withoutCurve(
   bench: Bench,
-  central: CentralImage | null,
+  origin: Origin,
   constants: BenchConstants,
   readings: readonly KnownReading[],
   unit: OrdinateUnit,
   warnings: readonly Warning[],
 ): { calibration: Calibration; state: BenchState } {
   const settingVariance = usualScatter(bench) ** 2;
-  const checks = checkedLines(bench, null, central, settingVariance);
-  const state = benchState(bench, central, constants, readings, settingVariance);
+  const checks = checkedLines(bench, null, origin, settingVariance);
+  const state = { origin, constants, settingVariance };
   return {
     state,
     calibration: {
@@ -252,7 +240,7 @@ function withoutCurve(
       curve: null,
       hypotheses: [],
       rivals: [],
-      budget: uncertaintyBudget(bench, central, settingVariance, null),
+      budget: uncertaintyBudget(bench, origin, settingVariance, null),
       doubts: centralDoubts(bench, checks, null, state),
       warnings,
     },

@@ -3,15 +3,16 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { normalCdf } from '../numeric/normal.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
-import { apartArcmin } from '../observe/central-hypotheses.ts';
+import { agreeingCentrals, centralImage, leftOutOf } from '../observe/central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, misreadOfOneList } from '../observe/central-list.ts';
-import { agreeingCentrals, type CentralImage, centralImage, observe } from '../observe/observation.ts';
+import { observe } from '../observe/observation.ts';
+import type { Origin } from '../observe/origin.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { amountText } from '../words/amount-text.ts';
 import type { CalibrationCurve, CheckedLine, Doubt } from './types.ts';
 
 interface CentralState extends CentralKnowledge {
-  readonly central: CentralImage | null;
+  readonly origin: Origin;
 }
 
 /** Differences beyond this many standard uncertainties are announced. */
@@ -41,10 +42,10 @@ export function centralIsOpposite(deviationsArcmin: readonly number[]): boolean 
 }
 
 function oppositeDoubts(bench: Bench, state: CentralState): Doubt[] {
-  if (bench.method !== 'central' || !state.central) return [];
+  if (bench.method !== 'central' || !state.origin.central) return [];
   const deviations = bench.known
     .flatMap((lamp) => lamp.lines)
-    .flatMap((line) => observe(bench, line.settings, state.central)?.ordinate ?? []);
+    .flatMap((line) => observe(bench, line.settings, state.origin.central)?.ordinate ?? []);
   if (!centralIsOpposite(deviations)) return [];
   const message =
     'Most known lines lie more than 100° from the central image: was it read in the opposite window (180° off), or in the mirror of the prism? Read the central image again in the window of the lines.';
@@ -74,11 +75,6 @@ function repeatDoubts(bench: Bench, state: CentralState): Doubt[] {
   const isApart = found !== null && found.spread >= NOTICED * found.u + bench.leastCount;
   if (!isApart && leftOutOf(bench, bench.central) === 0) return [];
   return listDoubts(bench, bench.central, state, 'The readings of the central image');
-}
-
-/** How many of these central readings are no part of their mean. */
-export function leftOutOf(bench: Bench, settings: readonly Setting[]): number {
-  return settings.length - agreeingCentrals(bench, settings).length;
 }
 
 /** Central readings of one list that lie apart; `named`: what the sentence calls them. */
@@ -167,22 +163,6 @@ const WHAT_MOVED: Record<Bench['method'], string> = {
     'the prism is set otherwise, or one side is misread. Read the known lines again for the tube.',
   scale: 'the scale, the slit or the prism has shifted. Read the known lines again for the tube.',
 };
-
-/** The central image read anew for a tube, against the bench's own reading: shift in arc-minutes and its u. */
-export function centralShift(
-  bench: Bench,
-  state: Pick<CentralState, 'central' | 'settingVariance'>,
-  reread: readonly Setting[] | null,
-): { shiftArcmin: number; u: number } | null {
-  const again = reread === null ? null : centralImage(bench, reread);
-  if (!again || !state.central) return null;
-  const shiftArcmin = apartArcmin(state.central.windowsDeg, again.windowsDeg);
-  const variance = [again, state.central].reduce(
-    (sum, image) => sum + image.resolutionVariance + image.settingShare * state.settingVariance,
-    0,
-  );
-  return { shiftArcmin, u: Math.sqrt(variance) };
-}
 
 /** Probability that a difference of z standard uncertainties is no chance, at even odds beforehand. */
 export function certainty(z: number): number {

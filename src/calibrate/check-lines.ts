@@ -1,6 +1,8 @@
 /** Known lines kept out of the fit: how they lie on the curve that they are no part of. */
 
-import { type CentralImage, observe } from '../observe/observation.ts';
+import { observe } from '../observe/observation.ts';
+import type { Origin } from '../observe/origin.ts';
+import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import type { CalibrationCurve, CheckedLine } from './types.ts';
 
@@ -8,7 +10,7 @@ import type { CalibrationCurve, CheckedLine } from './types.ts';
 export function checkedLines(
   bench: Bench,
   curve: CalibrationCurve | null,
-  central: CentralImage | null,
+  { central }: Origin,
   settingVariance: number,
 ): CheckedLine[] {
   return bench.check.map(({ settings, wavelengthNm }) => {
@@ -16,7 +18,7 @@ export function checkedLines(
     const ordinate = observation?.ordinate ?? null;
     if (observation === null || curve === null || !isOn(curve, wavelengthNm))
       return { wavelengthNm, ordinate, residual: null, standardUncertainty: null };
-    const own = observation.resolutionVariance + observation.settingShare * settingVariance;
+    const own = readingVariance(observation, settingVariance);
     return {
       wavelengthNm,
       ordinate,

@@ -1,5 +1,6 @@
 /** What the calibration says of each known line, and the sentences for what looks wrong. */
 import { formatAngle } from '../angle/format-angle.ts';
+import { readingVariance } from '../observe/reading-variance.ts';
 import type { ReadingAlternative } from '../observe/slip-hypotheses.ts';
 import type { Bench } from '../record/bench.ts';
 import { amountText } from '../words/amount-text.ts';
@@ -63,9 +64,7 @@ export function knownLineReport(
         : line.statedWavelengthNm;
       const residual =
         curve && wavelengthNm !== null ? observation.ordinate - curve.ordinateAt(wavelengthNm) : null;
-      const uncertainty = Math.sqrt(
-        observation.resolutionVariance + observation.settingShare * settingVariance,
-      );
+      const uncertainty = Math.sqrt(readingVariance(observation, settingVariance));
       const trusted = best?.lampTakenFor[line.lampIndex] === null;
       const probability = probabilityThat(({ choices }) => isFault(choices[found.i]!), explanations);
       const doubt =

@@ -2,7 +2,7 @@
 
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
-import type { CentralImage } from '../observe/observation.ts';
+import type { Origin } from '../observe/origin.ts';
 import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownLamp, Warning } from '../record/bench.ts';
 import type { KnownReading } from './assign/known-reading.ts';
@@ -10,7 +10,7 @@ import type { KnownReading } from './assign/known-reading.ts';
 /** `calibrated`: some explanation of the known lines gave a curve. */
 export function knownLineWarnings(
   bench: Bench,
-  central: CentralImage | null,
+  { central }: Origin,
   readings: readonly KnownReading[],
   calibrated: boolean,
 ): Warning[] {

@@ -1,6 +1,7 @@
 /** The prism's refractive index at the known lines, nd and Abbe number, each with its uncertainty. */
 
-import { centralImage } from '../observe/observation.ts';
+import { lampOrigin } from '../observe/origin.ts';
+import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import { type Glass, glasses } from './curve/glasses.ts';
 import {
@@ -101,9 +102,8 @@ interface SharedErrors {
 
 /** The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not. */
 function centralUncertaintyArcmin(bench: Bench, { settingScatter }: Calibration): number {
-  const central = bench.method === 'central' ? centralImage(bench, bench.central) : null;
-  if (central === null) return 0;
-  return Math.sqrt(central.resolutionVariance + central.settingShare * (settingScatter ?? 0) ** 2);
+  const { central } = lampOrigin(bench);
+  return central === null ? 0 : Math.sqrt(readingVariance(central, (settingScatter ?? 0) ** 2));
 }
 
 function lineIndex(

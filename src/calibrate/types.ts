@@ -1,4 +1,5 @@
 /** What a calibration says. The ordinate of a curve is in the bench's own unit: arc-minutes or scale units. */
+import type { ErrorSource } from '../observe/reading-variance.ts';
 import type { Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 
@@ -52,14 +53,14 @@ export interface CalibrationLine {
   readonly message: string | null;
 }
 
-export interface BudgetItem {
-  /** In words: "resolution of the vernier". */
-  readonly name: string;
+/** One term of an uncertainty budget; the squares of all of them add up to the variance that is used. */
+export interface BudgetTerm {
+  readonly source: ErrorSource | 'central-image' | 'curve';
   /** Standard uncertainty in the ordinate's unit. */
   readonly standardUncertainty: number;
-  /** The formula with the numbers in it, for the report. */
-  readonly formula: string;
   readonly sharedByAllLines: boolean;
+  /** Of the curve: where, nm. Of the central image: how much of one setting's variance is left in its mean; null else. */
+  readonly at: number | null;
 }
 
 export interface Coefficient {
@@ -114,7 +115,8 @@ export interface Calibration {
   /** Best first, probabilities sum to 1; empty without a curve. */
   readonly hypotheses: readonly CalibrationHypothesis[];
   readonly rivals: readonly CurveRival[];
-  readonly budget: readonly BudgetItem[];
+  /** Of a line read once, in the middle of the known lines. */
+  readonly budget: readonly BudgetTerm[];
   readonly doubts: readonly Doubt[];
   readonly warnings: readonly Warning[];
 }

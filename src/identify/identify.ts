@@ -1,4 +1,5 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
+import { lineBudget } from '../calibrate/budget.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
 import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
@@ -12,7 +13,6 @@ import {
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
-import type { UnknownReading } from './bench/unknown-reading.ts';
 import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence/candidate-evidence.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { onceForAll, readingFindings } from './findings/reading-findings.ts';
@@ -89,7 +89,7 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const stories = storiesOf(bench, tube, sorted, state, day);
+  const stories = storiesOf(bench, tube, readings, state, day);
   const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
     stories.map((central) =>
       benchView(curve, sorted, {
@@ -121,14 +121,14 @@ function ranking(
 function storiesOf(
   bench: Bench,
   tube: UnknownTube,
-  readings: readonly UnknownReading[],
+  { origin }: TubeReadings,
   state: BenchState,
   day: 'same' | 'another',
 ): readonly (CentralStory | null)[] {
   if (bench.method !== 'central' || tube.central === null) return [null];
-  const tubeSide = Math.sign(readings.reduce((sum, { observation }) => sum + observation.side, 0)) || 1;
+  const tubeSide = origin.side || 1;
   const lists: CentralLists = {
-    calibration: { settings: state.centralSettings, side: state.side || tubeSide },
+    calibration: { settings: state.origin.settings, side: state.origin.side || tubeSide },
     tube: { settings: tube.central, side: tubeSide },
     day,
   };
@@ -168,6 +168,10 @@ function tubeLine(
   const reading = readings.find(({ line }) => line.index === index);
   const estimate =
     reading && curve ? curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance) : null;
+  const budget =
+    reading && estimate && curve
+      ? lineBudget(reading.varianceTerms, offsetVariance, curve, estimate.wavelengthNm)
+      : [];
   return {
     index,
     deviationDeg: reading && bench.method !== 'scale' ? reading.ordinate / 60 : null,
@@ -175,6 +179,7 @@ function tubeLine(
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
     extrapolated: estimate?.extrapolated ?? (reading !== undefined && curve !== null),
+    budget,
     status: finding?.what === 'slip' ? 'slip' : 'used',
     finding,
   };

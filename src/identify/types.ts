@@ -1,4 +1,5 @@
 /** What an identification finds of one tube: data only; `words` says it. */
+import type { BudgetTerm } from '../calibrate/types.ts';
 import type { ReadingFinding, TubeFinding } from './findings/tube-finding.ts';
 
 export interface TubeLine {
@@ -9,6 +10,8 @@ export interface TubeLine {
   readonly wavelengthNm: number | null;
   readonly standardUncertaintyNm: number | null;
   readonly extrapolated: boolean;
+  /** What is in that uncertainty, in the ordinate's unit: the squares add up to (u · slope)². Empty without a wavelength. */
+  readonly budget: readonly BudgetTerm[];
   /** `slip`: likelier misread than not. */
   readonly status: 'used' | 'slip';
   readonly finding: ReadingFinding | null;

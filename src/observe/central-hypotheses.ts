@@ -3,10 +3,10 @@
  * an error of either shifts all readings of the tube against the curve, and nothing else betrays it.
  */
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
-import { wrapDegrees } from '../angle/wrap.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { apartArcmin } from './central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, versionsOf } from './central-list.ts';
 
 /** One way to say which readings are misread. */
@@ -81,12 +81,6 @@ export function centralStories(
       return { shiftArcmin, probability, tellings: [{ misread, probability }], apartArcmin: left };
     }),
   );
-}
-
-/** Mean of the windows' differences, arc-minutes. */
-export function apartArcmin(oldDeg: readonly number[], anewDeg: readonly number[]): number {
-  const differences = anewDeg.map((direction, window) => 60 * wrapDegrees(direction - (oldDeg[window] ?? 0)));
-  return differences.reduce((sum, difference) => sum + difference, 0) / differences.length;
 }
 
 /** ln density of the difference of two directions that are the same unless something was moved. */

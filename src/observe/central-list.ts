@@ -5,7 +5,8 @@ import { logAdd } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
-import { agreeingCentrals, centralImage, resolutionVariance } from './observation.ts';
+import { agreeingCentrals, centralImage } from './central-image.ts';
+import { resolutionVariance } from './reading-variance.ts';
 import { possibleSlips } from './slips.ts';
 
 /** A reading of the central image that is taken for misread. */

@@ -1,20 +1,18 @@
-import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
+import { mean } from '../numeric/mean.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import type { CentralImage } from './central-image.ts';
+import { type ErrorShares, errorShares } from './reading-variance.ts';
 
 /**
  * One line as measured: the ordinate of the calibration curve with what is known of its errors.
  * Unit: arc-minutes of deviation, or scale units.
  */
-export interface Observation {
+export interface Observation extends ErrorShares {
   /** Deviation, positive; or scale reading. Mean of the repeats. */
   readonly ordinate: number;
   /** +1 or -1: side of the central image on which the line lies; 0: read on both alike, or there is none. */
   readonly side: -1 | 0 | 1;
-  /** Variance from the resolution of vernier or scale. */
-  readonly resolutionVariance: number;
-  /** The variance of one setting of the cross-hairs counts this many times. */
-  readonly settingShare: number;
   /** Every raw number behind the ordinate, with its weight in it. */
   readonly parts: readonly ReadingPart[];
   /** Each repeat's own ordinate. */
@@ -32,97 +30,6 @@ export interface ReadingPart {
   readonly weight: number;
 }
 
-/** Half a count of rounding either way is certain; a whole tick more is what one reading in fifty shows (common practice, no source). */
-export const NEXT_TICK_CHANCE = 0.02;
-
-/** Variance of one reading of a vernier or scale: rectangular, with the next tick as a small wide part (GUM 4.3.7). */
-export function resolutionVariance(leastCount: number): number {
-  return leastCount ** 2 * (1 / 12 + NEXT_TICK_CHANCE);
-}
-
-/** Mean direction of the central image, degrees, and its standing in the budget; null when it was not read. */
-export interface CentralImage {
-  /** Mean direction, degrees, for each window. */
-  readonly windowsDeg: readonly number[];
-  /** As in an Observation, arc-minutes². */
-  readonly resolutionVariance: number;
-  readonly settingShare: number;
-}
-
-/**
- * Central readings without those that lie apart from most of three or more: they are misread, and no part of a mean.
- * Readings belong together where each is within the usual tolerance of repeats of another.
- */
-export function agreeingCentrals(bench: Bench, settings: readonly Setting[]): readonly Setting[] {
-  const takes = settings.filter((setting) => setting.kind === 'one-side');
-  if (takes.length < 3) return settings;
-  const tolerance = repeatToleranceArcmin(bench.leastCount) + ROUNDING_ARCMIN;
-  const areNear = (one: readonly number[], other: readonly number[]): boolean =>
-    one.every(
-      (reading, window) => Math.abs(60 * wrapDegrees(reading - (other[window] ?? reading))) <= tolerance,
-    );
-  const together = new Set<Setting>();
-  const left = new Set<OneSide>(takes);
-  for (const start of takes) {
-    if (!left.delete(start)) continue;
-    const group = [start];
-    for (const member of group) {
-      for (const other of left) {
-        if (!areNear(member.windows, other.windows)) continue;
-        left.delete(other);
-        group.push(other);
-      }
-    }
-    if (group.length > takes.length / 2) for (const member of group) together.add(member);
-  }
-  return together.size > 0 ? settings.filter((setting) => together.has(setting)) : settings;
-}
-
-type OneSide = Extract<Setting, { kind: 'one-side' }>;
-
-/** Whole minutes of arc in degrees are no exact numbers. */
-const ROUNDING_ARCMIN = 1e-6;
-
-/** The central image's direction from its repeats (circular mean of angles that lie close together). */
-export function centralImage(bench: Bench, settings: readonly Setting[]): CentralImage | null {
-  const takes = agreeingCentrals(bench, settings).filter((setting) => setting.kind === 'one-side');
-  const first = takes[0];
-  if (!first) return null;
-  const windowsDeg = first.windows.map((origin, window) => {
-    const offsets = takes.map((take) => wrapDegrees((take.windows[window] ?? origin) - origin));
-    return origin + offsets.reduce((sum, offset) => sum + offset, 0) / offsets.length;
-  });
-  const spread = spreadOf(
-    takes.map((take) => 60 * wrapDegrees((take.windows[0] ?? 0) - (first.windows[0] ?? 0))),
-  );
-  return {
-    windowsDeg,
-    resolutionVariance: meanResolution(bench.leastCount, takes.length, spread) / windowsDeg.length,
-    settingShare: 1 / takes.length,
-  };
-}
-
-function spreadOf(values: readonly number[]): number {
-  return Math.max(...values) - Math.min(...values);
-}
-
-/**
- * Part of the scatter of setting that repeats and the second side do not average out: the prism is turned to
- * minimum deviation, and the middle of the line judged, once for the line (common practice, no source; the
- * measured benches in tests/reference scatter by more than their repeats do).
- */
-export const SETTING_OF_THE_LINE = 0.4;
-
-function settingShare(settings: number): number {
-  return SETTING_OF_THE_LINE + (1 - SETTING_OF_THE_LINE) / settings;
-}
-
-/** Repeats that agree within a count share the same rounding error (GUM F.2.2.1); scattered ones average it out. */
-function meanResolution(leastCount: number, repeats: number, spread: number): number {
-  const single = resolutionVariance(leastCount);
-  return spread > leastCount * 1.001 ? single / repeats : single;
-}
-
 /**
  * Turns the settings of one line into an observation. Null when the settings cannot give one: a
  * central-method bench without a central reading.
@@ -137,8 +44,8 @@ export function observe(
   return central ? centralObservation(bench, settings, central) : null;
 }
 
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+function spreadOf(values: readonly number[]): number {
+  return Math.max(...values) - Math.min(...values);
 }
 
 function scaleObservation(bench: Bench, settings: readonly Setting[]): Observation | null {
@@ -149,8 +56,7 @@ function scaleObservation(bench: Bench, settings: readonly Setting[]): Observati
   return {
     ordinate: mean(repeats),
     side: 0,
-    resolutionVariance: meanResolution(bench.leastCount, repeats.length, spreadOf(repeats)),
-    settingShare: settingShare(repeats.length),
+    ...errorShares(bench, repeats.length, spreadOf(repeats)),
     parts: repeats.map((reading, repeat) => ({
       repeat,
       side: null,
@@ -183,8 +89,7 @@ function centralObservation(
   return {
     ordinate: mean(repeats),
     side: Math.sign(mean(sides)) as Observation['side'],
-    resolutionVariance: meanResolution(bench.leastCount, takes.length, spreadOf(repeats)) / windows,
-    settingShare: settingShare(takes.length),
+    ...errorShares(bench, takes.length, spreadOf(repeats)),
     parts: takes.flatMap((take, repeat) =>
       take.windows.map((reading, window) => ({
         repeat,
@@ -223,8 +128,7 @@ function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Obser
   return {
     ordinate: mean(repeats),
     side: 0,
-    resolutionVariance: meanResolution(bench.leastCount, takes.length, spreadOf(repeats)) / (2 * windows),
-    settingShare: settingShare(2 * takes.length),
+    ...errorShares(bench, takes.length, spreadOf(repeats)),
     parts,
     repeats,
   };

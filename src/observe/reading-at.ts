@@ -2,38 +2,25 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Bench, Setting } from '../record/bench.ts';
-import { centralImage } from './observation.ts';
+import { directionFrom, lampOrigin, type Origin } from './origin.ts';
 
 /**
- * The reading as a person would write it, to the nearest step of vernier or scale, windows separated by " / ", both sides as "left ... right ...";
- * null where the bench has no line or central image from which directions could be told.
+ * The reading at which an ordinate (arc-minutes of deviation, or scale units) stands, as a person would write it: to
+ * the nearest step of vernier or scale, windows separated by " / ", both sides as "left ... right ...". `origin`: of
+ * the lamp or the tube whose line it is. Null where no line or central image tells a direction.
  */
-export function readingAt(bench: Bench, ordinate: number): string | null {
+export function readingAt(bench: Bench, ordinate: number, origin: Origin = lampOrigin(bench)): string | null {
   if (bench.method === 'scale') return scaleText(ordinate, bench.leastCount);
   const deviationDeg = ordinate / 60;
-  return bench.method === 'central' ? oneSideText(bench, deviationDeg) : bothSidesText(bench, deviationDeg);
+  if (bench.method === 'both-sides') return bothSidesText(bench, deviationDeg);
+  if (origin.central === null) return null;
+  const direction = directionFrom(bench, origin);
+  return windowsText(bench, origin.central.windowsDeg, direction * deviationDeg);
 }
 
 function scaleText(value: number, leastCount: number): string {
   const decimals = Math.max(0, Math.ceil(-Math.log10(leastCount) - 1e-9));
   return (Math.round(value / leastCount) * leastCount).toFixed(Math.min(decimals, 6));
-}
-
-function oneSideText(bench: Bench, deviationDeg: number): string | null {
-  const central = centralImage(bench, bench.central);
-  if (central === null) return null;
-  const side = usualSide(bench, central.windowsDeg[0] ?? 0);
-  return windowsText(bench, central.windowsDeg, side * deviationDeg);
-}
-
-/** The side on which most lines of the bench were read; towards larger readings while there are none. */
-function usualSide(bench: Bench, centralDeg: number): 1 | -1 {
-  const sides = allSettings(bench).flatMap((setting) =>
-    setting.kind === 'one-side'
-      ? [Math.sign(wrapDegrees((setting.windows[0] ?? centralDeg) - centralDeg))]
-      : [],
-  );
-  return sides.reduce((sum, side) => sum + side, 0) < 0 ? -1 : 1;
 }
 
 function bothSidesText(bench: Bench, deviationDeg: number): string | null {

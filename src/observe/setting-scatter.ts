@@ -3,7 +3,8 @@
 import { logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench } from '../record/bench.ts';
-import { type Observation, SETTING_OF_THE_LINE } from './observation.ts';
+import { SETTING_OF_THE_LINE } from './assumptions.ts';
+import type { Observation } from './observation.ts';
 
 /** A grid of variances of one setting, unit², with normalised logarithms of weights. */
 export interface ScatterPrior {

@@ -3,6 +3,7 @@ import type { Analysis } from '../analysis/types.ts';
 import type { Calibration, CalibrationLine, KnownLineStatus } from '../calibrate/types.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
+import { budgetName } from '../words/budget-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import {
   deviationText,
@@ -36,7 +37,7 @@ export function calibrateText(
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
     checkBlock(bench, calibration),
     coefficientBlock(calibration),
-    budgetBlock(calibration),
+    budgetBlock(bench, calibration),
     noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),
     noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
   ]
@@ -133,13 +134,13 @@ function coefficientBlock(calibration: Calibration): string {
   ].join('\n');
 }
 
-function budgetBlock(calibration: Calibration): string {
+function budgetBlock(bench: Bench, calibration: Calibration): string {
   if (calibration.budget.length === 0) return '';
   const mark = unitMark(calibration.unit);
-  const rows = calibration.budget.map(({ name, standardUncertainty, sharedByAllLines }) => [
-    name,
-    uncertaintyText(standardUncertainty),
-    sharedByAllLines ? 'yes' : '',
+  const rows = calibration.budget.map((term) => [
+    budgetName(term, bench),
+    uncertaintyText(term.standardUncertainty),
+    term.sharedByAllLines ? 'yes' : '',
   ]);
   return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: 'shared' }], rows))}`;
 }

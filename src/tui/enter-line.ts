@@ -175,5 +175,5 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
   const others = linesOf(record, target.list).flatMap(({ readings: [reading] }, at) =>
     reading === undefined || at === target.line ? [] : [{ line: at, reading }],
   );
-  return { kind: 'unknown', repeatsOf, others };
+  return { kind: 'unknown', repeatsOf, others, tube: place.tube };
 }

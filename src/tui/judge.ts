@@ -1,7 +1,8 @@
 /** Is what was typed possible, and is it odd? Nothing odd is refused, it is asked about once. */
 import type { Analysis } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { centralImage, observe } from '../observe/observation.ts';
+import { observe } from '../observe/observation.ts';
+import { lampOrigin, type Origin, tubeOrigin } from '../observe/origin.ts';
 import type { Setting } from '../record/bench.ts';
 import { readCentral, readSetting, repeatsDisagree } from '../record/read-setting.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
@@ -27,6 +28,8 @@ export type Meaning =
       readonly kind: 'unknown';
       readonly repeatsOf: readonly ReadingForm[];
       readonly others: readonly OtherLine[];
+      /** Position of the tube. */
+      readonly tube: number;
     }
   | { readonly kind: 'place' };
 
@@ -90,7 +93,7 @@ function oddAmongOthers(
       if (result?.analysis == null) return [];
       const { wavelengthNm, lamp, edits: replaces } = meaning;
       return wavelengthNm === null
-        ? outOfSight(setting, result.analysis)
+        ? outOfSight(setting, result.analysis, lampOrigin(result.analysis.bench))
         : offTheCurve({ setting, text, wavelengthNm, lamp, replaces }, result.analysis, result.computation);
     }
     case 'unknown': {
@@ -100,7 +103,8 @@ function oddAmongOthers(
         return [
           `That is the place of line ${twin.line + 1} again; a repeat of it is typed on its own row (the up arrow, while nothing is typed).`,
         ];
-      return result?.analysis == null ? [] : outOfSight(setting, result.analysis);
+      if (result?.analysis == null) return [];
+      return outOfSight(setting, result.analysis, originOf(result.analysis, meaning.tube));
     }
   }
 }
@@ -146,16 +150,15 @@ function isSamePlace(setting: Setting, other: ReadingForm, shape: InstrumentShap
   return apart !== null && apart < 1e-6;
 }
 
-/** Ordinate of a setting on this bench; null without a central image. */
-function ordinateOf(setting: Setting, analysis: Analysis): number | null {
-  const { bench } = analysis;
-  return observe(bench, [setting], centralImage(bench, bench.central))?.ordinate ?? null;
+function originOf({ bench }: Analysis, tube: number): Origin {
+  const own = bench.tubes[tube];
+  return own === undefined ? lampOrigin(bench) : tubeOrigin(bench, own);
 }
 
-function outOfSight(setting: Setting, analysis: Analysis): readonly string[] {
+function outOfSight(setting: Setting, analysis: Analysis, { central }: Origin): readonly string[] {
   const { curve } = analysis.calibration;
-  const ordinate = ordinateOf(setting, analysis);
-  if (curve === null || ordinate === null) return [];
+  const ordinate = observe(analysis.bench, [setting], central)?.ordinate;
+  if (curve === null || ordinate === undefined) return [];
   const estimate = curve.wavelengthAt(ordinate, 0);
   const wavelengthNm = estimate?.wavelengthNm;
   if (wavelengthNm === undefined) return ['No visible light falls there on this bench.'];

@@ -1,7 +1,8 @@
 /** A reading of a known line against the curve through the others: is it odd, or is one of the others? */
 import type { Analysis } from '../analysis/types.ts';
 import type { Calibration, CalibrationCurve, CalibrationLine } from '../calibrate/types.ts';
-import { centralImage, observe } from '../observe/observation.ts';
+import { observe } from '../observe/observation.ts';
+import { lampOrigin } from '../observe/origin.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
 import type { Computation } from './computation.ts';
 
@@ -28,7 +29,7 @@ export function offTheCurve(
       ? calibration
       : calibrate(withLine(bench, { ...replaced, use: false })).calibration;
   const { curve } = before;
-  const ordinate = observe(bench, [reading.setting], centralImage(bench, bench.central))?.ordinate;
+  const ordinate = observe(bench, [reading.setting], lampOrigin(bench).central)?.ordinate;
   const { wavelengthNm } = reading;
   if (curve === null || ordinate === undefined || !isWithin(curve.domainNm, wavelengthNm)) return [];
   const off = Math.abs(ordinate - curve.ordinateAt(wavelengthNm));

@@ -78,7 +78,7 @@ function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape
           lamp: state.history.place.lamp,
           edits: null,
         }
-      : { kind: 'unknown', repeatsOf: [], others: [] };
+      : { kind: 'unknown', repeatsOf: [], others: [], tube: state.history.place.tube };
   const judged = judge(reading, meaning, shape, state.result);
   return judged.ok
     ? { ok: true, text, reading, typed, odd: judged.odd }

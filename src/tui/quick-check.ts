@@ -24,6 +24,10 @@ export function quickCheck(state: ScreenState): ScreenState {
       result.analysis.calibration,
       { text, setting: judged.setting },
       tubes,
+      result.analysis.bench,
+      state.history.place.stage === 'tube'
+        ? (result.analysis.bench.tubes[state.history.place.tube] ?? null)
+        : null,
     );
   const kept: ScreenState = { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } };
   if (wavelengthNm === null) {

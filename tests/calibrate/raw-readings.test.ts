@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
+import { budgetName } from '../../src/words/budget-text.ts';
 import { benchOf, GlassReader, heliumNm, type PlainRecord, recordOf } from './glass-bench.ts';
 
 const reader = new GlassReader();
@@ -123,7 +124,7 @@ describe('on a scale', () => {
   });
 
   test('nothing is set to minimum deviation', () => {
-    const names = calibrated(scale()).budget.map(({ name }) => name);
+    const names = calibrated(scale()).budget.map((term) => budgetName(term, benchOf(scale())));
     expect(names).toContain('setting the cross-hairs');
     expect(names.join()).not.toMatch(/minimum/);
   });

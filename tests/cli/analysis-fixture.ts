@@ -116,6 +116,7 @@ export function tubeAnalysis(
     wavelengthNm,
     standardUncertaintyNm: 1,
     extrapolated: false,
+    budget: [],
     status: 'used' as const,
     message: null,
   }));

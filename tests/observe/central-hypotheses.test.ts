@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { type CentralStory, centralStories } from '../../src/observe/central-hypotheses.ts';
-import { centralImage } from '../../src/observe/observation.ts';
+import { centralImage } from '../../src/observe/central-image.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 
 const settingVariance = 0.5;

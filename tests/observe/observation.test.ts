@@ -1,12 +1,9 @@
 /** From the raw readings of a line to its deviation. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  agreeingCentrals,
-  centralImage,
-  observe,
-  resolutionVariance,
-} from '../../src/observe/observation.ts';
+import { agreeingCentrals, centralImage } from '../../src/observe/central-image.ts';
+import { observe } from '../../src/observe/observation.ts';
+import { resolutionVariance } from '../../src/observe/reading-variance.ts';
 import type { Bench, Setting } from '../../src/record/bench.ts';
 import { benchOf, type PlainRecord } from '../calibrate/glass-bench.ts';
 

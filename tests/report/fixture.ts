@@ -76,6 +76,15 @@ const tubeLines = neonNm.map(
     wavelengthNm: nm + tubeErrors[at]! / slopeAt(nm),
     standardUncertaintyNm: Math.hypot(0.5, Math.sqrt(curve.covariance(nm, nm))) / -slopeAt(nm),
     extrapolated: false,
+    budget: [
+      { source: 'setting', standardUncertainty: 0.5, sharedByAllLines: false, at: null },
+      {
+        source: 'curve',
+        standardUncertainty: Math.sqrt(curve.covariance(nm, nm)),
+        sharedByAllLines: true,
+        at: nm,
+      },
+    ],
     status: 'used',
     message: null,
   }),
@@ -195,24 +204,9 @@ export const analysis: Analysis = {
       { name: 'Hartmann', leaveOneOutRms: null, refused: 'not monotone over the range' },
     ],
     budget: [
-      {
-        name: 'resolution of the vernier',
-        standardUncertainty: 0.29,
-        formula: "1'/√12 = 0.29'",
-        sharedByAllLines: false,
-      },
-      {
-        name: 'setting the cross-hairs',
-        standardUncertainty: 0.41,
-        formula: 'scatter of repeats and residuals',
-        sharedByAllLines: false,
-      },
-      {
-        name: 'central image',
-        standardUncertainty: 0.36,
-        formula: '√(0.29² + 0.21²)',
-        sharedByAllLines: true,
-      },
+      { source: 'resolution', standardUncertainty: 0.29, sharedByAllLines: false, at: null },
+      { source: 'setting', standardUncertainty: 0.41, sharedByAllLines: false, at: null },
+      { source: 'central-image', standardUncertainty: 0.36, sharedByAllLines: true, at: 0.5 },
     ],
     doubts: [
       {

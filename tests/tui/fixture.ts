@@ -2,7 +2,8 @@
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
-import { centralImage, observe } from '../../src/observe/observation.ts';
+import { centralImage } from '../../src/observe/central-image.ts';
+import { observe } from '../../src/observe/observation.ts';
 import type { Bench } from '../../src/record/bench.ts';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
@@ -31,6 +32,7 @@ function tubeOf(analysis: Analysis, bench: Bench, at: number): TubeAnalysis {
       wavelengthNm: estimate?.wavelengthNm ?? null,
       standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
       extrapolated: estimate?.extrapolated ?? false,
+      budget: [],
       status: 'used',
       message: null,
     };

@@ -3,7 +3,9 @@
  * found by following many of them at once along the spectrum while each one's curve is learned reading by
  * reading. What an explanation predicts for the next line weighs it.
  */
+
 import { logNormalDensity } from '../../numeric/normal.ts';
+import { readingVariance } from '../../observe/reading-variance.ts';
 import { prismBasis } from '../curve/basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from '../curve/gaussian-curve.ts';
 import type { CurvePrior } from '../curve/prism-prior.ts';
@@ -140,8 +142,7 @@ function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisV
 
 /** Variance of the reading apart from the curve's and the wavelength's. */
 function ownVariance({ observation }: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  const setting = observation.settingShare * options.settingVariance;
-  return observation.resolutionVariance + setting + (choice.excess?.variance ?? 0);
+  return readingVariance(observation, options.settingVariance) + (choice.excess?.variance ?? 0);
 }
 
 /** The reading as it should have been. */
@@ -150,7 +151,7 @@ function mended({ observation }: KnownItem, choice: LineChoice): number {
 }
 
 /** Its variance, the wavelength's own included. */
-function readingVariance(item: KnownItem, choice: LineChoice, options: SearchOptions, slope: number): number {
+function lineVariance(item: KnownItem, choice: LineChoice, options: SearchOptions, slope: number): number {
   return ownVariance(item, choice, options) + choice.wavelengthVariance * slope ** 2;
 }
 
@@ -160,7 +161,7 @@ function logLikelihood(
   choice: LineChoice,
   options: SearchOptions,
 ): number {
-  const variance = expected.variance + readingVariance(item, choice, options, expected.slope);
+  const variance = expected.variance + lineVariance(item, choice, options, expected.slope);
   return logNormalDensity(mended(item, choice) - expected.ordinate, variance);
 }
 
@@ -170,7 +171,7 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
   if (nm === null) return { ...trail, ...common };
   const at = options.valuesAt(nm);
   const ordinate = mended(item, choice);
-  const variance = readingVariance(item, choice, options, expectedAt(trail, nm, at).slope);
+  const variance = lineVariance(item, choice, options, expectedAt(trail, nm, at).slope);
   return {
     ...common,
     constants: learned(trail.constants, at.values, ordinate, variance),
@@ -208,7 +209,7 @@ export function idealLogs(
   let constants = startingConstants(prior);
   for (const position of order) {
     const { observation, nm } = items[position]!;
-    const own = observation.resolutionVariance + observation.settingShare * settingVariance;
+    const own = readingVariance(observation, settingVariance);
     const at = nm === null ? null : valuesAt(nm).values;
     const expected = at === null ? { ordinate: 0, variance: 0 } : predicted(constants, at);
     ideal[position] = logNormalDensity(0, own + expected.variance);

@@ -1,5 +1,7 @@
 /** The curve and the weight of one explanation of the known lines. */
+
 import { normalised } from '../../numeric/log-sum.ts';
+import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { Bench } from '../../record/bench.ts';
 import { benchPosterior, strayRange } from '../curve/bench-prior.ts';
@@ -70,7 +72,7 @@ function accusesForNothing(
     const { line, observation } = readings[i]!;
     const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
     const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
-    const u = Math.sqrt(observation.resolutionVariance + observation.settingShare * settingVariance);
+    const u = Math.sqrt(readingVariance(observation, settingVariance));
     return Math.abs(stated - other) >= WORTH_A_DOUBT * u;
   };
   return runsOfWrongNames(readings, choices).some((run) => !run.some(differs));
@@ -116,7 +118,7 @@ export function everythingFits(
   if (points.length < Math.max(ENOUGH_TO_SHOW, readings.length)) return false;
   return points.every((point) => {
     const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
-    const own = point.resolutionVariance + point.settingShare * settingVariance;
+    const own = readingVariance(point, settingVariance);
     // What is left of a reading's variance once it has drawn the curve to itself.
     const left = Math.max(own - variance, 0.1 * own);
     return Math.abs(point.ordinate - ordinate) < FITS * Math.sqrt(left);

@@ -2,19 +2,19 @@
 
 import { logSum, normalised } from '../../numeric/log-sum.ts';
 import { logNormalDensity } from '../../numeric/normal.ts';
+import type { ErrorShares } from '../../observe/reading-variance.ts';
+import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { CurveBasis } from './basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
 import type { CurvePrior } from './prism-prior.ts';
 
 /** One reading to learn from. */
-export interface CurvePoint {
+export interface CurvePoint extends ErrorShares {
   readonly wavelengthNm: number;
   /** nm² */
   readonly wavelengthVariance: number;
   readonly ordinate: number;
-  readonly resolutionVariance: number;
-  readonly settingShare: number;
 }
 
 export interface CurvePosterior {
@@ -28,9 +28,7 @@ export interface CurvePosterior {
 
 /** Variance of a point apart from the curve's: resolution, setting, and the wavelength's own. */
 export function pointVariance(point: CurvePoint, settingVariance: number, slope: number): number {
-  return (
-    point.resolutionVariance + point.settingShare * settingVariance + point.wavelengthVariance * slope * slope
-  );
+  return readingVariance(point, settingVariance) + point.wavelengthVariance * slope * slope;
 }
 
 /**

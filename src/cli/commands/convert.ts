@@ -75,6 +75,9 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
   // Where the record says which tubes it can be, only their lines are worth naming.
   const shelf = new Set(analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []));
   const compared = shelf.size === 0 ? tubes : tubes.filter(({ substance }) => shelf.has(substance));
+  // With one tube on the bench it is that tube's reading.
+  const { tubes: read } = analysis.bench;
+  const tube = read.length === 1 ? read[0]! : null;
   for (const text of readings) {
     const value = readingValue(text, form.method);
     if (form.method === 'both-sides' && typeof value !== 'object') {
@@ -90,7 +93,7 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
     }
     for (const { message } of read.odd) complain(message);
     const reading = { text, setting: read.setting };
-    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated));
+    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated, tube));
   }
   return { converted, problems };
 }

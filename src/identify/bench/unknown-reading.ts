@@ -1,7 +1,9 @@
 /** A reading of the unknown tube, ready for comparison with lines. */
 
 import { normalCdf } from '../../numeric/normal.ts';
-import { NEXT_TICK_CHANCE, type Observation } from '../../observe/observation.ts';
+import { NEXT_TICK_CHANCE } from '../../observe/assumptions.ts';
+import type { Observation } from '../../observe/observation.ts';
+import type { VarianceTerm } from '../../observe/reading-variance.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { BenchLine } from '../../record/bench.ts';
 
@@ -15,6 +17,8 @@ export interface UnknownReading {
   readonly variance: number;
   /** All of the reading's own variance. */
   readonly totalVariance: number;
+  /** The terms of which that is the sum. */
+  readonly varianceTerms: readonly VarianceTerm[];
   /** What it may have been, if a raw reading behind it is a slip. */
   readonly alternatives: readonly ReadingAlternative[];
 }

@@ -1,7 +1,9 @@
 /** What may be wrong with what all readings of a tube share: its central image, a bench that was moved. */
 import type { BenchState } from '../../calibrate/calibrate.ts';
-import { centralShift, certainty, leftOutOf } from '../../calibrate/central-doubts.ts';
+import { certainty } from '../../calibrate/central-doubts.ts';
 import { isWritten } from '../../observe/central-hypotheses.ts';
+import { leftOutOf } from '../../observe/central-image.ts';
+import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import { commonShift } from '../bench/common-shift.ts';
@@ -35,7 +37,7 @@ export function sharedFindings(
     const shift = commonShift(evidence, assumption, matchedLines(evidence, assumption));
     return [{ what: 'moved', probability: lead.probability, shift }];
   }
-  const shift = centralShift(bench, state, tube.central);
+  const shift = originShift(state.origin, tubeOrigin(bench, tube, state.origin), state.settingVariance);
   if (shift === null) return [];
   const central = view?.central ?? null;
   const misread = central !== null && !isWritten(central);

@@ -1,6 +1,7 @@
 /** Where one more look would tell most: the expected information about which tube it is. */
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
@@ -45,7 +46,7 @@ export function nextLook(
   if (best === null || best.bits < WORTH_A_LOOK) return null;
   // Where the leading row takes the central image for misread, its lines lie elsewhere than the record has them.
   const ordinate = curve.ordinateAt(best.wavelengthNm) + leadingShift(rows);
-  const reading = readingAt({ ...bench, central: tube.central ?? bench.central }, ordinate);
+  const reading = readingAt(bench, ordinate, tubeOrigin(bench, tube));
   if (reading === null) return null;
   return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };
 }

@@ -3,8 +3,8 @@ import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
-import { centralImage, observe } from '../../observe/observation.ts';
-import type { Bench } from '../../record/bench.ts';
+import { observe } from '../../observe/observation.ts';
+import { lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
 
 /** Ticks fainter than this are left out unless a reading matches them. */
 const FAINTEST_TICK = -2.8;
@@ -46,7 +46,7 @@ export function tubePointers(
   const lines = analysis.tubes[subject.tube]?.lines ?? [];
   return [
     ...lines.flatMap((each) => pointerOf(each, candidate, curve, direction)),
-    ...nothingPointers(analysis, subject.tube, direction),
+    ...nothingPointers(analysis, subject, direction),
   ];
 }
 
@@ -105,14 +105,10 @@ export function tubeTicks(
   );
 }
 
-/** +1 where readings grow with the deviation. */
-export function directionOf(bench: Bench): 1 | -1 {
-  if (bench.method !== 'central') return 1;
-  const central = centralImage(bench, bench.central);
-  const sides = [...bench.known, ...bench.tubes]
-    .flatMap(({ lines }) => lines)
-    .map(({ settings }) => observe(bench, settings, central)?.side ?? 0);
-  return sides.reduce<number>((sum, side) => sum + side, 0) < 0 ? -1 : 1;
+/** Where the readings on the strip count from. */
+export function originOf({ bench }: Analysis, subject: StripSubject): Origin {
+  const tube = subject.kind === 'tube' ? bench.tubes[subject.tube] : undefined;
+  return tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
 }
 
 function pointerOf(
@@ -139,15 +135,18 @@ export function offLine(
 }
 
 function nothingPointers(
-  { bench, calibration: { curve } }: Analysis,
-  tube: number,
+  analysis: Analysis,
+  subject: Extract<StripSubject, { kind: 'tube' }>,
   direction: number,
 ): readonly Pointer[] {
-  return (bench.tubes[tube]?.notSeen ?? []).flatMap((place) => {
+  const { bench, calibration } = analysis;
+  const { curve } = calibration;
+  const { central } = originOf(analysis, subject);
+  return (bench.tubes[subject.tube]?.notSeen ?? []).flatMap((place) => {
     const ordinate =
       place.kind === 'wavelength'
         ? curve?.ordinateAt(place.wavelengthNm)
-        : observe(bench, place.settings, centralImage(bench, bench.central))?.ordinate;
+        : observe(bench, place.settings, central)?.ordinate;
     return ordinate === undefined
       ? []
       : [

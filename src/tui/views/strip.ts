@@ -6,14 +6,14 @@
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import { centralImage } from '../../observe/observation.ts';
+import { directionFrom, type Origin } from '../../observe/origin.ts';
 import type { Bench } from '../../record/bench.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
-  directionOf,
   lampPointers,
   lampTicks,
+  originOf,
   type Pointer,
   type StripSubject,
   type Tick,
@@ -34,7 +34,8 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
   const { curve } = analysis.calibration;
   if (curve === null)
     return [line(' The strip needs a curve: two or three lines of the known lamp.', 'faint')];
-  const direction = directionOf(analysis.bench);
+  const origin = originOf(analysis, subject);
+  const direction = analysis.bench.method === 'central' ? directionFrom(analysis.bench, origin) : 1;
   const pointers =
     subject.kind === 'tube'
       ? tubePointers(analysis, subject, direction)
@@ -49,7 +50,7 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
   const inside = <Item extends { readonly place: number }>(items: readonly Item[]): readonly Item[] =>
     items.filter(({ place }) => place >= span.from && place <= span.to);
   return [
-    axisLine(analysis.bench, span, column, direction, width, look),
+    axisLine(analysis.bench, origin, span, column, direction, width, look),
     spread(
       width,
       inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
@@ -173,37 +174,32 @@ const AXIS_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 1200, 3600];
 
 function axisLine(
   bench: Bench,
+  origin: Origin,
   span: Stretch,
   column: (place: number) => number,
   direction: number,
   width: number,
   look: Look,
 ): Line {
-  const origin = axisOrigin(bench);
+  const zero = (origin.central?.windowsDeg[0] ?? 0) * 60;
   const length = span.to - span.from;
   const most = Math.max(2, Math.floor(width / 14));
   const unit = bench.method === 'scale' ? 10 ** Math.floor(Math.log10(length / most)) : 1;
   const step = (AXIS_STEPS.find((each) => length / (each * unit) <= most) ?? 3600) * unit;
-  const first = Math.ceil((span.from + origin) / step) * step - origin;
+  const first = Math.ceil((span.from + zero) / step) * step - zero;
   const axis = Array<string>(width).fill(look.glyphs.axis);
   for (let place = first; place <= span.to; place += step) {
     const at = column(place);
-    const text = `${look.glyphs.axisMark}${axisLabel(bench, place, origin, direction)} `;
+    const text = `${look.glyphs.axisMark}${axisLabel(bench, place, zero, direction)} `;
     if (at >= 0 && at + text.length <= width) axis.splice(at, text.length, ...text);
   }
   return [{ text: axis.join(''), tone: 'faint' }];
 }
 
-/** Arc-minutes of the circle at which the deviation is zero. */
-function axisOrigin(bench: Bench): number {
-  if (bench.method !== 'central') return 0;
-  return (centralImage(bench, bench.central)?.windowsDeg[0] ?? 0) * 60;
-}
-
-function axisLabel(bench: Bench, place: number, origin: number, direction: number): string {
+function axisLabel(bench: Bench, place: number, zero: number, direction: number): string {
   if (bench.method === 'scale') return String(Number(place.toPrecision(6)));
   if (bench.method === 'both-sides') return formatDeviation((direction * place) / 60, 1);
-  return formatAngle((origin + place) / 60, 1);
+  return formatAngle((zero + place) / 60, 1);
 }
 
 function wavelengthLine(ticks: readonly Tick[], column: (place: number) => number, width: number): Line {

@@ -1,8 +1,7 @@
 /** The bench's own scale as the horizontal axis of a figure: circle readings, deviations or scale units. */
 import { formatAngle, formatDeviation } from '../../../angle/format-angle.ts';
-import { wrapDegrees } from '../../../angle/wrap.ts';
-import { centralImage } from '../../../observe/observation.ts';
-import type { Bench, Setting } from '../../../record/bench.ts';
+import { directionFrom, lampOrigin, tubeOrigin } from '../../../observe/origin.ts';
+import type { Bench } from '../../../record/bench.ts';
 
 export interface BenchScale {
   readonly title: string;
@@ -28,8 +27,9 @@ export function benchScale(bench: Bench, tubeIndex: number): BenchScale {
   }
   const ticks = (from: number, to: number, count: number) => roundPlaces(from, to, count, circleStepsDeg);
   const tube = bench.tubes[tubeIndex];
-  const zero = centralImage(bench, tube?.central ?? bench.central)?.windowsDeg[0];
-  if (bench.method === 'both-sides' || zero === undefined) {
+  const origin = tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
+  const zero = origin.central?.windowsDeg[0];
+  if (zero === undefined) {
     return {
       title: 'deviation',
       placeOf: (ordinate) => ordinate / 60,
@@ -37,21 +37,13 @@ export function benchScale(bench: Bench, tubeIndex: number): BenchScale {
       ticks,
     };
   }
-  const side = usualSide(zero, tube?.lines.flatMap((line) => line.settings) ?? []);
+  const side = directionFrom(bench, origin);
   return {
     title: 'reading of the circle',
     placeOf: (ordinate) => zero + (side * ordinate) / 60,
     textAt: (place) => formatAngle(place, bench.leastCount),
     ticks,
   };
-}
-
-/** Side of the central image on which most settings lie: +1 where the readings grow with the deviation. */
-function usualSide(zeroDeg: number, settings: readonly Setting[]): 1 | -1 {
-  const sides = settings.map((setting) =>
-    setting.kind === 'one-side' ? Math.sign(wrapDegrees((setting.windows[0] ?? zeroDeg) - zeroDeg)) : 0,
-  );
-  return sides.reduce((sum, side) => sum + side, 0) < 0 ? -1 : 1;
 }
 
 /** Multiples of the smallest of the steps that gives at most `count` of them. */

@@ -1,12 +1,14 @@
 /** The uncertainty budget, and its formulae worked through for one line. */
 import type { Analysis, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
-import type { BudgetItem, CalibrationCurve } from '../../../calibrate/types.ts';
+import type { BudgetTerm, CalibrationCurve } from '../../../calibrate/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
+import { budgetFormula, budgetName } from '../../../words/budget-text.ts';
 import { deviationText, unitMark } from '../../quantity-text.ts';
 import { type Block, formula, heading, number, paragraph, type Section, table } from '../document.ts';
 
 export function uncertaintySection(analysis: Analysis): Section {
-  const { budget, unit, curve } = analysis.calibration;
+  const { bench, calibration } = analysis;
+  const { budget, unit, curve } = calibration;
   const mark = unitMark(unit);
   const blocks: Block[] = [
     paragraph(
@@ -16,11 +18,11 @@ export function uncertaintySection(analysis: Analysis): Section {
       'uncertainty budget',
       'Uncertainty of one line on the circle or scale.',
       ['from', number(`u (${mark.trim()})`), 'how', 'kind'],
-      budget.map((item) => [
-        item.name,
-        item.standardUncertainty.toFixed(2),
-        item.formula,
-        item.sharedByAllLines ? 'common to all lines' : 'each line its own',
+      budget.map((term) => [
+        budgetName(term, bench),
+        term.standardUncertainty.toFixed(2),
+        budgetFormula(term, bench, calibration),
+        term.sharedByAllLines ? 'common to all lines' : 'each line its own',
       ]),
     ),
   ];
@@ -66,11 +68,10 @@ function workedExample(
 ): Block[] {
   const mark = unitMark(calibration.unit);
   const nm = line.wavelengthNm;
-  const own = calibration.budget.filter((item) => !item.sharedByAllLines);
+  const own = line.budget.filter(({ sharedByAllLines }) => !sharedByAllLines);
+  const shared = line.budget.filter(({ sharedByAllLines }) => sharedByAllLines);
   const uReading = rootSumOfSquares(own);
-  const uCurve = Math.sqrt(curve.covariance(nm, nm));
   const slope = Math.abs(curve.slopeAt(nm));
-  const uNm = Math.hypot(uReading, uCurve) / slope;
   const read = bench.tubes[tube.tubeIndex]?.lines.find(({ index }) => index === line.index);
   const stated = roundWithUncertainty(nm, line.standardUncertaintyNm);
   const ordinate =
@@ -84,27 +85,18 @@ function workedExample(
       `Read: ${read?.texts.join('; ') ?? '-'}; ${ordinate}. On the curve this is λ = ${stated.value} nm, where the curve changes by |d${symbol}/dλ| = ${slope.toFixed(3)}${mark} per nm.`,
     ),
     formula(
-      `u(${symbol}) = √(${own.map((item) => `${item.standardUncertainty.toFixed(2)}²`).join(' + ')}) = ${uReading.toFixed(2)}${mark}   (own parts: ${own.map((item) => item.name).join(', ')})`,
-      `u(curve) = √(covariance of the curve at λ) = ${uCurve.toFixed(2)}${mark}`,
-      `u(λ) = √(u(${symbol})² + u(curve)²) / |d${symbol}/dλ| = √(${uReading.toFixed(2)}² + ${uCurve.toFixed(2)}²) / ${slope.toFixed(3)} = ${roundWithUncertainty(nm, uNm).u} nm`,
+      `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${uReading.toFixed(2)}${mark}   (own parts: ${own.map((term) => budgetName(term, bench)).join(', ')})`,
+      ...shared.map(
+        (term) => `u(${budgetName(term, bench)}) = ${term.standardUncertainty.toFixed(2)}${mark}`,
+      ),
+      `u(λ) = √(${[`${uReading.toFixed(2)}²`, ...shared.map(squared)].join(' + ')}) / |d${symbol}/dλ| = ${rootSumOfSquares(line.budget).toFixed(2)}${mark} / ${slope.toFixed(3)} = ${stated.u} nm`,
     ),
-    paragraph(resultSentence(stated.text, uNm, line.standardUncertaintyNm)),
+    paragraph(`Result: λ = ${stated.text} nm.`),
   ];
 }
 
-/** Says so where the stated uncertainty holds more than the three lines above. */
-function resultSentence(stated: string, uNm: number, statedUNm: number): string {
-  const result = `Result: λ = ${stated} nm.`;
-  const ratio = statedUNm / uNm;
-  if (ratio > 1.1) {
-    return `${result} The stated uncertainty is larger than this sum (by a factor of ${ratio.toFixed(2)}): this line's own repeats, the central image where it was read again, and the other ways to understand the known lines are in it too.`;
-  }
-  if (ratio < 0.9) {
-    return `${result} The stated uncertainty is smaller than this sum (by a factor of ${(1 / ratio).toFixed(2)}): this line was read more often than the budget assumes.`;
-  }
-  return result;
-}
+const squared = ({ standardUncertainty }: BudgetTerm): string => `${standardUncertainty.toFixed(2)}²`;
 
-function rootSumOfSquares(items: readonly BudgetItem[]): number {
-  return Math.hypot(...items.map((item) => item.standardUncertainty));
+function rootSumOfSquares(terms: readonly BudgetTerm[]): number {
+  return Math.hypot(...terms.map(({ standardUncertainty }) => standardUncertainty));
 }
