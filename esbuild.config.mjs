@@ -1,7 +1,9 @@
 // Builds dist/: the commands, and apart from them the bench screen and the report, so that no other command loads those.
-import { chmod, readFile, rm } from 'node:fs/promises';
-import { resolve } from 'node:path';
+import { chmod, readFile, rm, writeFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
+import { thirdPartyNotices } from './third-party-notices.mjs';
 
 /**
  * Ink and its helpers without what a first frame need not wait for. Each entry: the files, and what becomes of their text.
@@ -77,8 +79,16 @@ const largeOnesApart = {
   },
 };
 
+const {
+  values: { outdir, sourcemap },
+} = parseArgs({
+  options: { outdir: { type: 'string', default: 'dist' }, sourcemap: { type: 'boolean', default: false } },
+});
+
 const shared = {
-  outdir: 'dist',
+  outdir,
+  sourcemap,
+  metafile: true,
   bundle: true,
   splitting: true,
   format: 'esm',
@@ -96,6 +106,8 @@ const shared = {
   alias: {
     // Its main file is UMD, which finds its parts with a `require` that no bundler can follow.
     'jsonc-parser': 'jsonc-parser/lib/esm/main.js',
+    // Its main file is one piece with other packages inside; of its sources only what is called is taken.
+    'ml-matrix': resolve('node_modules/ml-matrix/src/index.js'),
     // Ink's own measure of a text's width takes longer to get ready than a frame takes to draw; our views use this one.
     'string-width': 'fast-string-width',
   },
@@ -103,9 +115,13 @@ const shared = {
   logLevel: 'warning',
 };
 
-await rm('dist', { recursive: true, force: true });
+await rm(outdir, { recursive: true, force: true });
 // Each apart, because one build would cut what they share into some thirty files, and each costs a start a millisecond or two.
-await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' } });
-await build({ ...shared, entryPoints: { 'bench-screen': 'src/tui/start.tsx' } });
-await build({ ...shared, entryPoints: { report: 'src/present/report/write-report.ts' } });
-await chmod('dist/whichgas.js', 0o755);
+const builds = [
+  await build({ ...shared, entryPoints: { whichgas: 'src/cli/main.ts' } }),
+  await build({ ...shared, entryPoints: { 'bench-screen': 'src/tui/start.tsx' } }),
+  await build({ ...shared, entryPoints: { report: 'src/present/report/write-report.ts' } }),
+];
+await chmod(join(outdir, 'whichgas.js'), 0o755);
+const notices = await thirdPartyNotices(builds.map(({ metafile }) => metafile));
+await writeFile(join(outdir, 'third-party-notices.txt'), notices);
