@@ -119,11 +119,9 @@ describe('the packed file', () => {
     // Away from this tree, where no package of ours can be found by chance.
     const record = join(place, 'bench.json');
     cpSync('data/examples/harbour-lane-bench-2.json', record);
-    const program = join(modules, 'whichgas', description.bin.whichgas);
-    const out = execFileSync(process.execPath, [program, 'identify', record], {
-      cwd: place,
-      encoding: 'utf8',
-    });
-    expect(out).toContain('neon');
+    const whichgas = (...words: readonly string[]) =>
+      npm(place, 'exec', '--offline', '--', 'whichgas', ...words);
+    expect(whichgas('--version').trim()).toBe(description.version);
+    expect(whichgas('identify', record)).toContain('neon');
   });
 });
