@@ -302,7 +302,11 @@ describe('a record written', () => {
       [{ unknown: [{ lines: [], shelf: ['heluim'] }] }, 'unknown.shelf[0]', /no tube/],
       [{ instrument: { method: 'scale', leastCount: "1'" } }, 'instrument.leastCount', /plain number/],
       [{ titel: 'x' } as Partial<BenchRecord>, '', /unknown key/],
-      [{ title: { toJSON: () => 'another' } as unknown as string }, '', /another record/],
+      [
+        { unknown: [{ lines: [{ readings: ['1°'], colour: 'red' }] }] } as Partial<BenchRecord>,
+        '',
+        /another record/,
+      ],
     ];
     for (const [parts, place, message] of spoilt) {
       const written = readableText({ ...read.record, ...parts });
