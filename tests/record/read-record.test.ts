@@ -303,7 +303,7 @@ describe('a record written', () => {
       [{ instrument: { method: 'scale', leastCount: "1'" } }, 'instrument.leastCount', /plain number/],
       [{ titel: 'x' } as Partial<BenchRecord>, '', /unknown key/],
       [
-        { unknown: [{ lines: [{ readings: ['1°'], colour: 'red' }] }] } as Partial<BenchRecord>,
+        { unknown: [{ lines: [{ readings: ['1°'], colour: 'red' }] }] } as unknown as BenchRecord,
         '',
         /another record/,
       ],
