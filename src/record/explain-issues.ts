@@ -36,6 +36,7 @@ function shown(value: unknown): string {
   if (value === null) return 'null';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'an object';
+  if (typeof value === 'number' && !Number.isFinite(value)) return 'one that no number can hold';
   return typeof value === 'string' ? `"${quoteText(value).replace(/^"|"$/g, '')}"` : String(value);
 }
 
@@ -58,8 +59,12 @@ export const wordIssue: z.core.$ZodErrorMap = (issue) => {
         ? `must have at least ${issue.minimum} ${Number(issue.minimum) === 1 ? 'entry' : 'entries'}`
         : `must be ${issue.minimum} or more, not ${shown(issue.input)}`;
     case 'too_big':
+      if (issue.origin === 'string') {
+        const { length } = String(issue.input);
+        return `must have at most ${issue.maximum} characters, not ${length}`;
+      }
       return issue.origin === 'array'
-        ? `must have at most ${issue.maximum} entries`
+        ? `must have at most ${issue.maximum} entries, not ${(issue.input as readonly unknown[]).length}`
         : `must be ${issue.maximum} or less, not ${shown(issue.input)}`;
     case 'invalid_union':
       return issue.input === undefined ? missing : undefined;

@@ -17,6 +17,12 @@ export interface Instrument {
   readonly apexAngle: ApexAngle | null;
 }
 
+/** Scale units that the smallest step of a scale has (common practice, no source). */
+const scaleSteps = { smallest: 0.000001, largest: 10_000 };
+/** Prisms that a spectrometer takes, and how well their angle is known (common practice, no source). */
+const apexAngles = { smallestDeg: 5, largestDeg: 120 };
+const apexUncertainty = { smallestArcsec: 0.01, largestDeg: 10 };
+
 /** Hears of everything wrong or odd, with its place in the file. */
 export interface Listener {
   problem(place: string, message: string): void;
@@ -60,8 +66,9 @@ function readScale({ instrument, central, unknown }: BenchRecord, listener: List
     );
     return null;
   }
-  if (leastCount <= 0) {
-    listener.problem('instrument.leastCount', `must be greater than 0, not ${leastCount}`);
+  if (!(leastCount >= scaleSteps.smallest && leastCount <= scaleSteps.largest)) {
+    const message = `must be a step from ${scaleSteps.smallest} to ${scaleSteps.largest} scale units, not ${leastCount}`;
+    listener.problem('instrument.leastCount', message);
     return null;
   }
   return { form: { method: 'scale', windows: 1, circle: null }, leastCount, apexAngle: null };
@@ -125,9 +132,9 @@ function readApexAngle(
   const stated = typeof given === 'object' ? given : { value: given, u: undefined };
   const valuePlace = typeof given === 'object' ? `${place}.value` : place;
   const valueDeg = readAngle(stated.value, form, valuePlace, listener);
-  const uDeg = stated.u === undefined ? null : readAngle(stated.u, null, `${place}.u`, listener);
+  const uDeg = stated.u === undefined ? null : readUncertainty(stated.u, `${place}.u`, listener);
   if (valueDeg === null) return null;
-  return prismAngle({ valueDeg, uDeg: uDeg === 0 ? null : uDeg }, valuePlace, listener);
+  return prismAngle({ valueDeg, uDeg }, valuePlace, listener);
 }
 
 /**
@@ -156,8 +163,18 @@ function readReflections(
   return prismAngle({ valueDeg, uDeg }, place, listener);
 }
 
+/** Null: exact. */
+function readUncertainty(value: string | number, place: string, listener: Listener): number | null {
+  const uDeg = readAngle(value, null, place, listener);
+  if (uDeg === null || uDeg === 0) return null;
+  if (uDeg * 3600 >= apexUncertainty.smallestArcsec && uDeg <= apexUncertainty.largestDeg) return uDeg;
+  const message = `${quoteText(String(value))} is no uncertainty of the angle of a prism; write for instance 2'`;
+  listener.problem(place, message);
+  return null;
+}
+
 function prismAngle(apex: ApexAngle, place: string, listener: Listener): ApexAngle | null {
-  if (apex.valueDeg > 0 && apex.valueDeg < 120) return apex;
+  if (apex.valueDeg >= apexAngles.smallestDeg && apex.valueDeg < apexAngles.largestDeg) return apex;
   listener.problem(
     place,
     `${Number(apex.valueDeg.toFixed(3))}° is not the angle of a prism, which is mostly near 60°`,

@@ -37,6 +37,9 @@ type Refusal = { readonly ok: false; readonly problem: string };
 /** Two opposite windows that differ from 180° by more than this are asked about (common practice, no source). */
 const windowsToleranceArcmin = 20;
 
+/** Drums and encoders count to some hundred thousand (common practice, no source). */
+const furthestOnScale = 1_000_000;
+
 /** One reading of a line: both sides where the method asks for them. */
 export function readSetting(value: ReadingValue, form: ReadingForm): SettingResult {
   const sides = typeof value === 'object' && !Array.isArray(value) ? value : null;
@@ -100,6 +103,10 @@ function readWindow(value: string | number, form: ReadingForm): SideRead | Refus
   if (form.circle === null) {
     if (typeof value === 'string') {
       return refuse(`${quoteText(value)} must be a plain number: on a scale there are no angles`);
+    }
+    if (!(Math.abs(value) <= furthestOnScale)) {
+      const bounds = `scales reach from -${furthestOnScale} to ${furthestOnScale}`;
+      return refuse(`${value} is on no scale that an instrument has; ${bounds}`);
     }
     return { ok: true, windows: [value], text: String(value), odd: [] };
   }

@@ -4,10 +4,8 @@
  */
 // The small form of zod: making the schema of the full one takes a start several times as long.
 import * as z from 'zod/mini';
+import { most } from './limits.ts';
 import { suggestKey } from './suggest-key.ts';
-
-/** Most lines of one lamp or tube, and most entries of any other list. */
-export const mostEntries = 500;
 
 /** An object in which an unknown key is an error that names the key and the one probably meant. */
 function strict<Shape extends z.core.$ZodLooseShape>(shape: Shape) {
@@ -23,13 +21,18 @@ function unknownKeys(keys: readonly string[], known: readonly string[]): string 
   return named.join('; ') + more;
 }
 
-const list = <Entry extends z.ZodMiniType>(entry: Entry) => z.array(entry).check(z.maxLength(mostEntries));
+const list = <Entry extends z.ZodMiniType>(entry: Entry, length: number) =>
+  z.array(entry).check(z.maxLength(length));
+
+const text = (length: number) => z.string().check(z.maxLength(length));
+const name = text(most.nameCharacters);
+const note = text(most.noteCharacters);
 
 /** One object or a list of them; a list either way once it is read. */
-const oneOrMany = <Entry extends z.ZodMiniType>(entry: Entry) =>
+const oneOrMany = <Entry extends z.ZodMiniType>(entry: Entry, length: number) =>
   z._default(
     z.pipe(
-      z.union([entry, list(entry)]),
+      z.union([entry, list(entry, length)]),
       z.transform((given): z.output<Entry>[] =>
         Array.isArray(given) ? (given as z.output<Entry>[]) : [given as z.output<Entry>],
       ),
@@ -42,14 +45,14 @@ const wavelengthNm = z.number().check(z.minimum(200), z.maximum(1200));
 const window = z.union([z.string(), z.number()]);
 const side = z.union([window, z.tuple([window, window])]);
 const reading = z.union([side, strict({ left: side, right: side })]);
-const readings = list(reading).check(z.minLength(1));
+const readings = list(reading, most.repeats).check(z.minLength(1));
 
 const seenLineShape = {
   readings,
-  color: z.optional(z.string()),
-  colour: z.optional(z.string()),
+  color: z.optional(name),
+  colour: z.optional(name),
   brightness: z.optional(z.enum(['strong', 'medium', 'weak'])),
-  note: z.optional(z.string()),
+  note: z.optional(note),
 };
 const lineShape = { ...seenLineShape, use: z.optional(z.boolean()) };
 
@@ -71,11 +74,14 @@ const knownLine = z.pipe(
 const unknownLine = z.pipe(strict(lineShape), z.transform(oneSpelling));
 
 /** A known line kept out of the fit keeps what was noted about it. */
-const checks = list(z.pipe(strict({ wavelengthNm, ...seenLineShape }), z.transform(oneSpelling)));
+const checks = list(
+  z.pipe(strict({ wavelengthNm, ...seenLineShape }), z.transform(oneSpelling)),
+  most.checks,
+);
 
 const knownLamp = strict({
-  lamp: z.optional(z.string()),
-  lines: z._default(list(knownLine), []),
+  lamp: z.optional(name),
+  lines: z._default(list(knownLine, most.knownLines), []),
   check: z.optional(checks),
 });
 
@@ -93,17 +99,17 @@ notSeenPlace.register(z.globalRegistry, {
 });
 
 const answering = {
-  shelf: z.optional(list(z.string())),
-  answer: z.optional(z.string()),
+  shelf: z.optional(list(name, most.shelf)),
+  answer: z.optional(name),
   ranking: z.optional(z.enum(['always', 'after-answer'])),
   answerBeforeRanking: z.optional(z.boolean()),
 };
 
 const unknownTube = strict({
-  label: z.optional(z.string()),
-  central: z.optional(list(side)),
-  lines: z._default(list(unknownLine), []),
-  notSeen: z.optional(list(notSeenPlace)),
+  label: z.optional(name),
+  central: z.optional(list(side, most.repeats)),
+  lines: z._default(list(unknownLine, most.unknownLines), []),
+  notSeen: z.optional(list(notSeenPlace, most.notSeen)),
   complete: z.optional(z.boolean()),
   ...answering,
 });
@@ -125,24 +131,24 @@ const instrument = strict({
 });
 
 const about = strict({
-  date: z.optional(z.string()),
-  observers: z.optional(z.union([z.string(), list(z.string())])),
-  station: z.optional(z.string()),
-  lamp: z.optional(z.string()),
-  tube: z.optional(z.string()),
-  prism: z.optional(z.string()),
-  slit: z.optional(z.string()),
-  temperature: z.optional(z.string()),
-  remarks: z.optional(z.string()),
+  date: z.optional(note),
+  observers: z.optional(z.union([note, list(name, most.observers)])),
+  station: z.optional(note),
+  lamp: z.optional(note),
+  tube: z.optional(note),
+  prism: z.optional(note),
+  slit: z.optional(note),
+  temperature: z.optional(note),
+  remarks: z.optional(text(most.remarkCharacters)),
 });
 
 export const benchRecordSchema = strict({
   whichgas: z.literal(1),
-  title: z.optional(z.string()),
+  title: z.optional(name),
   instrument,
-  central: z.optional(list(side)),
-  known: oneOrMany(knownLamp),
-  unknown: oneOrMany(unknownTube),
+  central: z.optional(list(side, most.repeats)),
+  known: oneOrMany(knownLamp, most.lamps),
+  unknown: oneOrMany(unknownTube, most.tubes),
   check: z.optional(checks),
   ...answering,
   about: z.optional(about),

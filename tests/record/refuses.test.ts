@@ -141,7 +141,7 @@ describe('a record is refused with the place and what would be right', () => {
     [
       'too many lines',
       sampleWith([['known', 'lines'], Array(501).fill({ readings: ['1°'] })]),
-      ['known.lines: must have at most 500 entries'],
+      ['known.lines: must have at most 200 entries, not 501'],
     ],
     [
       'too many lines in all',
@@ -150,7 +150,7 @@ describe('a record is refused with the place and what would be right', () => {
     ],
     [
       'too many repeats in all',
-      sampleWith([['unknown'], { lines: Array(3).fill({ readings: Array(400).fill('1°') }) }]),
+      sampleWith([['unknown'], { lines: Array(12).fill({ readings: Array(100).fill('1°') }) }]),
       [
         'unknown: has 1200 readings in all; a record takes at most 1000: the others belong in a record of their own',
       ],
@@ -158,7 +158,7 @@ describe('a record is refused with the place and what would be right', () => {
     [
       'too many tubes',
       sampleWith([['unknown'], Array(21).fill({ lines: [] })]),
-      ['unknown: has 21 tubes in all; a record takes at most 20: the others belong in a record of their own'],
+      ['unknown: must have at most 20 entries, not 21'],
     ],
     [
       'hostile key',
@@ -228,7 +228,7 @@ describe('a record is refused with the place and what would be right', () => {
         [['known'], []],
         [['unknown'], []],
       ),
-      ['instrument.leastCount: must be greater than 0, not 0'],
+      ['instrument.leastCount: must be a step from 0.000001 to 10000 scale units, not 0'],
     ],
     [
       'several faults at once, of shape and of meaning',
