@@ -49,7 +49,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
     readings.map(({ observation }) => observation),
   );
   const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
-  const found = monotoneOnes(bench, explainKnownLines(bench, readings, constants, scatter));
+  const explained = readAlike(bench, readings) ? [] : explainKnownLines(bench, readings, constants, scatter);
+  const found = monotoneOnes(bench, explained);
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
   const best = merged[0]?.lead ?? found[0];
@@ -138,6 +139,17 @@ function runsTheRightWay(bench: Bench, curve: CalibrationCurve): boolean {
     2 * curve.covariance(shortest, longest);
   const surely = Math.abs(rise) > DISPERSED * Math.sqrt(Math.max(0, variance));
   return surely && (bench.method === 'scale' || rise > 0);
+}
+
+/** Lines so far apart in wavelength are never all read alike, nm: 30 nm are 4' even in the red of a crown. */
+const NEVER_ALIKE_NM = 30;
+
+/** Lines that all read the same, though they are named for others: whatever curve goes through them, it is none. */
+function readAlike(bench: Bench, readings: readonly KnownReading[]): boolean {
+  const width = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
+  const stated = readings.flatMap(({ line }) => line.statedWavelengthNm ?? []);
+  const ordinates = readings.map(({ observation }) => observation.ordinate);
+  return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < 0.5 * bench.leastCount;
 }
 
 function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {

@@ -12,7 +12,6 @@ const STATUS: Record<LineChoice['kind'], KnownLineStatus> = {
   'as-stated': 'used',
   assigned: 'used',
   slip: 'slip',
-  'not-at-minimum': 'set-aside',
   neighbour: 'reassigned',
   'set-aside': 'set-aside',
 };
@@ -114,7 +113,6 @@ function perhapsText(bench: Bench, { kind, slip, wavelengthNm }: LineChoice): st
     return `may be ${meant}, read as ${read} (${slip.words})`;
   }
   if (kind === 'neighbour') return `may be ${wavelengthNm!.toFixed(2)}, its neighbour`;
-  if (kind === 'not-at-minimum') return 'may not have been at minimum deviation';
   return 'may be wrong for a reason that has no name';
 }
 
@@ -123,7 +121,6 @@ const PERHAPS_DO: Record<LineChoice['kind'], string> = {
   assigned: 'read it again',
   slip: 'read it again',
   neighbour: "compare with the lamp's line table, and mark it confirmed if you are sure",
-  'not-at-minimum': 'turn the prism until the line stops, and read it again',
   'set-aside': 'read it again',
 };
 
@@ -193,10 +190,6 @@ function lineDoubt(
     return { ...base, kind: 'neighbour', message };
   }
   const off = residual === null ? '' : ` by ${unitText(bench, Math.abs(residual))}`;
-  if (choice.kind === 'not-at-minimum') {
-    const message = `Known line ${line.index + 1}: ${named} is deviated too much${off}: was the prism at minimum deviation for it? Turn it until the line stops and read again; the line counts for little.`;
-    return { ...base, kind: 'not-at-minimum', message };
-  }
   const message = `Known line ${line.index + 1}: ${named} (read ${reading}) is off the curve${off} and no usual slip explains it; it is set aside. Read it again, or look whether its wavelength is a misprint.`;
   return { ...base, kind: 'set-aside', message };
 }

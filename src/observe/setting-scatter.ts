@@ -11,6 +11,8 @@ export interface ScatterPrior {
   readonly grid: readonly { readonly variance: number; readonly logWeight: number }[];
 }
 
+/** Half width of the log-normal prior, in ln: a factor of two either way. */
+const WIDTH = 0.68;
 const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8];
 
 /** Usual scatter of one setting, in the ordinate's unit: common practice, no source. */
@@ -23,26 +25,10 @@ export function usualScatter(bench: Bench): number {
  * differ by more than any setting scatters are left to the slips.
  */
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
-  return gridAbout(usualScatter(bench), 0.68, bench, observations);
-}
-
-/** The part of the usual scatter that stays when the excess over the minimum deviation is counted apart. */
-const BESIDE_EXCESS = 0.75;
-
-/** The same for the symmetric part alone. */
-export function scatterBesideExcess(bench: Bench, observations: readonly Observation[]): ScatterPrior {
-  return gridAbout(BESIDE_EXCESS * usualScatter(bench), 0.5, bench, observations);
-}
-
-function gridAbout(
-  usual: number,
-  width: number,
-  bench: Bench,
-  observations: readonly Observation[],
-): ScatterPrior {
+  const usual = usualScatter(bench);
   const resolution = bench.leastCount ** 2 / 12;
   const logs = GRID_STEPS.map((step) => {
-    const variance = (usual * Math.exp(step * width)) ** 2;
+    const variance = (usual * Math.exp(step * WIDTH)) ** 2;
     const repeats = observations.map((observation) =>
       repeatsLogLikelihood(observation, variance, resolution),
     );

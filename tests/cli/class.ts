@@ -56,7 +56,7 @@ interface Plan {
   readonly linesRead?: number;
 }
 
-const slip = (index: number) => ({ step: ['known'], kind: ['slip', 'set-aside', 'not-at-minimum'], index });
+const slip = (index: number) => ({ step: ['known'], kind: ['slip', 'set-aside'], index });
 const neighbour = (index: number) => ({
   step: ['known'],
   kind: ['neighbour', 'slip', 'reassigned', 'set-aside'],

@@ -7,7 +7,6 @@ import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
 import type { Bench } from '../../record/bench.ts';
 import { centralIsOpposite } from '../central-doubts.ts';
 import { benchPrior, strayRange } from '../curve/bench-prior.ts';
-import { withLeaningErrors } from '../curve/leaning-errors.ts';
 import { basisValues, idealLogs, type SearchOptions, searchExplanations } from './beam-search.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
 import {
@@ -15,7 +14,6 @@ import {
   type LineChoice,
   lampLines,
   linesOfTheTable,
-  noticeableExcess,
   openChoices,
   statedChoices,
 } from './line-hypotheses.ts';
@@ -53,8 +51,7 @@ export function explainKnownLines(
   const settingVariance = usualScatter(bench) ** 2;
   const believed: readonly (TubeSpectrum | null)[] = bench.known.map(() => null);
   const plain = takenAsStated(bench, readings, scatter);
-  const leaning = (entries: readonly Explained[]) => withLeaningErrors(bench, readings, entries);
-  if (plain && everythingFits(readings, plain, settingVariance)) return weighed(leaning([plain]));
+  if (plain && everythingFits(readings, plain, settingVariance)) return weighed([plain]);
 
   const slips = readings.map(({ line, observation }) =>
     readingAlternatives(bench, line.settings, observation, constants, settingVariance),
@@ -73,7 +70,7 @@ export function explainKnownLines(
     const renamed = substances.length > 0 ? instead(lampSpectrum(substances)) : [];
     return [...otherLamps, ...renamed.map((entry) => ofItsOwnLamp(entry, readings, lampIndex))];
   });
-  return weighed(leaning([...found, ...others]));
+  return weighed([...found, ...others]);
 }
 
 /** What all searches of one bench have in common. */
@@ -173,7 +170,7 @@ function knownItems(
     const choices =
       statedWavelengthNm === null
         ? openChoices(line, lines, slips[i]!)
-        : statedChoices(line, statedWavelengthNm, lines, slips[i]!, noticeableExcess(bench));
+        : statedChoices(line, statedWavelengthNm, lines, slips[i]!);
     return { observation, passedOver, choices };
   });
 }
@@ -191,7 +188,7 @@ function takenAsStated(
   const lamps = bench.known.map((lamp) => lampLines(lampSpectrum(lamp.substances)));
   const choices = readings.flatMap(({ line }, i): LineChoice[] => {
     if (line.statedWavelengthNm !== null)
-      return statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, [], null).slice(0, 1);
+      return statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, []).slice(0, 1);
     const choice = otherwise[i];
     return choice && !isFault(choice) ? [choice] : [];
   });

@@ -111,7 +111,8 @@ function bestSteps(
       const added = addedPrior(trail, item, choice, options.wavelengthFalls);
       const nm = choice.wavelengthNm;
       // No density exceeds that of a reading exactly where it is expected.
-      const atMost = trail.log + added + logNormalDensity(0, ownVariance(item, choice, options));
+      const atMost =
+        trail.log + added + logNormalDensity(0, readingVariance(item.observation, options.settingVariance));
       if (nm !== null && atMost < worthwhile) continue;
       if (nm !== null && expected?.nm !== nm) expected = expectedAt(trail, nm, options.valuesAt(nm));
       const likelihood = nm === null ? options.logStray : logLikelihood(expected!, item, choice, options);
@@ -140,19 +141,14 @@ function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisV
   return { nm, ...predicted(constants, values), slope };
 }
 
-/** Variance of the reading apart from the curve's and the wavelength's. */
-function ownVariance({ observation }: KnownItem, choice: LineChoice, options: SearchOptions): number {
-  return readingVariance(observation, options.settingVariance) + (choice.excess?.variance ?? 0);
-}
-
 /** The reading as it should have been. */
 function mended({ observation }: KnownItem, choice: LineChoice): number {
-  return observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0);
+  return observation.ordinate + (choice.slip?.correction ?? 0);
 }
 
 /** Its variance, the wavelength's own included. */
 function lineVariance(item: KnownItem, choice: LineChoice, options: SearchOptions, slope: number): number {
-  return ownVariance(item, choice, options) + choice.wavelengthVariance * slope ** 2;
+  return readingVariance(item.observation, options.settingVariance) + choice.wavelengthVariance * slope ** 2;
 }
 
 function logLikelihood(

@@ -2,15 +2,9 @@
 import { colourRangeNm } from '../../lines/colour.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
-import type { Bench, KnownBenchLine } from '../../record/bench.ts';
+import type { KnownBenchLine } from '../../record/bench.ts';
 
-export type ChoiceKind = 'as-stated' | 'slip' | 'not-at-minimum' | 'neighbour' | 'assigned' | 'set-aside';
-
-/** A deviation larger than the minimum: mean and variance of the excess, in the ordinate. */
-export interface Excess {
-  readonly mean: number;
-  readonly variance: number;
-}
+export type ChoiceKind = 'as-stated' | 'slip' | 'neighbour' | 'assigned' | 'set-aside';
 
 /** One way to understand one known line. */
 export interface LineChoice {
@@ -20,8 +14,6 @@ export interface LineChoice {
   /** Variance of that wavelength: an unresolved pair, a rounded number. nm². */
   readonly wavelengthVariance: number;
   readonly slip: ReadingAlternative | null;
-  /** How much too large the deviation is thought to be, where the prism was not at minimum deviation. */
-  readonly excess: Excess | null;
   /** ln prior, before what the neighbouring line's choice says. */
   readonly logPrior: number;
 }
@@ -41,11 +33,7 @@ export interface LampLine {
 }
 
 /** Priors of what goes wrong with a known line; these and the numbers below: common practice, no source, judged by the scores. */
-export const FAULT_CHANCE = { neighbour: 0.06, notAtMinimum: 0.003, setAside: 0.004 } as const;
-/** Of a line that is noticeably off the minimum, arc-minutes: 3′ is a prism of 60° and n 1.62 turned by 1.6°. */
-const NOTICEABLE_EXCESS: Excess = { mean: 3, variance: 4 };
-/** With a coarser vernier an excess of some minutes drowns in the reading. */
-const FINE_ENOUGH_ARCMIN = 2;
+export const FAULT_CHANCE = { neighbour: 0.06, setAside: 0.004 } as const;
 /** Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp. */
 const FAINTEST = -4.2;
 /** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
@@ -122,48 +110,31 @@ function isSameEntry(line: LampLine, statedNm: number): boolean {
   return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
 }
 
-/** Can a deviation larger than the minimum be noticed on this bench? */
-export function showsExcess(bench: Bench): boolean {
-  return bench.prism === 'each-line' && bench.method !== 'scale' && bench.leastCount <= FINE_ENOUGH_ARCMIN;
-}
-
-/** The excess that a line of this bench may have; null where none could be noticed. */
-export function noticeableExcess(bench: Bench): Excess | null {
-  return showsExcess(bench) ? NOTICEABLE_EXCESS : null;
-}
-
-/** Choices for a line whose wavelength the record states; `excess`: if it may be off the minimum. */
+/** Choices for a line whose wavelength the record states. */
 export function statedChoices(
   line: KnownBenchLine,
   statedNm: number,
   lamp: readonly LampLine[],
   slips: readonly ReadingAlternative[],
-  excess: Excess | null,
 ): LineChoice[] {
   const variance = statedVariance(statedNm, lamp);
   const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
   const choices: LineChoice[] = [
-    { kind: 'as-stated', ...stated, slip: null, excess: null, logPrior: 0 },
+    { kind: 'as-stated', ...stated, slip: null, logPrior: 0 },
     {
       kind: 'set-aside',
       wavelengthNm: null,
       wavelengthVariance: 0,
       slip: null,
-      excess: null,
       logPrior: Math.log(FAULT_CHANCE.setAside),
     },
     ...slips.map((slip) => ({
       kind: 'slip' as const,
       ...stated,
       slip,
-      excess: null,
       logPrior: slip.logOdds,
     })),
   ];
-  if (excess) {
-    const logPrior = Math.log(FAULT_CHANCE.notAtMinimum);
-    choices.push({ kind: 'not-at-minimum', ...stated, slip: null, excess, logPrior });
-  }
   if (line.confirmed) return choices;
   return [...choices, ...neighbours(statedNm, lamp)];
 }
@@ -193,7 +164,6 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
         wavelengthNm: other.wavelengthNm,
         wavelengthVariance: other.variance,
         slip: null,
-        excess: null,
         logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / total),
       }),
     );
@@ -212,7 +182,6 @@ export function openChoices(
     wavelengthNm: candidate.wavelengthNm,
     wavelengthVariance: candidate.variance,
     slip: null,
-    excess: null,
     logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
   }));
   const slipped = slips
@@ -225,7 +194,6 @@ export function openChoices(
     wavelengthNm: null,
     wavelengthVariance: 0,
     slip: null,
-    excess: null,
     // A lamp shows lines that the table lacks, and reflections.
     logPrior: Math.log(3 * FAULT_CHANCE.setAside),
   };

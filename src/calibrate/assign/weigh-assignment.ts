@@ -38,8 +38,8 @@ export function explained(
       {
         wavelengthNm: choice.wavelengthNm,
         wavelengthVariance: choice.wavelengthVariance,
-        ordinate: observation.ordinate + (choice.slip?.correction ?? 0) - (choice.excess?.mean ?? 0),
-        resolutionVariance: observation.resolutionVariance + (choice.excess?.variance ?? 0),
+        ordinate: observation.ordinate + (choice.slip?.correction ?? 0),
+        resolutionVariance: observation.resolutionVariance,
         settingShare: observation.settingShare,
       },
     ];
