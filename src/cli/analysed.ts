@@ -3,9 +3,12 @@ import { analyseBench } from '../analysis/analyse.ts';
 import type { Analysis } from '../analysis/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { type CommandCall, textOption } from './command.ts';
-import { recordFiles } from './files.ts';
+
+import { reportFailure } from './fault.ts';
+import { shownName } from './file-failure.ts';
 import { type LoadedBench, loadBench } from './load-bench.ts';
-import { complain, hideProgress, showProgress } from './terminal.ts';
+import { recordFiles } from './record-files.ts';
+import { hideProgress, showProgress } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
 export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
@@ -28,7 +31,7 @@ export async function analyseRecord(
   const { bench, ...loaded } = await loadBench(file, calibrationFrom);
   if (calibrationFrom !== null && (calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
     throw new UserError(
-      `${file}: cannot use that calibration: one of the two has a divided circle, the other a scale`,
+      `${shownName(file)}: cannot use that calibration: one of the two has a divided circle, the other a scale`,
     );
   }
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
@@ -53,30 +56,47 @@ export function needsRecord(commandName: string): UserError {
   return new UserError(`${commandName} needs a record: a file ending in .json, or "-" for standard input`);
 }
 
-/** Every record of the list in turn. One that cannot be used is listed on standard error and the rest is done. */
+/** The records that the words of a call name, and whether each of the words could be used. */
+export interface NamedRecords {
+  readonly files: readonly string[];
+  readonly code: ExitCode;
+}
+
+/** Files, folders and patterns of a call; one that cannot be used is listed on standard error. */
+export async function namedRecords(call: CommandCall, commandName: string): Promise<NamedRecords> {
+  if (call.words.length === 0) throw needsRecord(commandName);
+  const files: string[] = [];
+  let code: ExitCode = exitCode.done;
+  for (const word of call.words) {
+    try {
+      files.push(...(await recordFiles(word)));
+    } catch (error) {
+      code = worse(code, reportFailure(error, word));
+    }
+  }
+  return { files, code };
+}
+
+/**
+ * Every record in turn. The trouble of one is its own, be it the file's or a fault of the program: it is listed on
+ * standard error and the rest is done. The exit code is that of the worst.
+ */
 export async function forEachRecord(
-  call: CommandCall,
-  commandName: string,
+  { files, code: before }: NamedRecords,
   work: (file: string) => Promise<void>,
 ): Promise<ExitCode> {
-  if (call.words.length === 0) throw needsRecord(commandName);
-  let code: ExitCode = exitCode.done;
-  const attempt = async <Value>(step: () => Promise<Value>): Promise<Value | null> => {
-    try {
-      return await step();
-    } catch (error) {
-      if (!(error instanceof UserError)) throw error;
-      for (const sentence of error.sentences) complain(sentence);
-      code = exitCode.unusable;
-      return null;
-    }
-  };
-  const files: string[] = [];
-  for (const word of call.words) files.push(...((await attempt(() => recordFiles(word))) ?? []));
+  let code = before;
   for (const [done, file] of files.entries()) {
     showProgress(done, files.length, file);
-    await attempt(() => work(file));
+    try {
+      await work(file);
+    } catch (error) {
+      code = worse(code, reportFailure(error, file));
+    }
   }
   hideProgress();
   return code;
 }
+
+/** A fault of the program is worse than a file that cannot be used, and that is worse than a result. */
+const worse = (one: ExitCode, other: ExitCode): ExitCode => (one > other ? one : other);

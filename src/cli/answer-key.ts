@@ -1,15 +1,31 @@
 /** What each tube should be: one name for all, or a key file. */
-import { basename } from 'node:path';
+import { quoteText } from '../angle/quote-text.ts';
 import { type CommandCall, textOption } from './command.ts';
-import { parseCsvTable } from './csv-table.ts';
+import { type CsvTable, cellPlace, parseCsvTable } from './csv-table.ts';
+import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
+import { agreement, filePath, type RecordPath, writtenPath } from './record-names.ts';
 import { tubeArgument } from './tube-arguments.ts';
 import { UserError } from './user-error.ts';
 
-/** The expected tube, or null where the key says nothing of it. */
-export type AnswerKey = (file: string, tube: string) => string | null;
+/** One row of a key. */
+export interface KeyRow {
+  /** As the key writes it. */
+  readonly record: string;
+  /** "" where the row is about every tube of the record. */
+  readonly tube: string;
+  readonly expected: string;
+}
 
-export async function answerKey(call: CommandCall): Promise<AnswerKey> {
+export interface AnswerKey {
+  /** The expected tube, or null where the key says nothing of it. Throws UserError where it says two things. */
+  expectedOf(file: string, tube: string): string | null;
+  /** After all records have been asked about: what the key expects and nobody handed in. */
+  missing(): readonly KeyRow[];
+}
+
+/** The key of a call for these records. */
+export async function answerKey(call: CommandCall, files: readonly string[]): Promise<AnswerKey> {
   const expect = textOption(call, 'expect');
   const file = textOption(call, 'key');
   if ((expect === null) === (file === null)) {
@@ -17,46 +33,119 @@ export async function answerKey(call: CommandCall): Promise<AnswerKey> {
   }
   if (expect !== null) {
     const substance = tubeArgument(expect);
-    return () => substance;
+    return { expectedOf: () => substance, missing: () => [] };
   }
-  return readKey(file ?? '');
+  const name = shownName(file ?? '');
+  return matchedKey(name, readRows(parseCsvTable(name, await readTextFile(file ?? ''))), files);
 }
 
-async function readKey(file: string): Promise<AnswerKey> {
-  const { columns, rows } = parseCsvTable(file, await readTextFile(file));
+interface PlacedRow extends KeyRow {
+  readonly path: RecordPath;
+}
+
+function readRows(table: CsvTable): PlacedRow[] {
+  const { name, columns } = table;
   const known = ['record', 'tube', 'expected'];
   const strange = columns.find((column) => column !== '' && !known.includes(column));
   if (!columns.includes('record') || !columns.includes('expected') || strange !== undefined) {
-    const reason = strange === undefined ? '' : `, not "${strange}"`;
-    throw new UserError(`${file}: the first row must be record,expected or record,tube,expected${reason}`);
+    const reason = strange === undefined ? '' : `, not ${quoteText(strange)}`;
+    throw new UserError(`${name}: the first row must be record,expected or record,tube,expected${reason}`);
   }
   const expectedBy = new Map<string, string>();
-  for (const { row, cells } of rows) {
-    const cell = (column: string) => cells.get(column) ?? '';
-    if (cell('record') === '') throw new UserError(`${file}: row ${row}: the record is not named`);
-    const place = keyPlace(cell('record'), cell('tube'));
-    const substance = inRow(file, row, () => tubeArgument(cell('expected')));
-    if (expectedBy.has(place) && expectedBy.get(place) !== substance) {
-      throw new UserError(
-        `${file}: row ${row}: ${cell('record')} is already expected to be ${expectedBy.get(place)}`,
-      );
+  return table.rows.map(({ row, cells }) => {
+    const cell = (column: string) => cells[columns.indexOf(column)] ?? '';
+    const [record, tube] = [cell('record'), cell('tube')];
+    if (record === '') throw new UserError(`${name}: row ${row}: the record is not named`);
+    const path = writtenPath(record);
+    const expected = inCell(cellPlace(table, row, columns.indexOf('expected')), () =>
+      tubeArgument(cell('expected')),
+    );
+    const place = JSON.stringify([path, plainLabel(tube)]);
+    const before = expectedBy.get(place) ?? expected;
+    if (before !== expected) {
+      throw new UserError(`${name}: row ${row}: ${shownName(record)} is already expected to be ${before}`);
     }
-    expectedBy.set(place, substance);
+    expectedBy.set(place, expected);
+    return { record, tube, expected, path };
+  });
+}
+
+/** `Tube C`, `tube C` and `C` are one label. */
+function plainLabel(tube: string): string {
+  return tube
+    .trim()
+    .toLowerCase()
+    .replace(/^tube\s+/, '');
+}
+
+/** A row belongs to the record, or to the several of one name, whose path agrees best with what the key writes. */
+function matchedKey(name: string, rows: readonly PlacedRow[], files: readonly string[]): AnswerKey {
+  const byName = groupedByName(files);
+  const rowsOf = new Map<string, { readonly row: PlacedRow; readonly agreeing: number }[]>();
+  const filesOf = new Map<PlacedRow, string[]>();
+  for (const row of rows) {
+    const found = (byName.get(nameOf(row.path)) ?? []).map(({ file, path }) => ({
+      file,
+      agreeing: agreement(row.path, path),
+    }));
+    const best = Math.max(...found.map(({ agreeing }) => agreeing));
+    const meant = found.filter(({ agreeing }) => agreeing === best);
+    filesOf.set(
+      row,
+      meant.map(({ file }) => file),
+    );
+    for (const { file, agreeing } of meant)
+      rowsOf.set(file, [...(rowsOf.get(file) ?? []), { row, agreeing }]);
   }
-  const named = (record: string, tube: string) =>
-    expectedBy.get(keyPlace(record, tube)) ?? expectedBy.get(keyPlace(record, ''));
-  return (record, tube) => named(record, tube) ?? named(basename(record), tube) ?? null;
+  const asked = new Set<string>();
+  const answered = new Set<PlacedRow>();
+  return {
+    expectedOf(file, tube) {
+      asked.add(file);
+      const of = rowsOf.get(file) ?? [];
+      const labelled = of.filter(({ row }) => row.tube !== '' && plainLabel(row.tube) === plainLabel(tube));
+      const about = labelled.length > 0 ? labelled : of.filter(({ row }) => row.tube === '');
+      for (const { row } of labelled) answered.add(row);
+      const best = Math.max(...about.map(({ agreeing }) => agreeing));
+      const rowsMeant = about.filter(({ agreeing }) => agreeing === best).map(({ row }) => row);
+      const [first, ...others] = rowsMeant;
+      if (first !== undefined && others.some(({ expected }) => expected !== first.expected)) {
+        const records = rowsMeant.map(({ record }) => shownName(record)).join(' and ');
+        throw new UserError(
+          `${shownName(file)}: ${name} has several rows that can mean it (${records}); name it with its folder there`,
+        );
+      }
+      return first?.expected ?? null;
+    },
+    missing: () =>
+      rows.filter((row) => {
+        const of = filesOf.get(row) ?? [];
+        // A record that could not be read is not missing; what is wrong with it has been said.
+        return (
+          of.length === 0 || (row.tube !== '' && !answered.has(row) && of.every((file) => asked.has(file)))
+        );
+      }),
+  };
 }
 
-function keyPlace(record: string, tube: string): string {
-  return JSON.stringify([record, tube.toLowerCase()]);
+const nameOf = (path: RecordPath): string => path.at(-1)?.toLowerCase() ?? '';
+
+function groupedByName(files: readonly string[]) {
+  const groups = new Map<string, { readonly file: string; readonly path: RecordPath }[]>();
+  for (const file of new Set(files)) {
+    const path = filePath(file);
+    const group = groups.get(nameOf(path));
+    if (group === undefined) groups.set(nameOf(path), [{ file, path }]);
+    else group.push({ file, path });
+  }
+  return groups;
 }
 
-function inRow<Value>(file: string, row: number, read: () => Value): Value {
+function inCell<Value>(place: string, read: () => Value): Value {
   try {
     return read();
   } catch (error) {
-    if (error instanceof UserError) throw new UserError(`${file}: row ${row}: ${error.message}`);
+    if (error instanceof UserError) throw new UserError(`${place}: ${error.message}`);
     throw error;
   }
 }

@@ -136,6 +136,7 @@ export const commands: readonly CommandSpec[] = [
         value: 'FILE.json',
         help: 'file to write; without it, standard output',
       },
+      force: { type: 'boolean', help: 'replace a file that is there already' },
       json,
     },
     example: `whichgas import readings.csv --least-count "1'" --out bench.json`,

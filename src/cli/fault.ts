@@ -1,15 +1,21 @@
 /** Every way in which the program can fail ends here: sentences on standard error and an exit code, no stack. */
+import { safeText } from '../present/safe-text.ts';
+import { shownName, uncaughtRefusal } from './file-failure.ts';
 import { complain } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
-export function reportFailure(error: unknown): ExitCode {
-  if (error instanceof UserError) {
-    for (const sentence of error.sentences) complain(sentence);
+/** `record`: the one that was worked on, where there are several. */
+export function reportFailure(error: unknown, record: string | null = null): ExitCode {
+  const refusal = error instanceof UserError ? error : uncaughtRefusal(error);
+  if (refusal !== null) {
+    for (const sentence of refusal.sentences) complain(sentence);
     return exitCode.unusable;
   }
   const what = error instanceof Error ? error.message : String(error);
-  complain(`a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
-  if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+  const where = record === null ? '' : `${shownName(record)}: `;
+  complain(`${where}a fault of the program, not yours: ${what} (WHICHGAS_DEBUG=1 shows where)`);
+  if (process.env.WHICHGAS_DEBUG === '1' && error instanceof Error)
+    process.stderr.write(`${error.stack?.split('\n').map(safeText).join('\n')}\n`);
   return exitCode.programFault;
 }
 

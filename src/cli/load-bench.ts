@@ -1,8 +1,9 @@
 /** A record file turned into a bench, its problems into sentences that name the place. */
 import type { Bench, Warning } from '../record/bench.ts';
-import { readRecord } from '../record/read-record.ts';
+import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
-import { readTextFile, shownName } from './files.ts';
+import { shownName } from './file-failure.ts';
+import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
 
 export interface LoadedBench {
@@ -22,14 +23,24 @@ export async function loadBench(file: string, calibrationFrom: Bench | null = nu
   const result = readRecord(await readTextFile(file));
   const name = shownName(file);
   if (!result.ok) {
-    const listed = result.problems
-      .slice(0, listedProblems)
-      .map(({ place, message }) => `${name}: ${place === '' ? '' : `${place}: `}${message}`);
-    const more = result.problems.length - listed.length;
-    throw new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
+    const placeOf = (place: string) => (place === '' ? name : `${name}: ${place}`);
+    throw unusableRecord(name, result.problems, placeOf);
   }
   if ((calibrationFrom?.central.length ?? 0) === 0) requireCentral(name, result.bench);
   return { file, record: result.record, bench: result.bench, warnings: result.warnings };
+}
+
+/** The problems of one record as sentences, the first of them at least. `placeOf`: the place as a person finds it. */
+export function unusableRecord(
+  name: string,
+  problems: readonly RecordProblem[],
+  placeOf: (place: string) => string,
+): UserError {
+  const listed = problems
+    .slice(0, listedProblems)
+    .map(({ place, message }) => `${placeOf(place)}: ${message}`);
+  const more = problems.length - listed.length;
+  return new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
 }
 
 /** Where the deviation is counted from the central image, lines without a central reading mean nothing. */

@@ -1,5 +1,6 @@
 /** A reading typed as one text: `228°52'`, windows `A / B`, sides `left A right B`, a number on a scale. */
 import type { ReadingValue, SideValue } from '../record/schema.ts';
+import { decimalNumber } from './decimal-number.ts';
 
 /** The text as the record writes a reading; what it means on the instrument is checked where records are. */
 export function readingValue(text: string, method: 'central' | 'both-sides' | 'scale'): ReadingValue {
@@ -9,13 +10,13 @@ export function readingValue(text: string, method: 'central' | 'both-sides' | 's
   return sideValue(text);
 }
 
-function sideValue(text: string): SideValue {
+/** One side: a reading, or the two windows of it. */
+export function sideValue(text: string): SideValue {
   const windows = text.split('/').map((window) => window.trim());
   return windows.length === 2 ? [windows[0] ?? '', windows[1] ?? ''] : text.trim();
 }
 
-/** A decimal comma is a decimal point; what is no number stays text and is refused with its own sentence. */
+/** What is no decimal number stays text and is refused with its own sentence. */
 function scaleValue(text: string): string | number {
-  const number = text.trim().replace(',', '.');
-  return /^[+-]?\d+(\.\d+)?$/.test(number) ? Number(number) : text;
+  return decimalNumber(text) ?? text;
 }

@@ -1,29 +1,44 @@
 /** Rows of a spreadsheet sorted into the known lamps, the tubes and the central image of a record. */
+import { quoteText } from '../angle/quote-text.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
-import type { CsvRow, CsvTable } from './csv-table.ts';
-import { readingValue } from './reading-argument.ts';
+import { type CsvRow, type CsvTable, cellPlace } from './csv-table.ts';
+import { checkDecimalCommas } from './decimal-commas.ts';
+import { decimalNumber } from './decimal-number.ts';
+import { readingValue, sideValue } from './reading-argument.ts';
 import { UserError } from './user-error.ts';
 
 type Method = 'central' | 'both-sides' | 'scale';
 
+/** What a column holds. */
+export type Meaning =
+  | 'lamp'
+  | 'tube'
+  | 'wavelength'
+  | 'color'
+  | 'brightness'
+  | 'note'
+  | 'reading'
+  | 'left'
+  | 'right';
+
 /** Column names people use, by what they mean; `reading 2`, `reading 3` ... are repeats. */
-const meanings: Readonly<Record<string, string>> = {
-  lamp: 'lamp',
-  'known lamp': 'lamp',
-  tube: 'tube',
-  unknown: 'tube',
-  wavelength: 'wavelength',
-  'wavelength nm': 'wavelength',
-  'wavelength (nm)': 'wavelength',
-  wavelengthnm: 'wavelength',
-  nm: 'wavelength',
-  color: 'color',
-  colour: 'color',
-  brightness: 'brightness',
-  note: 'note',
-  left: 'left',
-  right: 'right',
-};
+const meanings: ReadonlyMap<string, Meaning> = new Map([
+  ['lamp', 'lamp'],
+  ['known lamp', 'lamp'],
+  ['tube', 'tube'],
+  ['unknown', 'tube'],
+  ['wavelength', 'wavelength'],
+  ['wavelength nm', 'wavelength'],
+  ['wavelength (nm)', 'wavelength'],
+  ['wavelengthnm', 'wavelength'],
+  ['nm', 'wavelength'],
+  ['color', 'color'],
+  ['colour', 'color'],
+  ['brightness', 'brightness'],
+  ['note', 'note'],
+  ['left', 'left'],
+  ['right', 'right'],
+]);
 
 interface DraftLine {
   wavelengthNm?: number;
@@ -33,8 +48,17 @@ interface DraftLine {
   readings: ReadingValue[];
 }
 
+/** A line of the record with the cells that it was made from. */
+interface PlacedLine {
+  readonly line: DraftLine;
+  readonly row: number;
+  /** Column of each reading, and of each word by its key in the record. */
+  readonly readingColumns: readonly number[];
+  readonly wordColumns: Readonly<Record<string, number>>;
+}
+
 /** A lamp or a tube by its name, with its lines in the order of the rows. */
-type LinesByName = Map<string, DraftLine[]>;
+type LinesByName = Map<string, PlacedLine[]>;
 
 export interface DraftRecord {
   /** Still to be checked as every record is. */
@@ -43,115 +67,201 @@ export interface DraftRecord {
     readonly known: readonly { readonly lamp: string; readonly lines: readonly DraftLine[] }[];
     readonly unknown: readonly { readonly label: string; readonly lines: readonly DraftLine[] }[];
   };
-  /** `row 5` for a place in the record such as `known.lines[2].readings[0]`; null for other places. */
-  readonly rowAt: (place: string) => string | null;
+  /** What was typed and has no place in the record. */
+  readonly leftOut: readonly string[];
+  /** `readings.csv: row 5, column 3 (reading)` for a place in the record; null for one that no cell made. */
+  readonly cellOf: (place: string) => string | null;
 }
 
 /** The word in the lamp or tube column that marks a reading of the central image. */
 const centralWord = /^central( image)?$/i;
 
-export function recordFromRows(name: string, table: CsvTable, method: Method): DraftRecord {
-  const columns = new Map(table.columns.map((column) => [column, meaningOf(name, column)]));
+export function recordFromRows(table: CsvTable, method: Method): DraftRecord {
+  const meaningOf = columnMeanings(table);
+  checkDecimalCommas(table, meaningOf, method);
   const lamps: LinesByName = new Map();
   const tubes: LinesByName = new Map();
-  const central: { readonly value: SideValue; readonly row: number }[] = [];
-  const rowOfLine = new Map<DraftLine, number>();
+  const central: { readonly value: ReadingValue; readonly row: number; readonly column: number }[] = [];
+  const leftOut: string[] = [];
   for (const row of table.rows) {
-    const cells = cellsByMeaning(row, columns);
-    const lamp = cells.text('lamp');
-    const tube = cells.text('tube');
-    if ((lamp === '') === (tube === '')) {
-      const fault = lamp === '' ? 'names neither a lamp nor a tube' : 'names both a lamp and a tube';
-      throw new UserError(`${name}: row ${row.row}: ${fault}; a line belongs to one of them`);
-    }
-    const readings = readingsOf(name, row, cells, method);
-    if (centralWord.test(lamp + tube)) {
-      central.push(...readings.map((value) => ({ value: value as SideValue, row: row.row })));
+    const cells = new RowCells(table, meaningOf, row);
+    const [owners, owner] = ownerOf(cells, lamps, tubes);
+    const readings = readingsOf(cells, method);
+    if (centralWord.test(owner)) {
+      central.push(...readings.map(({ value, column }) => ({ value, row: row.row, column })));
+      leftOut.push(...wordsOfCentral(cells));
       continue;
     }
-    const line = { ...lineWords(name, row, cells), readings };
-    rowOfLine.set(line, row.row);
-    const [owners, owner] = lamp === '' ? [tubes, tube] : [lamps, lamp];
-    owners.set(owner, [...(owners.get(owner) ?? []), line]);
+    const { words, columns } = lineWords(cells);
+    const line = {
+      line: { ...words, readings: readings.map(({ value }) => value) },
+      row: row.row,
+      readingColumns: readings.map(({ column }) => column),
+      wordColumns: columns,
+    };
+    const lines = owners.get(owner);
+    if (lines === undefined) owners.set(owner, [line]);
+    else lines.push(line);
   }
   const draft = {
-    ...(central.length === 0 ? {} : { central: central.map(({ value }) => value) }),
-    known: [...lamps].map(([lamp, lines]) => ({ lamp, lines })),
-    unknown: [...tubes].map(([label, lines]) => ({ label, lines })),
+    ...(central.length === 0 ? {} : { central: central.map(({ value }) => value as SideValue) }),
+    known: [...lamps].map(([lamp, lines]) => ({ lamp, lines: lines.map(({ line }) => line) })),
+    unknown: [...tubes].map(([label, lines]) => ({ label, lines: lines.map(({ line }) => line) })),
   };
-  return {
-    draft,
-    rowAt: (place) => {
-      const line = lineAt(place, draft);
-      const row =
-        line === null ? central[Number(/^central\[(\d+)\]/.exec(place)?.[1])]?.row : rowOfLine.get(line);
-      return row === undefined ? null : `row ${row}`;
-    },
+  const ofCentral = (place: string) => {
+    const cell = central[Number(/^central\[(\d+)\]/.exec(place)?.[1])];
+    return cell === undefined ? null : cellPlace(table, cell.row, cell.column);
   };
+  const owned = { known: [...lamps.values()], unknown: [...tubes.values()] };
+  return { draft, leftOut, cellOf: (place) => ofCentral(place) ?? cellOfLine(table, place, owned) };
 }
 
-/** The line that a place such as `known[1].lines[2].readings[0]` lies in. */
-function lineAt(place: string, draft: DraftRecord['draft']): DraftLine | null {
-  const [, list, owner = '0', line] = /^(known|unknown)(?:\[(\d+)\])?\.lines\[(\d+)\]/.exec(place) ?? [];
+/** The cell behind a place such as `known[1].lines[2].readings[0]`. */
+function cellOfLine(
+  table: CsvTable,
+  place: string,
+  owned: Readonly<Record<'known' | 'unknown', readonly (readonly PlacedLine[])[]>>,
+): string | null {
+  const [, list, owner = '0', line, key, reading] =
+    /^(known|unknown)(?:\[(\d+)\])?\.lines\[(\d+)\](?:\.(\w+)(?:\[(\d+)\])?)?/.exec(place) ?? [];
   if (list === undefined) return null;
-  return draft[list as 'known' | 'unknown'][Number(owner)]?.lines[Number(line)] ?? null;
+  const placed = owned[list as 'known' | 'unknown'][Number(owner)]?.[Number(line)];
+  if (placed === undefined) return null;
+  const column =
+    key === 'readings' ? placed.readingColumns[Number(reading ?? 0)] : placed.wordColumns[key ?? ''];
+  return column === undefined ? `${table.name}: row ${placed.row}` : cellPlace(table, placed.row, column);
 }
 
-function meaningOf(name: string, column: string): string {
-  if (column === '') return '';
-  if (/^readings?( ?\d+)?$/.test(column)) return 'reading';
-  const meaning = meanings[column];
-  if (meaning !== undefined) return meaning;
-  throw new UserError(
-    `${name}: the column "${column}" is not known; known are lamp, tube, wavelength, color, reading (reading 2 ...), left, right, brightness, note`,
+/** What each column holds; null for one without a name, which is empty. */
+function columnMeanings(table: CsvTable): readonly (Meaning | null)[] {
+  const found = table.columns.map((column, at) => {
+    if (column === '') return null;
+    const meaning = /^readings?( ?\d+)?$/.test(column) ? 'reading' : meanings.get(column);
+    if (meaning !== undefined) return meaning;
+    throw new UserError(
+      `${table.name}: row 1, column ${at + 1}: the column ${quoteText(column)} is not known; known are lamp, tube, wavelength, color, reading (reading 2 ...), left, right, brightness, note`,
+    );
+  });
+  const twice = found.findIndex(
+    (meaning, at) => meaning !== null && meaning !== 'reading' && found.indexOf(meaning) !== at,
   );
+  if (twice >= 0) {
+    const [first, second] = [table.columns[found.indexOf(found[twice]!)]!, table.columns[twice]!];
+    throw new UserError(
+      `${table.name}: row 1, column ${twice + 1}: ${quoteText(second)} means the same as ${quoteText(first)}; keep one`,
+    );
+  }
+  return found;
 }
 
-interface Cells {
-  /** The first cell with this meaning, or "". */
-  text(meaning: string): string;
-  /** All cells with this meaning that are not empty. */
-  all(meaning: string): string[];
+interface Cell {
+  readonly text: string;
+  readonly column: number;
 }
 
-function cellsByMeaning(row: CsvRow, columns: ReadonlyMap<string, string>): Cells {
-  const all = (meaning: string) =>
-    [...row.cells]
-      .filter(([column, cell]) => columns.get(column) === meaning && cell !== '')
-      .map(([, cell]) => cell);
-  return { all, text: (meaning) => all(meaning)[0] ?? '' };
+/** The cells of one row by what they mean. */
+class RowCells {
+  constructor(
+    private readonly table: CsvTable,
+    private readonly meaningOf: readonly (Meaning | null)[],
+    private readonly row: CsvRow,
+  ) {}
+
+  /** Those that are not empty. */
+  all(meaning: Meaning): Cell[] {
+    return this.row.cells.flatMap((text, column) =>
+      text !== '' && this.meaningOf[column] === meaning ? [{ text, column }] : [],
+    );
+  }
+
+  /** The only one, or null where it is empty or there is no such column. */
+  one(meaning: Exclude<Meaning, 'reading'>): Cell | null {
+    return this.all(meaning)[0] ?? null;
+  }
+
+  refuse(fault: string, cell: Cell | null = null): UserError {
+    const place =
+      cell === null
+        ? `${this.table.name}: row ${this.row.row}`
+        : cellPlace(this.table, this.row.row, cell.column);
+    return new UserError(`${place}: ${fault}`);
+  }
 }
 
-function readingsOf(name: string, row: CsvRow, cells: Cells, method: Method): ReadingValue[] {
-  const left = cells.text('left');
-  const right = cells.text('right');
-  const sides = left === '' && right === '' ? [] : [`left ${left} right ${right}`];
-  const readings = [...cells.all('reading'), ...sides].map((text) => readingValue(text, method));
-  if (readings.length === 0) throw new UserError(`${name}: row ${row.row}: there is no reading`);
+function ownerOf(cells: RowCells, lamps: LinesByName, tubes: LinesByName): [LinesByName, string] {
+  const lamp = cells.one('lamp');
+  const tube = cells.one('tube');
+  if (lamp !== null && tube !== null)
+    throw cells.refuse('names both a lamp and a tube; a line belongs to one of them', tube);
+  if (lamp !== null) return [lamps, lamp.text];
+  if (tube !== null) return [tubes, tube.text];
+  throw cells.refuse('names neither a lamp nor a tube; a line belongs to one of them');
+}
+
+/**
+ * The readings of a row as a record writes them. A cell's text goes into the record as it was typed: what a number
+ * with decimals means on a circle with minutes is weighed there, over the whole record.
+ */
+function readingsOf(cells: RowCells, method: Method): { value: ReadingValue; column: number }[] {
+  const single = cells
+    .all('reading')
+    .map(({ text, column }) => ({ value: readingValue(text, method), column }));
+  const left = cells.one('left');
+  const right = cells.one('right');
+  if ((left === null) !== (right === null)) {
+    const [given, missing] = left === null ? [right, 'left'] : [left, 'right'];
+    throw cells.refuse(`the other side is missing: the cell "${missing}" is empty`, given);
+  }
+  const sides =
+    left === null || right === null
+      ? []
+      : [{ value: { left: sideValue(left.text), right: sideValue(right.text) }, column: left.column }];
+  const readings = [...single, ...sides];
+  if (readings.length === 0) throw cells.refuse('there is no reading');
   return readings;
 }
 
-function lineWords(name: string, row: CsvRow, cells: Cells): Omit<DraftLine, 'readings'> {
+function lineWords(cells: RowCells) {
   const words: Omit<DraftLine, 'readings'> = {};
-  const wavelength = cells
-    .text('wavelength')
-    .replace(/\s*nm$/i, '')
-    .replace(',', '.');
-  if (wavelength !== '') {
-    if (cells.text('tube') !== '') {
-      throw new UserError(`${name}: row ${row.row}: a line of an unknown tube has no known wavelength`);
-    }
-    const wavelengthNm = Number(wavelength);
-    if (Number.isNaN(wavelengthNm)) {
-      throw new UserError(
-        `${name}: row ${row.row}: "${wavelength}" is not a wavelength in nm, such as 546.07`,
-      );
-    }
-    words.wavelengthNm = wavelengthNm;
+  const columns: Record<string, number> = {};
+  const wavelength = cells.one('wavelength');
+  if (wavelength !== null) {
+    if (cells.one('tube') !== null)
+      throw cells.refuse('a line of an unknown tube has no known wavelength', wavelength);
+    words.wavelengthNm = wavelengthOf(cells, wavelength);
+    columns.wavelengthNm = wavelength.column;
   }
   for (const key of ['color', 'brightness', 'note'] as const) {
-    const text = cells.text(key);
-    if (text !== '') words[key] = text;
+    const cell = cells.one(key);
+    if (cell === null) continue;
+    if (key !== 'note' && /^[\d.,\s]+$/.test(cell.text)) {
+      throw cells.refuse(`${quoteText(cell.text)} is a number, where a word is expected`, cell);
+    }
+    words[key] = cell.text;
+    columns[key] = cell.column;
   }
-  return words;
+  return { words, columns };
+}
+
+function wavelengthOf(cells: RowCells, cell: Cell): number {
+  const wavelengthNm = decimalNumber(cell.text.replace(/\s*nm$/i, ''));
+  if (wavelengthNm !== null) return wavelengthNm;
+  throw cells.refuse(
+    `${quoteText(cell.text)} is not a wavelength in nm, a decimal number such as 546.07`,
+    cell,
+  );
+}
+
+/** A record has no place for what is noted beside the central image; a wavelength there is a slip. */
+function wordsOfCentral(cells: RowCells): string[] {
+  const wavelength = cells.one('wavelength');
+  if (wavelength !== null) throw cells.refuse('the central image has no wavelength', wavelength);
+  return (['color', 'brightness', 'note'] as const).flatMap((meaning) => {
+    const cell = cells.one(meaning);
+    if (cell === null) return [];
+    return [
+      cells.refuse(`${quoteText(cell.text)} is left out: a central reading takes no ${meaning}`, cell)
+        .message,
+    ];
+  });
 }

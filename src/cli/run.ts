@@ -1,8 +1,11 @@
 /** From the words of the command line to an exit code: the one place for both. */
 import { parseArgs } from 'node:util';
+import { quoteText } from '../angle/quote-text.ts';
+import { safeShortText } from '../present/safe-text.ts';
 import type { CommandCall, CommandOption, CommandSpec } from './command.ts';
 import { benchScreen, commands } from './command-list.ts';
 import { reportFailure } from './fault.ts';
+import { shownName } from './file-failure.ts';
 import { commandHelp, programHelp } from './help.ts';
 import { hasTerminal, print } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
@@ -34,7 +37,7 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
   if (!record.toLowerCase().endsWith('.json')) throw await unknownWord(record);
   if (call.words.length > 1) {
     throw new UserError(
-      `the bench screen takes one record; for several: whichgas identify ${call.words.join(' ')}`,
+      `the bench screen takes one record; for several: whichgas identify ${shownName(record)} ...`,
     );
   }
   return openBenchScreen(record, call);
@@ -83,7 +86,9 @@ async function unknownWord(word: string): Promise<UserError> {
     commands.map(({ name }) => name),
   );
   const cure = closest === undefined ? 'whichgas --help lists the commands' : `did you mean "${closest}"?`;
-  return new UserError(`"${word}" is neither a command nor a record (a record ends in .json); ${cure}`);
+  return new UserError(
+    `${quoteText(word)} is neither a command nor a record (a record ends in .json); ${cure}`,
+  );
 }
 
 function parse(
@@ -119,7 +124,9 @@ function parse(
     return { words: positionals.map(unmarked), options: Object.fromEntries(asTyped) };
   } catch (error) {
     const reason = error instanceof Error ? (error.message.split(/[.?]\s/)[0] ?? '') : String(error);
-    throw new UserError(`${reason}; see whichgas ${commandName === '' ? '' : `${commandName} `}--help`);
+    throw new UserError(
+      `${safeShortText(reason, 160)}; see whichgas ${commandName === '' ? '' : `${commandName} `}--help`,
+    );
   }
 }
 

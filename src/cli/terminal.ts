@@ -1,6 +1,6 @@
 /** The three standard streams as the commands use them. */
 import { type Emphasis, plain, terminalEmphasis } from '../present/emphasis.ts';
-import { jsonLine, safeText } from '../present/safe-text.ts';
+import { jsonLine, safeShortText, safeText } from '../present/safe-text.ts';
 
 const eraseLine = '\r\x1b[2K';
 let progressShown = false;
@@ -15,10 +15,13 @@ export function printJson(value: unknown): void {
   print(jsonLine(value));
 }
 
-/** One sentence on standard error. It may quote a file or an argument, so it is cleaned first. */
+/** No sentence of ours comes near; what it quotes may. */
+const longestSentence = 600;
+
+/** One sentence on standard error. It may quote a file or an argument, so it is cleaned and kept short. */
 export function complain(sentence: string): void {
   hideProgress();
-  process.stderr.write(`whichgas: ${safeText(sentence)}\n`);
+  process.stderr.write(`whichgas: ${safeShortText(sentence, longestSentence)}\n`);
 }
 
 /** True when a person sits at both ends, so that the bench screen can run. */

@@ -1,4 +1,5 @@
 /** Tube names on the command line. */
+import { quoteText } from '../angle/quote-text.ts';
 import { findTube } from '../lines/names.ts';
 import { UserError } from './user-error.ts';
 
@@ -10,5 +11,5 @@ export function tubeArgument(word: string): string {
     found.suggestions.length > 0
       ? `did you mean ${found.suggestions.join(' or ')}?`
       : 'whichgas lines lists the tubes';
-  throw new UserError(`"${word}" is not a tube of the line table; ${cure}`);
+  throw new UserError(`${quoteText(word)} is not a tube of the line table; ${cure}`);
 }

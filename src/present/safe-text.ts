@@ -23,12 +23,17 @@ export function safeShortText(text: string, limit: number): string {
   return characters.length <= limit ? characters.join('') : `${characters.slice(0, limit - 1).join('')}…`;
 }
 
-/**
- * One line of JSON. The value stays exactly what it was, but characters a terminal would obey (JSON itself
- * only escapes those below U+0020) are written as escapes.
- */
+/** One line of JSON with nothing in it that a terminal would obey. */
 export function jsonLine(value: unknown): string {
-  return JSON.stringify(value).replace(/[\x7f-\x9f\p{Cf}\p{Zl}\p{Zp}]/gu, (character) =>
+  return jsonText(JSON.stringify(value));
+}
+
+/**
+ * JSON text that stays exactly what it means, with the characters that a terminal would obey written as escapes:
+ * they only stand inside texts, and JSON itself only escapes those below U+0020.
+ */
+export function jsonText(json: string): string {
+  return json.replace(/[\x7f-\x9f\p{Cf}\p{Zl}\p{Zp}]/gu, (character) =>
     Array.from(
       { length: character.length },
       (_, unit) => `\\u${character.charCodeAt(unit).toString(16).padStart(4, '0')}`,

@@ -1,3 +1,5 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { type ClassRecord, classOf24 } from './class.ts';
@@ -84,12 +86,57 @@ describe('a key', () => {
   });
 
   it.each([
+    ['a.json', 'a.json'],
+    ['a', 'a.json'],
+    ['A.JSON', 'a.json'],
+    ['./a', 'a.json'],
+    ['monday/a', 'monday/a.json'],
+    ['monday\\a.json', 'monday/a.json'],
+    ['C:\\class\\monday\\a.json', 'monday/a.json'],
+    ['a', 'monday/a.json'],
+    ['monday/a', '../monday/a.json'],
+  ])('that writes %s means %s', (record, file) =>
+    withFiles({ 'key.csv': `record,expected\n${record},neon\n` }, (cwd) => {
+      const bench = JSON.stringify(first!.record);
+      mkdirSync(join(cwd, 'monday'));
+      for (const name of ['a.json', 'monday/a.json']) writeFileSync(join(cwd, name), bench);
+      const inside = file.startsWith('../') ? join(cwd, 'monday') : cwd;
+      const key = join(cwd, 'key.csv');
+      const ended = whichgas(['verify', file, '--key', key, '--json'], { cwd: inside });
+      expect(ended).toMatchObject({ code: 0, err: '' });
+    }),
+  );
+
+  it('tells records of one name apart by their folders', () =>
+    withFiles({ 'key.csv': 'record,expected\nmonday/a,neon\ntuesday\\a.json,argon\n' }, (cwd) => {
+      for (const day of ['monday', 'tuesday', 'friday']) {
+        mkdirSync(join(cwd, day));
+        writeFileSync(join(cwd, day, 'a.json'), record);
+      }
+      const verified = (...words: string[]) => {
+        const ended = whichgas(['verify', ...words, '--key', join(cwd, 'key.csv'), '--json'], { cwd });
+        const rows = jsonLines(ended) as { file: string; expected: string; outcome: string }[];
+        return { ...ended, rows: rows.map(({ file, expected, outcome }) => [file, expected, outcome]) };
+      };
+      const all = verified('monday', 'tuesday', 'friday');
+      expect(all.rows).toEqual([
+        ['monday/a.json', 'neon', 'supported'],
+        ['tuesday/a.json', 'argon', 'contradicted'],
+      ]);
+      expect(all.code).toBe(2);
+      expect(all.err).toMatch(/friday\/a\.json: the key does not say/);
+      const unclear = verified('friday');
+      expect(unclear.code).toBe(2);
+      expect(unclear.err).toMatch(/friday\/a\.json: .*several rows .*\(monday\/a and tuesday\\a\.json\)/);
+    }));
+
+  it.each([
     [
       'that misses a record',
       'record,expected\nb.json,neon',
       /a\.json: the key does not say what tube 1 should be/,
     ],
-    ['with an unknown tube', 'record,expected\na.json,heluim', /row 2: .*did you mean helium/],
+    ['with an unknown tube', 'record,expected\na.json,heluim', /row 2, column 2 .*did you mean helium/],
     ['with other columns', 'file,gas\na.json,neon', /first row must be record,expected/],
     ['with one column too many', 'record,expected,grade\na.json,neon,1', /not "grade"/],
     ['that contradicts itself', 'record,expected\na.json,neon\na.json,argon', /already expected to be neon/],

@@ -59,6 +59,34 @@ describe('exit code 2: a file or an argument cannot be used', () => {
       ['predict', '--glass', 'F2', '--apex', '100', '--central', '0', '--least-count', "1'", 'He'],
       /light does not pass/,
     ],
+    ...(
+      [
+        ['--apex', '0', /^whichgas: --apex: 0° is not the angle of a prism/],
+        ['--apex', '9', /--apex: 9 is too thin/],
+        ['--apex', '120', /--apex: 120° is not the angle of a prism/],
+        ['--apex', '-60', /--apex: /],
+        ['--apex', '0x3c', /--apex: /],
+        ['--apex', '1e2', /--apex: /],
+        ['--central', '-1', /^whichgas: --central: /],
+        ['--central', '361', /^whichgas: --central: /],
+        ['--central', 'Infinity', /^whichgas: --central: /],
+        ['--least-count', "0'", /^whichgas: --least-count: /],
+        ['--least-count', '1', /^whichgas: --least-count: .*degrees, minutes or seconds/],
+        ['--least-count', '11°', /^whichgas: --least-count: /],
+      ] as const
+    ).map(([flag, value, sentence]): [string, string[], RegExp] => {
+      const flags = { '--apex': '60', '--central': '0', '--least-count': "1'", [flag]: value };
+      return [
+        `${flag} ${value}`,
+        ['predict', '--glass', 'F2', ...Object.entries(flags).flat(), 'He'],
+        sentence,
+      ];
+    }),
+    ...['0x222', '1e3', '5_0', '546.07.1'].map((nm): [string, string[], RegExp] => [
+      `--to ${nm}`,
+      ['convert', clear, '--to', nm],
+      /^whichgas: --to .*: not a decimal number; a wavelength is written 546\.07\n$/,
+    ]),
   ])('%s', (_what, args, sentence) => {
     const { code, out, err } = whichgas(args);
     expect({ code, out }).toEqual({ code: 2, out: '' });
@@ -99,6 +127,61 @@ describe('exit code 2: a file or an argument cannot be used', () => {
       expect(whichgas(['verify', '--expect', 'argon', clear], { cwd }).code).toBe(1);
       expect(whichgas(['verify', '--expect', 'argon', clear, 'bad.json'], { cwd }).code).toBe(2);
     }));
+});
+
+describe('a word of several kilobytes', () => {
+  const long = 'wrong'.repeat(1000);
+
+  it.each([
+    [[long]],
+    [['a.json', `${long}.json`]],
+    [[`--${long}`]],
+    [['identify', `--${long}`]],
+    [['identify', `${long}.json`]],
+    [['identify', `${long}*.json`]],
+    [['identify', `no/${long}/a.json`]],
+    [['identify', clear, '--calibration', `${long}.json`]],
+    [['calibrate', clear, '--against', long]],
+    [['verify', clear, '--expect', long]],
+    [['verify', clear, '--key', long]],
+    [['verify', clear, '--expect', 'neon', '--out', long]],
+    [['convert', clear, long]],
+    [['convert', clear, '--to', long]],
+    [['convert', clear, '--to', `1${long}`]],
+    [['predict', clear, long]],
+    [['predict', '--glass', long, '--apex', '60', '--central', '0', '--least-count', "1'", 'He']],
+    [['predict', '--glass', 'F2', '--apex', long, '--central', '0', '--least-count', "1'", 'He']],
+    [
+      [
+        'predict',
+        '--glass',
+        'F2',
+        '--apex',
+        `100.${'0'.repeat(3000)}`,
+        '--central',
+        '0',
+        '--least-count',
+        "1'",
+      ],
+    ],
+    [['report', clear, '--out', long]],
+    [['report', clear, '--out', `${long}.md`]],
+    [['report', clear, long]],
+    [['import', '-', '--least-count', long]],
+    [['import', '-', '--least-count', "1'", '--method', long]],
+    [['import', '-', '--least-count', "1'", '--windows', long]],
+    [['import', '-', '--least-count', "1'", '--out', long]],
+    [['import', 'a.csv', long, '--least-count', "1'"]],
+    [['lines', long]],
+    [['schema', long]],
+    [['demo', long]],
+  ])('is not repeated whole: %#', (words) => {
+    const { code, out, err } = whichgas(words, { stdin: `lamp,reading\nHg,229°40'\n` });
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err.length).toBeGreaterThan(20);
+    expect(err.length).toBeLessThan(500);
+    expect(err).toMatch(/^(whichgas: .+\n)+$/);
+  });
 });
 
 describe('without a terminal', () => {

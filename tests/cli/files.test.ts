@@ -5,13 +5,16 @@ import {
   mkdirSync,
   readdirSync,
   readFileSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readTextFile, recordFiles, writeTextFile } from '../../src/cli/files.ts';
+import { readTextFile } from '../../src/cli/files.ts';
+import { recordFiles } from '../../src/cli/record-files.ts';
 import { UserError } from '../../src/cli/user-error.ts';
+import { writeTextFile } from '../../src/cli/write-file.ts';
 import { withFiles } from './run-program.ts';
 
 const asRoot = process.getuid?.() === 0;
@@ -49,7 +52,7 @@ describe('reading a file', () => {
       await expect(readTextFile(join(folder, 'pipe.json'))).rejects.toThrow(/a pipe, where a file is needed/);
       await expect(readTextFile('/dev/zero')).rejects.toThrow(/a device, where a file is needed/);
       for (const there of ['pipe.json', '/dev/zero']) {
-        const writing = writeTextFile(resolve(folder, there), 'x');
+        const writing = writeTextFile(resolve(folder, there), 'x', 'any-file');
         await expect(writing).rejects.toThrow(/a (pipe|device); give the name of a file/);
       }
     }));
@@ -68,8 +71,8 @@ describe('reading a file', () => {
 describe('writing a file', () => {
   it('leaves nothing but the file, new or replaced', () =>
     withFiles({ 'out.md': 'old' }, async (folder) => {
-      await writeTextFile(join(folder, 'out.md'), 'new');
-      await writeTextFile(join(folder, 'other.md'), 'new too');
+      await writeTextFile(join(folder, 'out.md'), 'new', 'any-file');
+      await writeTextFile(join(folder, 'other.md'), 'new too', 'nothing');
       expect(readdirSync(folder).sort()).toEqual(['other.md', 'out.md']);
       expect(readFileSync(join(folder, 'out.md'), 'utf8')).toBe('new');
     }));
@@ -77,7 +80,7 @@ describe('writing a file', () => {
   it('writes through a link to the file it means', () =>
     withFiles({ 'real.md': 'old' }, async (folder) => {
       symlinkSync('real.md', join(folder, 'link.md'));
-      await writeTextFile(join(folder, 'link.md'), 'new');
+      await writeTextFile(join(folder, 'link.md'), 'new', 'any-file');
       expect(readFileSync(join(folder, 'real.md'), 'utf8')).toBe('new');
     }));
 
@@ -87,7 +90,7 @@ describe('writing a file', () => {
   ])('refuses %s', (_what, name, sentence) =>
     withFiles({}, async (folder) => {
       mkdirSync(join(folder, 'sub'));
-      await expect(writeTextFile(join(folder, name), 'x')).rejects.toThrow(sentence);
+      await expect(writeTextFile(join(folder, name), 'x', 'any-file')).rejects.toThrow(sentence);
       expect(readdirSync(folder)).toEqual(['sub']);
       expect(existsSync(join(folder, 'none'))).toBe(false);
     }),
@@ -102,4 +105,67 @@ describe('a folder of records', () => {
       expect(await recordFiles(folder)).toEqual([join(folder, 'b9.JSON'), join(folder, 'b10.json')]);
       expect(await recordFiles('-')).toEqual(['-']);
     }));
+});
+
+describe('a pattern that no shell has expanded', () => {
+  it('is the records that match, in the order of their numbers', () =>
+    withFiles(
+      { 'b10.json': '', 'b9.JSON': '', 'a1.json': '', 'b.csv': '', 'c[1].json': '' },
+      async (folder) => {
+        const found = async (pattern: string) =>
+          (await recordFiles(join(folder, pattern))).map((file) => file.slice(folder.length + 1));
+        expect(await found('*.json')).toEqual(['a1.json', 'b9.JSON', 'b10.json', 'c[1].json']);
+        expect(await found('b*')).toEqual(['b9.JSON', 'b10.json']);
+        expect(await found('?1.json')).toEqual(['a1.json']);
+        expect(await found('c[1]*')).toEqual(['c[1].json']);
+        await expect(found('x*.json')).rejects.toThrow(/no record has such a name/);
+        await expect(recordFiles(join(folder, 'none', '*.json'))).rejects.toThrow(/there is no such file/);
+      },
+    ));
+
+  it('is a file of that name where there is one', () =>
+    withFiles({ '*.json': '', 'a.json': '' }, async (folder) => {
+      expect(await recordFiles(join(folder, '*.json'))).toEqual([join(folder, '*.json')]);
+    }));
+});
+
+describe('what may be replaced', () => {
+  it('is no bench record, sound or damaged, under whatever name', () =>
+    withFiles(
+      {
+        'sound.md': '\ufeff{ "whichgas": 1 }',
+        'damaged.md': '{\n  "whichgas": 1, "title": "',
+        'notes.md': '# whichgas\n',
+        'binary.md': Uint8Array.from([0xff, 0xfe, 0x00]),
+      },
+      async (folder) => {
+        symlinkSync('sound.md', join(folder, 'link.md'));
+        for (const name of ['sound.md', 'damaged.md', 'link.md']) {
+          const write = writeTextFile(join(folder, name), 'report', 'no-record');
+          await expect(write).rejects.toThrow(/holds a bench record/);
+        }
+        for (const name of ['notes.md', 'binary.md'])
+          await writeTextFile(join(folder, name), 'report', 'no-record');
+        expect(readFileSync(join(folder, 'notes.md'), 'utf8')).toBe('report');
+        expect(readFileSync(join(folder, 'sound.md'), 'utf8')).toContain('whichgas');
+        expect(readdirSync(folder)).toHaveLength(5);
+      },
+    ));
+
+  it.skipIf(process.platform === 'win32')('is no pipe', () =>
+    withFiles({}, async (folder) => {
+      execFileSync('mkfifo', [join(folder, 'pipe.md')]);
+      const write = writeTextFile(join(folder, 'pipe.md'), 'report', 'no-record');
+      await expect(write).rejects.toThrow(/a pipe; give/);
+    }),
+  );
+
+  it.skipIf(process.platform === 'win32').each([0o600, 0o640, 0o664, 0o444])('keeps its mode %o', (mode) =>
+    withFiles({ 'r.md': 'old' }, async (folder) => {
+      chmodSync(join(folder, 'r.md'), mode);
+      await writeTextFile(join(folder, 'r.md'), 'new', 'no-record');
+      expect(statSync(join(folder, 'r.md')).mode & 0o7777).toBe(mode);
+      expect(readFileSync(join(folder, 'r.md'), 'utf8')).toBe('new');
+    }),
+  );
 });

@@ -53,6 +53,7 @@ const faults = {
   EACCES: 'permission denied',
   EROFS: 'the disk is read-only',
   EIO: 'the disk reports an error',
+  EBUSY: 'another program keeps it to itself',
 } as const;
 
 const files = {
@@ -61,7 +62,7 @@ const files = {
 };
 const writers = [
   { out: 'old.html', words: ['report', 'bench.json'] },
-  { out: 'old.json', words: ['import', 'readings.csv', '--least-count', "1'"] },
+  { out: 'old.json', words: ['import', 'readings.csv', '--least-count', "1'", '--force'] },
 ] as const;
 
 describe.each(writers)('$words.0 --out $out', ({ out, words }) => {

@@ -3,7 +3,7 @@ import { checkStation } from '../../analysis/station-check.ts';
 import { calibrateText } from '../../present/calibrate-text.ts';
 import { calibrateObject } from '../../present/identify-json.ts';
 import { stationCheckText } from '../../present/station-check-text.ts';
-import { type AnalysedRecord, analyseRecord, forEachRecord } from '../analysed.ts';
+import { type AnalysedRecord, analyseRecord, forEachRecord, namedRecords } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
 import { type ExitCode, UserError } from '../user-error.ts';
@@ -12,7 +12,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const against = textOption(call, 'against');
   const before = against === null ? null : await analyseRecord(against, null);
   let first = true;
-  return forEachRecord(call, 'calibrate', async (file) => {
+  return forEachRecord(await namedRecords(call, 'calibrate'), async (file) => {
     const record = await analyseRecord(file, null);
     const check = before === null ? null : compare(before, record);
     if (switchOption(call, 'json')) {

@@ -17,7 +17,8 @@ import {
   otherCalibration,
 } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
-import { shownName } from '../files.ts';
+import { decimalNumber } from '../decimal-number.ts';
+import { shownName } from '../file-failure.ts';
 import { readingValue } from '../reading-argument.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
@@ -100,12 +101,13 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
 
 /** A wavelength in nm, or all lines of a tube that are worth looking for. */
 function targetLines(text: string): WantedLine[] {
-  const wavelengthNm = Number(text.replace(/\s*nm$/i, '').replace(',', '.'));
-  if (Number.isNaN(wavelengthNm) || text.trim() === '') {
-    return wantedLines(tubeArgument(text));
+  const wavelengthNm = decimalNumber(text.replace(/\s*nm$/i, ''));
+  if (wavelengthNm === null) {
+    if (!/^[+-]?\d/.test(text.trim())) return wantedLines(tubeArgument(text));
+    throw new UserError(`--to ${quoteText(text)}: not a decimal number; a wavelength is written 546.07`);
   }
   if (wavelengthNm < 200 || wavelengthNm > 1200) {
-    throw new UserError(`--to ${text}: a wavelength is between 200 and 1200 nm`);
+    throw new UserError(`--to ${quoteText(text)}: a wavelength is between 200 and 1200 nm`);
   }
   return [{ substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null }];
 }

@@ -3,6 +3,7 @@ import example from '../../../data/examples/harbour-lane-bench-2.json' with { ty
 import { analyseBench } from '../../analysis/analyse.ts';
 import { readRecord } from '../../record/read-record.ts';
 import { type CommandCall, switchOption } from '../command.ts';
+import { shownName } from '../file-failure.ts';
 import { hasTerminal } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 import { printIdentification } from './identify.ts';
@@ -11,7 +12,7 @@ const exampleName = 'harbour-lane-bench-2.json';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   if (call.words.length > 0)
-    throw new UserError(`demo takes no record; for yours: whichgas ${call.words[0]}`);
+    throw new UserError(`demo takes no record; for yours: whichgas ${shownName(call.words[0]!)}`);
   if (hasTerminal() && !switchOption(call, 'json')) {
     const { startBenchScreen } = await import('../../tui/start.tsx');
     const ended = await startBenchScreen({

@@ -1,7 +1,13 @@
 /** `whichgas identify RECORD...` */
 import { identifyObjects } from '../../present/identify-json.ts';
 import { identifyText } from '../../present/identify-text.ts';
-import { type AnalysedRecord, analyseRecord, forEachRecord, otherCalibration } from '../analysed.ts';
+import {
+  type AnalysedRecord,
+  analyseRecord,
+  forEachRecord,
+  namedRecords,
+  otherCalibration,
+} from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
 import type { ExitCode } from '../user-error.ts';
@@ -9,7 +15,7 @@ import type { ExitCode } from '../user-error.ts';
 export async function run(call: CommandCall): Promise<ExitCode> {
   const calibrationFrom = await otherCalibration(call);
   let first = true;
-  return forEachRecord(call, 'identify', async (file) => {
+  return forEachRecord(await namedRecords(call, 'identify'), async (file) => {
     const record = await analyseRecord(file, calibrationFrom);
     if (!first && !switchOption(call, 'json')) print('');
     first = false;

@@ -1,4 +1,5 @@
 /** `whichgas lines [QUERY]`: the line table. */
+import { quoteText } from '../../angle/quote-text.ts';
 import { type FoundLine, searchLines } from '../../lines/search.ts';
 import { tubes } from '../../lines/table.ts';
 import { lineObject, lineTableText } from '../../present/lines-text.ts';
@@ -28,7 +29,7 @@ function findLines(query: string): readonly FoundLine[] {
       return search.near;
     case 'nothing': {
       const cure = search.suggestions.length === 0 ? '' : `; did you mean ${search.suggestions.join(', ')}?`;
-      throw new UserError(`nothing in the line table for "${query}"${cure}`);
+      throw new UserError(`nothing in the line table for ${quoteText(query)}${cure}`);
     }
   }
 }

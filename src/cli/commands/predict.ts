@@ -7,13 +7,14 @@ import {
   type WantedLine,
   wantedLines,
 } from '../../analysis/predict.ts';
-import { parseSmallAngle } from '../../angle/least-count.ts';
-import { parseAngle } from '../../angle/parse-angle.ts';
+import { quoteText } from '../../angle/quote-text.ts';
 import { type Glass, glasses } from '../../calibrate/curve/glasses.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
+import { readRecord } from '../../record/read-record.ts';
 import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
-import { shownName } from '../files.ts';
+import { shownName } from '../file-failure.ts';
+import { unusableRecord } from '../load-bench.ts';
 import { closestNames } from '../suggest.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
@@ -50,26 +51,47 @@ function forGlass(call: CommandCall, glassName: string) {
     if (value === null) throw new UserError(`--glass needs --${name} too; see whichgas predict --help`);
     return value;
   };
-  const leastCount = parseSmallAngle(text('least-count'));
-  if (!leastCount.ok) throw new UserError(`--least-count: ${leastCount.problem}`);
-  const station: GlassStation = {
-    glass: glassNamed(glassName),
-    apexAngleDeg: angleOption('apex', text('apex')),
-    centralDeg: angleOption('central', text('central')),
-    leastCountArcmin: leastCount.arcmin,
-    side: switchOption(call, 'decreasing') ? -1 : 1,
-  };
+  const station = stationOf(
+    { leastCount: text('least-count'), apexAngle: text('apex'), central: text('central') },
+    { glass: glassNamed(glassName), side: switchOption(call, 'decreasing') ? -1 : 1 },
+  );
   const lines = predictForGlass(station, linesOf(call.words, switchOption(call, 'bright')));
   if (lines.some(({ deviationDeg }) => Number.isNaN(deviationDeg))) {
-    throw new UserError(`--apex: light does not pass a ${glassName} prism of ${text('apex')}; 60° is usual`);
+    throw new UserError(
+      `--apex: light does not pass a ${station.glass.name} prism of ${quoteText(text('apex'))}; 60° is usual`,
+    );
   }
   return { lines, unit: 'arcmin' as const, isCalibrated: true };
 }
 
-function angleOption(name: string, text: string): number {
-  const angle = parseAngle(text);
-  if (!angle.ok) throw new UserError(`--${name}: ${angle.problem}`);
-  return angle.degrees;
+/** A thinner prism spreads no light worth measuring (common practice, no source). */
+const thinnestPrismDeg = 10;
+
+/** The flags mean what the same words mean in a record, and have its bounds. */
+function stationOf(
+  flags: { readonly leastCount: string; readonly apexAngle: string; readonly central: string },
+  rest: Pick<GlassStation, 'glass' | 'side'>,
+): GlassStation {
+  const { central, ...instrument } = flags;
+  const record = { whichgas: 1, instrument: { method: 'central', ...instrument }, central: [central] };
+  const read = readRecord(JSON.stringify(record));
+  if (!read.ok) throw unusableRecord('--glass', read.problems, flagOf);
+  for (const { message } of read.warnings) complain(message);
+  const { apexAngle, leastCount, central: settings } = read.bench;
+  const centralDeg = settings[0]?.kind === 'one-side' ? settings[0].windows[0] : undefined;
+  if (apexAngle === null || centralDeg === undefined)
+    throw new Error('a station without apex angle or central');
+  if (apexAngle.valueDeg < thinnestPrismDeg) {
+    throw new UserError(
+      `--apex: ${quoteText(flags.apexAngle)} is too thin for the prism of a spectrometer, which is mostly near 60°`,
+    );
+  }
+  return { ...rest, apexAngleDeg: apexAngle.valueDeg, centralDeg, leastCountArcmin: leastCount };
+}
+
+function flagOf(place: string): string {
+  if (place.startsWith('instrument.leastCount')) return '--least-count';
+  return place.startsWith('instrument.apexAngle') ? '--apex' : '--central';
 }
 
 function glassNamed(name: string): Glass {
@@ -79,7 +101,7 @@ function glassNamed(name: string): Glass {
   const names = glasses.map((each) => each.name);
   const [closest] = closestNames(name, names);
   const cure = closest === undefined ? `it has ${names.join(', ')}` : `did you mean ${closest}?`;
-  throw new UserError(`--glass: "${name}" is not in the catalogue; ${cure}`);
+  throw new UserError(`--glass: ${quoteText(name)} is not in the catalogue; ${cure}`);
 }
 
 function linesOf(words: readonly string[], brightOnly: boolean): WantedLine[] {

@@ -2,28 +2,30 @@
 import { extname } from 'node:path';
 import { analyseRecord, onlyRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
-import { shownName, writeTextFile } from '../files.ts';
+import { shownName } from '../file-failure.ts';
 import { complain, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { writeTextFile } from '../write-file.ts';
 
 const formats = { '.html': 'html', '.htm': 'html', '.md': 'md', '.csv': 'csv' } as const;
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   const record = onlyRecord(call, 'report');
   if (call.words.length > 1)
-    throw new UserError(`report writes one record at a time, not also ${call.words[1]}`);
+    throw new UserError(`report writes one record at a time, not also ${shownName(call.words[1]!)}`);
   const out = textOption(call, 'out');
   if (out === null) throw new UserError('report needs --out FILE, its name ending in .html, .md or .csv');
   const ending = extname(out).toLowerCase();
   if (!Object.hasOwn(formats, ending))
-    throw new UserError(`--out ${out}: the name must end in .html, .md or .csv`);
+    throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
   const format = formats[ending as keyof typeof formats];
   const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
   const { renderReport } = await import('../../present/report/write-report.ts');
-  await writeTextFile(out, renderReport(analysis, format, { file, generatedOn: today() }));
+  const text = renderReport(analysis, format, { file, generatedOn: today() });
+  await writeTextFile(out, text, 'no-record');
   for (const { message } of warnings) complain(`${shownName(file)}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
-  else complain(`the report of ${shownName(file)} is in ${out}`);
+  else complain(`the report of ${shownName(file)} is in ${shownName(out)}`);
   return exitCode.done;
 }
 

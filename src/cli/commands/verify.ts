@@ -8,7 +8,7 @@ import {
   verifyObject,
   verifyText,
 } from '../../present/verify-output.ts';
-import { analyseRecord, forEachRecord, otherCalibration } from '../analysed.ts';
+import { analyseRecord, forEachRecord, namedRecords, otherCalibration } from '../analysed.ts';
 import { answerKey } from '../answer-key.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
@@ -18,17 +18,18 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (switchOption(call, 'json') && switchOption(call, 'csv')) {
     throw new UserError('verify prints either --json or --csv, not both');
   }
-  const expectedOf = await answerKey(call);
+  const records = await namedRecords(call, 'verify');
+  const key = await answerKey(call, records.files);
   const calibrationFrom = await otherCalibration(call);
   const checks: FileCheck[] = [];
   if (switchOption(call, 'csv')) print(verifyCsvHeader);
-  const code = await forEachRecord(call, 'verify', async (file) => {
+  const code = await forEachRecord(records, async (file) => {
     const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
-      benchExpecting(bench, ({ label }) => expectedOf(file, label)),
+      benchExpecting(bench, ({ label }) => key.expectedOf(file, label)),
     );
     const unnamed: string[] = [];
     for (const tube of tubesOf(analysis)) {
-      const expected = expectedOf(file, tube.label);
+      const expected = key.expectedOf(file, tube.label);
       if (expected === null) {
         unnamed.push(`${file}: the key does not say what ${tube.label} should be`);
         continue;

@@ -1,0 +1,67 @@
+/** The commands' only way to write a file: the whole of it or nothing, and what a person wrote is not replaced unasked. */
+import type { Stats } from 'node:fs';
+import { chmod, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
+import { asUserError, shownName } from './file-failure.ts';
+import { readTextFile } from './files.ts';
+import { UserError } from './user-error.ts';
+
+/** What may stand under the name and be replaced: no file at all, any file but a bench record, or any file. */
+export type Replaceable = 'nothing' | 'no-record' | 'any-file';
+
+/**
+ * Writes the whole file or nothing: a new file beside it takes its place only when it is complete, with the mode of
+ * the one it replaces. Throws UserError where the file cannot be written or is not `replaceable`.
+ */
+export async function writeTextFile(path: string, text: string, replaceable: Replaceable): Promise<void> {
+  const target = await fileMeant(path);
+  // The global `crypto` is loaded when it is used; an import would be at every start.
+  const unfinished = join(dirname(target), `.${basename(target)}.${crypto.randomUUID()}.tmp`);
+  try {
+    const before = await stat(target).catch(() => null);
+    if (before !== null) await checkReplaceable(path, target, before, replaceable);
+    const handle = await open(unfinished, 'wx');
+    try {
+      await handle.writeFile(text, 'utf8');
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+    if (!readRegularFile(unfinished, undefined, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
+      throw new FileRefused('the disk gives back something else than was written');
+    if (before !== null) await chmod(unfinished, before.mode & 0o7777);
+    await rename(unfinished, target);
+  } catch (error) {
+    await rm(unfinished, { force: true }).catch(() => {});
+    throw asUserError(error, path, 'written');
+  }
+}
+
+/** The file that a path means, through links; the path itself where there is nothing yet. */
+async function fileMeant(path: string): Promise<string> {
+  try {
+    return await realpath(path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return path;
+    throw asUserError(error, path, 'written');
+  }
+}
+
+async function checkReplaceable(path: string, target: string, before: Stats, replaceable: Replaceable) {
+  const name = shownName(path);
+  if (!before.isFile()) throw new UserError(`${name}: ${kindOf(before)}; give the name of a file to write`);
+  if (replaceable === 'nothing') {
+    throw new UserError(`${name}: there is a file of that name already; --force replaces it`);
+  }
+  if (replaceable === 'no-record' && (await holdsRecord(target))) {
+    throw new UserError(`${name}: this file holds a bench record, which is not replaced; give another name`);
+  }
+}
+
+/** Also of a damaged record: somebody's readings are in it. */
+async function holdsRecord(file: string): Promise<boolean> {
+  // What cannot be read as text is no record.
+  const text = await readTextFile(file).catch(() => '');
+  return /^\s*\{/.test(text) && /"whichgas"\s*:/.test(text);
+}
