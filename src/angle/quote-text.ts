@@ -1,5 +1,5 @@
-/** Control characters, lone surrogates, line and paragraph separators, and marks that turn the direction of writing. */
-const unprintable = /[\p{Cc}\p{Cs}\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]/gu;
+/** Control characters, lone surrogates, private use, separators of lines, and what is invisible or turns the writing. */
+const unprintable = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Zl}\p{Zp}]/gu;
 
 /** Text from outside made safe to print on one line of a terminal: what cannot be printed becomes a space. */
 export function printable(text: string): string {

@@ -13,26 +13,31 @@ import { renderReport } from '../../src/present/report/write-report.ts';
 import { jsonLine } from '../../src/present/safe-text.ts';
 import { verifyCsvHeader, verifyCsvRow, verifyObject, verifyText } from '../../src/present/verify-output.ts';
 import type { Bench, Warning } from '../../src/record/bench.ts';
+import { most } from '../../src/record/limits.ts';
 import { elements } from '../report/html-tree.ts';
 import { mustRead } from './benches.ts';
 import type { Budget } from './budget.ts';
-import { hostileText, obeyedByTerminals } from './hostile-text.ts';
+import { obeyedByTerminals, textOf } from './hostile-text.ts';
+
+const name = textOf(most.nameCharacters);
+const note = textOf(most.noteCharacters);
 
 const freeText = fc.record({
-  title: hostileText,
-  label: hostileText,
-  note: hostileText,
-  color: hostileText,
-  answer: hostileText,
-  observer: hostileText,
-  remarks: hostileText,
-  station: hostileText,
-  file: hostileText,
+  title: name,
+  label: name,
+  note,
+  color: name,
+  answer: name,
+  observer: name,
+  remarks: textOf(most.remarkCharacters),
+  /** Of the bench: its station, its date and the like. */
+  about: note,
+  file: textOf(4096),
 });
 type FreeText = typeof freeText extends fc.Arbitrary<infer Value> ? Value : never;
 
 /** A bench of a few lines; one of them is slipped so that messages quote texts. */
-function recordWith({ title, label, note, color, answer, observer, remarks, station }: FreeText) {
+function recordWith({ title, label, note, color, answer, observer, remarks, about }: FreeText) {
   return {
     whichgas: 1,
     title,
@@ -57,7 +62,15 @@ function recordWith({ title, label, note, color, answer, observer, remarks, stat
         { readings: ["229°58'"] },
       ],
     },
-    about: { observers: [observer, observer], remarks, station, lamp: label, tube: note },
+    check: [{ wavelengthNm: 492.19, readings: ["230°26'"], color, note }],
+    answer,
+    about: {
+      observers: [observer, observer],
+      remarks,
+      ...Object.fromEntries(
+        ['date', 'station', 'lamp', 'tube', 'prism', 'slit', 'temperature'].map((key) => [key, about]),
+      ),
+    },
   };
 }
 
@@ -128,7 +141,7 @@ export function describeHostileRecords({ inputs }: Budget): void {
     answer: 'an answer',
     observer: 'A',
     remarks: 'some',
-    station: '2',
+    about: '2',
     file: 'bench.json',
   });
 

@@ -1,5 +1,6 @@
 /** Texts that try to act in the program that shows them, and what shows that one got through. */
 import fc from 'fast-check';
+import { most } from '../../src/record/limits.ts';
 
 const attacks = [
   '\x1b[2J\x1b[31mred',
@@ -46,6 +47,54 @@ export const hostileText = fc
     maxLength: 3,
   })
   .map((parts) => parts.join(''));
+
+/** Where the code does something else with a longer text: quotes, angles, lines of the record's file, its limits. */
+const boundsOfLength = [
+  40,
+  96,
+  100,
+  110,
+  120,
+  most.nameCharacters,
+  most.noteCharacters,
+  most.remarkCharacters,
+];
+
+/** One sign over and over, to a length on either side of a bound. */
+const textAtBound = fc
+  .tuple(
+    fc.constantFrom(
+      'n',
+      ' ',
+      '"',
+      '\\',
+      '=',
+      '<',
+      '|',
+      'ü',
+      '°',
+      "1'",
+      '𝛌',
+      '\u0301',
+      '\u202e',
+      '\ud800',
+      '\x1b[2J',
+      '\n',
+    ),
+    fc.constantFrom(...boundsOfLength),
+    fc.constantFrom(-1, 0, 1),
+  )
+  .map(([sign, bound, off]) => sign.repeat(bound + 1).slice(0, bound + off));
+
+/** Hostile, long, or both: at most so many characters, and often just so many. */
+export const textOf = (mostCharacters: number) =>
+  fc
+    .oneof(
+      hostileText,
+      textAtBound,
+      fc.tuple(hostileText, textAtBound).map((parts) => parts.join('')),
+    )
+    .map((text) => text.slice(0, mostCharacters));
 
 /** Controls (line ends apart), bidirectional and other invisible marks, half surrogates. */
 export const obeyedByTerminals = /[^\P{Cc}\n]|[\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/u;
