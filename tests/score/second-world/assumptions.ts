@@ -13,8 +13,11 @@ export const eye = {
   tubeScatter: 0.4,
   /** Share of the dark-adapted eye in its sensitivity: median, spread of its logarithm, largest (Purkinje shift). */
   darkShare: { typical: 0.08, logSpread: 0.7, most: 0.35 },
-  /** Light of a bright line spread over the field: share, and distance in arc-minutes at which it is halved. */
-  veil: { share: 0.01, halfArcmin: 3 },
+  /**
+   * Light of a bright line spread over the field: share, and distance in arc-minutes at which it is halved; where it
+   * is less than `counts` of the faintest light seen, it is none.
+   */
+  veil: { share: 0.01, halfArcmin: 3, counts: 0.02 },
   /** Width of the slit's image, arc-minutes: a line nearer than this to a brighter one is lost in it. */
   slit: { medianArcmin: 1.5, logSpread: 0.5, fromArcmin: 0.5, toArcmin: 5 },
   /** A band head is set up to so far on its shaded side, nm, and up to half a slit farther. */
@@ -27,8 +30,15 @@ export const eye = {
 export const writing = {
   /** Share of the lines seen that an observer troubles to write down, from this to 1. */
   leastDiligence: 0.65,
-  /** Beyond so many, lines are left out at random. */
+  /** Of more lines than this, about this many are written down. */
   manyLines: 10,
+  /**
+   * Half of the observers leave out the rest at random. The others write a line that is brighter by 1 (natural
+   * logarithm) sooner by this (natural logarithm): of five published observers of neon who chose some lines 80 to
+   * 100 % wrote those at -1, 40 % those at -2 to -3, few the fainter ones.
+   */
+  atRandomChance: 0.5,
+  preference: 0.6,
   /** The record says, and it is true, that all lines seen are written down. */
   completeChance: 0.05,
   /** A line that is none (a reflection, the reading of another image), a bench, anywhere in these wavelengths. */
@@ -47,7 +57,7 @@ export const contents = {
   impurity: { mean: -4, spread: 1.5 },
   /** Starting gas of a metal-vapour lamp still to be seen. */
   startingGasChance: 0.35,
-  startingGas: { mean: -2.5, spread: 1.5 },
+  startingGas: { mean: -3.5, spread: 1.5 },
   /** A neighbour's mercury or sodium lamp. */
   neighbourChance: 0.03,
 } as const;

@@ -11,6 +11,8 @@ export interface Observer {
   readonly threshold: number;
   readonly darkShare: number;
   readonly diligence: number;
+  /** Where there are many lines: how much sooner a bright one is written, a unit of natural logarithm; 0 at random. */
+  readonly preference: number;
   readonly isComplete: boolean;
 }
 
@@ -20,6 +22,7 @@ export function drawObserver(random: Random, isComplete: boolean): Observer {
     threshold: random.normal(threshold.mean, threshold.spread),
     darkShare: Math.min(darkShare.most, random.logNormal(darkShare.typical, darkShare.logSpread)),
     diligence: random.between(writing.leastDiligence, 1),
+    preference: random.chance(writing.atRandomChance) ? 0 : writing.preference,
     isComplete,
   };
 }
@@ -51,10 +54,11 @@ interface LitLine {
 }
 
 /** Chance that a line is seen. */
-export const chanceSeen = ({ above, scatter }: Feature): number => normalBelow(above / scatter);
+export const chanceSeen = ({ above, scatter }: Pick<Feature, 'above' | 'scatter'>): number =>
+  normalBelow(above / scatter);
 
 /** Fainter than this under the threshold a line plays no part, natural logarithm. */
-const ignored = 5;
+const ignored = 4;
 
 function litLines(glow: readonly Glow[], observer: Observer, optics: Optics): LitLine[] {
   const lines: LitLine[] = [];
@@ -95,15 +99,17 @@ function merged(lines: readonly LitLine[], slitArcmin: number): LitLine[] {
  */
 export function look(glow: readonly Glow[], observer: Observer, optics: Optics): Feature[] {
   const groups = merged(litLines(glow, observer, optics), optics.slitArcmin);
-  const stray = groups.map(({ brightness }) => eye.veil.share * Math.exp(brightness));
+  const faintest = Math.exp(observer.threshold);
+  const dazzling = groups
+    .map(({ at, brightness }) => ({ at, light: eye.veil.share * Math.exp(brightness) }))
+    .filter(({ light }) => light > eye.veil.counts * faintest);
   const seen = groups.map((line) => {
     let glare = 0;
-    for (const [k, other] of groups.entries()) {
-      if (other === line) continue;
-      const distance = (other.at - line.at) / eye.veil.halfArcmin;
-      glare += stray[k]! / (1 + distance * distance);
+    for (const { at, light } of dazzling) {
+      const distance = (at - line.at) / eye.veil.halfArcmin;
+      if (distance !== 0) glare += light / (1 + distance * distance);
     }
-    const threshold = Math.log(Math.exp(observer.threshold) + glare);
+    const threshold = Math.log(faintest + glare);
     const slitNm =
       optics.slitArcmin / Math.abs(optics.deviationArcmin(line.nm + 1) - optics.deviationArcmin(line.nm));
     const depth = eye.bandDepthNm + slitNm / 2;
@@ -112,12 +118,34 @@ export function look(glow: readonly Glow[], observer: Observer, optics: Optics):
       depthNm: line.shaded === null ? 0 : line.shaded === 'violet' ? -depth : depth,
       above: line.brightness - threshold,
       scatter: Math.hypot(line.uncertainty, eye.tubeScatter, eye.noticing),
-      written: 1,
     };
   });
-  const expected = seen.reduce((sum, feature) => sum + chanceSeen(feature), 0);
-  const written = observer.isComplete ? 1 : Math.min(observer.diligence, writing.manyLines / expected);
+  const written = chancesWritten(seen, observer);
   return seen
-    .map((feature) => ({ ...feature, written }))
+    .map(({ nm, depthNm, above, scatter }, k) => ({ nm, depthNm, above, scatter, written: written[k]! }))
     .sort((a, b) => a.nm + a.depthNm / 2 - b.nm - b.depthNm / 2);
+}
+
+/** Some are passed over by chance, and where many are seen so many that about ten are written down. */
+function chancesWritten(
+  features: readonly Omit<Feature, 'written'>[],
+  { diligence, preference, isComplete }: Observer,
+): number[] {
+  if (isComplete) return features.map(() => 1);
+  const seen = features.map(chanceSeen);
+  const weights = features.map(({ above }) => Math.exp(preference * above));
+  const expected = (factor: number): number => {
+    let sum = 0;
+    for (let k = 0; k < seen.length; k++) sum += seen[k]! * Math.min(diligence, factor * weights[k]!);
+    return sum;
+  };
+  // In natural logarithm; at the top every feature has its full chance.
+  let [low, high] = [-15, 15];
+  if (expected(Math.exp(high)) <= writing.manyLines) return features.map(() => diligence);
+  for (let step = 0; step < 14; step++) {
+    const middle = (low + high) / 2;
+    if (expected(Math.exp(middle)) > writing.manyLines) high = middle;
+    else low = middle;
+  }
+  return weights.map((weight) => Math.min(diligence, Math.exp(low) * weight));
 }

@@ -132,30 +132,30 @@ function evidence(
   return sum / draws;
 }
 
-export interface OracleEffort {
-  /** Draws for every tube, and then for the best ones. */
-  readonly first: number;
-  readonly second: number;
-  readonly best: number;
-}
+/** Draws for each tube in each round, and how many of the best go on to the next. */
+export type OracleEffort = readonly { readonly draws: number; readonly of: number }[];
 
-const effort: OracleEffort = { first: 60, second: 400, best: 6 };
+const usualEffort: OracleEffort = [
+  { draws: 16, of: worldTubes.length },
+  { draws: 60, of: 12 },
+  { draws: 400, of: 5 },
+];
 
 /** The tube that the oracle names, and its probability among all (with tubes that look the same). */
 export function askOracle(
   bench: WorldBench,
   seed: number,
-  { first, second, best }: OracleEffort = effort,
+  effort: OracleEffort = usualEffort,
 ): { readonly substance: string; readonly probability: number } {
   const random = new Random(seed ^ 0x5eed);
   const tables = bench.lines.map((line) => tableOf(bench, line)).sort((a, b) => a.place - b.place);
-  const rough = worldTubes
-    .map((tube) => ({ tube, chance: evidence(random, bench, tables, tube, first) }))
-    .sort((a, b) => b.chance - a.chance);
-  const fine = rough
-    .slice(0, best)
-    .map(({ tube }) => ({ tube, chance: evidence(random, bench, tables, tube, second) }))
-    .sort((a, b) => b.chance - a.chance);
+  let fine = worldTubes.map((tube) => ({ tube, chance: 0 }));
+  for (const { draws, of } of effort) {
+    fine = fine
+      .slice(0, of)
+      .map(({ tube }) => ({ tube, chance: evidence(random, bench, tables, tube, draws) }))
+      .sort((a, b) => b.chance - a.chance);
+  }
   const { substance } = fine[0]!.tube;
   const all = fine.reduce((sum, { chance }) => sum + chance, 0);
   const own = fine

@@ -2,10 +2,9 @@
 import { analyseBench } from '../../../src/analysis/analyse.ts';
 import { readRecord } from '../../../src/record/read-record.ts';
 import { formatRecord } from '../../../src/record/write-record.ts';
-import { benchSeed } from '../options.ts';
 import { askOracle } from './oracle.ts';
 import type { WorldColumn } from './plan.ts';
-import { simulateWorldBench } from './simulate.ts';
+import { simulateWorldBench, worldSeed } from './simulate.ts';
 import { isAlike } from './tubes.ts';
 
 export interface WorldRow {
@@ -22,9 +21,6 @@ export interface WorldRow {
   /** Null where it was not asked. */
   readonly oracle: { readonly first: string; readonly isRight: boolean; readonly probability: number } | null;
 }
-
-export const worldSeed = (column: string, bench: number, seed: number): number =>
-  benchSeed(seed, `second world: ${column}`, bench);
 
 /** Throws Error where the simulator made a record that the program does not take. */
 export function scoreWorldBench(

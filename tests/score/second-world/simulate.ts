@@ -1,5 +1,6 @@
 /** One bench of the second world: its record, and the truth behind it. */
 import type { BenchRecord } from '../../../src/record/schema.ts';
+import { benchSeed } from '../options.ts';
 import { Random } from '../random.ts';
 import { hands, notes, writing } from './assumptions.ts';
 import { drawHand, type Hand, type RawReading, readCentral, readLine } from './hand.ts';
@@ -97,6 +98,10 @@ function attempt(random: Random, column: WorldColumn): WorldBench | null {
   };
   return { record, tube, instrument, hand, words, isComplete, lines: read };
 }
+
+/** Other benches than those of the first world, whatever the columns are called. */
+export const worldSeed = (column: string, bench: number, seed: number): number =>
+  benchSeed(seed, `second world: ${column}`, bench);
 
 /** Draws tubes and benches until one gives a record to score: a tube that rarely shows two lines is rarely met. */
 export function simulateWorldBench(seed: number, column: WorldColumn): WorldBench {

@@ -22,9 +22,15 @@ const main = (spectrum: string, level = 0): Part => ({ spectrum, role: 'main', l
 const ions = (spectrum: string, level = 0): Part => ({ spectrum, role: 'ions', level });
 const ratio = (spectrum: string, level = 0): Part => ({ spectrum, role: 'ratio', level });
 
-const atomAndIon = (substance: string, symbol: string, startingGases?: readonly string[]): WorldTube => ({
+/** `ionLevel`: below 0 where only a violent discharge shows the ion. */
+const atomAndIon = (
+  substance: string,
+  symbol: string,
+  startingGases?: readonly string[],
+  ionLevel = 0,
+): WorldTube => ({
   substance,
-  parts: [main(`${symbol} I`), ions(`${symbol} II`)],
+  parts: [main(`${symbol} I`), ions(`${symbol} II`, ionLevel)],
   ...(startingGases ? { startingGases } : {}),
 });
 const atom = (substance: string, symbol: string, startingGases?: readonly string[]): WorldTube => ({
@@ -38,18 +44,18 @@ const nitrogenParts = [
   ratio('N2 second positive'),
   ions('N2+ first negative'),
   main('N I', -4),
-  ions('N II', -2),
+  ions('N II', -4),
 ];
 
 export const worldTubes: readonly WorldTube[] = [
   { substance: 'hydrogen', parts: [main('H I'), ratio('H2', -0.5)] },
   { substance: 'deuterium', parts: [main('D I')] },
-  atomAndIon('helium', 'He'),
-  atomAndIon('neon', 'Ne'),
+  atomAndIon('helium', 'He', undefined, -3),
+  atomAndIon('neon', 'Ne', undefined, -2),
   atomAndIon('argon', 'Ar'),
   atomAndIon('krypton', 'Kr'),
   atomAndIon('xenon', 'Xe'),
-  atomAndIon('mercury', 'Hg', ['Ar I']),
+  atomAndIon('mercury', 'Hg', ['Ar I'], -2),
   atom('sodium', 'Na', ['Ne I', 'Ar I']),
   atom('potassium', 'K', ['Ar I']),
   atom('lithium', 'Li', ['Ar I']),
@@ -68,7 +74,7 @@ export const worldTubes: readonly WorldTube[] = [
   atomAndIon('bromine', 'Br'),
   atomAndIon('iodine', 'I'),
   { substance: 'nitrogen', parts: nitrogenParts },
-  { substance: 'oxygen', parts: [main('O I'), ratio('O2+ first negative'), ions('O II')] },
+  { substance: 'oxygen', parts: [main('O I'), ratio('O2+ first negative'), ions('O II', -2)] },
   {
     substance: 'carbon dioxide',
     parts: [
@@ -81,7 +87,7 @@ export const worldTubes: readonly WorldTube[] = [
       ratio('CH 4300 A', -4),
       ions('CO+ comet tail', -1.5),
       main('C I', -4),
-      ions('C II', -3),
+      ions('C II', -4),
       main('O I', -3),
     ],
   },
