@@ -4,6 +4,7 @@ import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, type Origin, originShift } from '../observe/origin.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
 
@@ -39,11 +40,10 @@ function analysed(
   tubes: readonly UnknownTube[],
   remarks: readonly Remark[],
 ): Analysis {
-  const { calibration, state } = calibrate(calibrated);
+  const { calibration: found, state } = calibrate(calibrated);
+  const calibration = tellCalibration(calibrated, found);
   const day = calibrated === bench ? 'same' : 'another';
-  const results = tubes.map((tube) =>
-    tellTube(bench, tube, state, identifyTube(bench, tube, calibration, state, day)),
-  );
+  const results = tubes.map((tube) => tellTube(bench, tube, identifyTube(bench, tube, found, state, day)));
   return {
     bench,
     calibration,

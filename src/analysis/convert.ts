@@ -1,6 +1,8 @@
 /** The quick check: one reading turned into a wavelength. */
 
-import type { Calibration, WavelengthEstimate } from '../calibrate/types.ts';
+import type { ToldCalibration } from '../analysis/types.ts';
+import type { WavelengthEstimate } from '../calibrate/types.ts';
+
 import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
@@ -35,7 +37,7 @@ export interface ConvertedReading {
  */
 export function convertReading(
   bench: Bench,
-  calibration: Calibration,
+  calibration: ToldCalibration,
   { text, setting }: { readonly text: string; readonly setting: Setting },
   tubes: readonly TubeSpectrum[],
   calibrated: Bench = bench,
@@ -56,7 +58,7 @@ export function convertReading(
 
 function ordinateOf(
   bench: Bench,
-  calibration: Calibration,
+  calibration: ToldCalibration,
   setting: Setting,
   calibrated: Bench,
   of: UnknownTube | null,

@@ -1,8 +1,10 @@
 /** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
+
+import type { ToldCalibration } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import type { Calibration, CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
+import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
+import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
-import { readingVariance } from '../observe/reading-variance.ts';
 import type { Analysis } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */
@@ -60,7 +62,7 @@ function centralMovement(before: Analysis, now: Analysis): Difference | null {
   const sides = [before, now].map(({ bench, calibration }) => {
     const { central: image } = lampOrigin(bench);
     if (image === null) return null;
-    const variance = readingVariance(image, (calibration.settingScatter ?? 0) ** 2);
+    const variance = centralVariance(image, (calibration.settingScatter ?? 0) ** 2);
     return { directionDeg: image.windowsDeg[0] ?? 0, variance };
   });
   const [first, second] = sides;
@@ -99,7 +101,7 @@ function weighted(weights: readonly number[], valueAt: (at: number) => number): 
   return weights.reduce((sum, weight, at) => sum + weight * valueAt(at), 0);
 }
 
-function scatterChange(before: Calibration, now: Calibration): StationCheck['scatter'] {
+function scatterChange(before: ToldCalibration, now: ToldCalibration): StationCheck['scatter'] {
   if (before.settingScatter === null || now.settingScatter === null) return null;
   return { before: before.settingScatter, now: now.settingScatter };
 }

@@ -1,5 +1,4 @@
 /** An identification as it is told: its data, with a sentence to each finding. */
-import type { BenchState } from '../calibrate/calibrate.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
@@ -8,13 +7,8 @@ import { tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
 import type { TubeAnalysis, TubeLineResult } from './types.ts';
 
-export function tellTube(
-  bench: Bench,
-  tube: UnknownTube,
-  state: BenchState,
-  found: TubeIdentification,
-): TubeAnalysis {
-  const tell = (finding: TubeFinding) => tellTubeFinding(bench, tube, state, finding);
+export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentification): TubeAnalysis {
+  const tell = (finding: TubeFinding) => tellTubeFinding(bench, tube, finding);
   const { kind, substance, nextLook } = found.verdict;
   return {
     tubeIndex: tube.index,

@@ -1,10 +1,24 @@
 /** The whole result for one bench: the single source of every number on screen, in a command or in a report. */
-import type { Calibration } from '../calibrate/types.ts';
+import type { CalibratedLine, CalibrationNumbers } from '../calibrate/types.ts';
 import type { Candidate, NextLook, TubeLine } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 
 export type { Candidate, Match, MissingLine, NextLook } from '../identify/types.ts';
+
+export interface ToldCalibrationLine extends CalibratedLine {
+  /** What looks wrong with it, or may be, and what to do. */
+  readonly message: string | null;
+}
+
+/** A calibration, told. */
+export interface ToldCalibration extends CalibrationNumbers {
+  /** One sentence: why this curve; "" without one. */
+  readonly choice: string;
+  readonly lines: readonly ToldCalibrationLine[];
+  readonly doubts: readonly Doubt[];
+  readonly warnings: readonly Warning[];
+}
 
 export interface TubeLineResult extends Omit<TubeLine, 'finding'> {
   readonly message: string | null;
@@ -33,7 +47,7 @@ export interface TubeAnalysis {
 
 export interface Analysis {
   readonly bench: Bench;
-  readonly calibration: Calibration;
+  readonly calibration: ToldCalibration;
   readonly tubes: readonly TubeAnalysis[];
   readonly warnings: readonly Warning[];
 }

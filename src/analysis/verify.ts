@@ -1,7 +1,8 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
-import type { DoubtStep } from '../calibrate/types.ts';
+
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { DoubtStep } from '../words/doubt.ts';
 import type { Analysis, Candidate, TubeAnalysis } from './types.ts';
 
 export type Outcome = 'supported' | 'contradicted' | 'insufficient';

@@ -1,6 +1,7 @@
 /** The uncertainty budget of one reading (JCGM 100:2008): its terms combine to the uncertainty that is used. */
+import { centralVariance } from '../observe/central-image.ts';
 import type { Origin } from '../observe/origin.ts';
-import { errorShares, readingVariance, varianceTerms } from '../observe/reading-variance.ts';
+import { errorShares, varianceTerms } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import type { BudgetTerm, CalibrationCurve } from './types.ts';
 
@@ -16,7 +17,7 @@ export function uncertaintyBudget(
     ...ownTerms(varianceTerms(errorShares(bench), settingVariance)),
     ...(central === null
       ? []
-      : [sharedTerm('central-image', readingVariance(central, settingVariance), central.settingShare)]),
+      : [sharedTerm('central-image', centralVariance(central, settingVariance), central.settingShare)]),
     ...(curve === null || middleNm === null
       ? []
       : [sharedTerm('curve', curve.covariance(middleNm, middleNm), middleNm)]),

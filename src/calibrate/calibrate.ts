@@ -1,23 +1,25 @@
 /** From a bench to its calibration: the one call of this folder. */
 
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
+import { centralVariance } from '../observe/central-image.ts';
 import { observe } from '../observe/observation.ts';
 import { lampOrigin, type Origin } from '../observe/origin.ts';
-import { readingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
-import type { Bench, Warning } from '../record/bench.ts';
+import type { Bench } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
 import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { uncertaintyBudget } from './budget.ts';
-import { centralDoubts } from './central-doubts.ts';
+import { centralFindings } from './central-findings.ts';
 import { checkedLines } from './check-lines.ts';
-import { chooseCurve } from './compare/choose-curve.ts';
+import { curveChoice } from './compare/choose-curve.ts';
+import { otherCurves } from './compare/other-curves.ts';
 import type { CurveBasis } from './curve/basis.ts';
 import { calibrationCurve } from './curve/calibration-curve.ts';
 import type { GaussianConstants } from './curve/gaussian-curve.ts';
 import { type CurvePosterior, mixedConstants } from './curve/posterior.ts';
+import type { CalibrationRemark } from './findings.ts';
+import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
-import { knownLineWarnings, scatterWarning } from './known-line-warnings.ts';
 import type {
   Calibration,
   CalibrationCurve,
@@ -54,50 +56,39 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
   const best = merged[0]?.lead ?? found[0];
-  const before = knownLineWarnings(bench, origin, readings, best !== undefined);
-  if (!best) return withoutCurve(bench, origin, constants, readings, unit, before);
+  const before = knownLineRemarks(bench, origin, readings.length, best !== undefined);
+  if (!best || !merged[0]) return withoutCurve(bench, origin, constants, readings, unit, before);
 
   const explanations = [best, ...found.filter((explanation) => explanation !== best)];
-  const chosen = chooseCurve(
-    best.points,
-    best.posterior,
-    scatter,
-    usualScatter(bench) ** 2,
-    unit,
-    (posterior) => single(bench, posterior, best, unit).length > 0,
-  );
-  const replaced = chosen.posterior.basis !== best.posterior.basis;
-  const hypotheses = replaced ? single(bench, chosen.posterior, best, unit) : merged;
-  const curve = hypotheses[0]?.curve ?? null;
   // Those of the curve that is used: explanations that are alike are averaged in it.
-  const curveConstants = hypotheses[0]?.constants ?? chosen.posterior.constants;
-  const { settingVariance } = chosen.posterior;
+  const { curve, constants: curveConstants } = merged[0]!;
+  const { basis, settingVariance } = best.posterior;
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
   const state = { origin, constants, settingVariance };
   const checks = checkedLines(bench, curve, origin, settingVariance);
+  const others = otherCurves(best.points, curve);
   const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
     state,
     calibration: {
       unit,
-      model: chosen.posterior.basis.name,
-      choice: chosen.sentence,
-      formula: writtenFormula(chosen.posterior.basis, unit),
-      coefficients: coefficients(chosen.posterior.basis, curveConstants, unit),
+      model: basis.name,
+      choice: curveChoice(best.points, best.posterior, others.rivals),
+      hartmann: others.hartmann,
+      polynomial: others.polynomial,
+      formula: writtenFormula(basis, unit),
+      coefficients: coefficients(basis, curveConstants, unit),
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
       settingScatter: Math.sqrt(settingVariance),
       lines: report.lines,
       checks,
       curve,
-      hypotheses: hypotheses.map(({ probability, curve }) => ({ probability, curve })),
-      rivals: [
-        { name: best.posterior.basis.name, leaveOneOutRms: chosen.leaveOneOutRms, refused: null },
-        ...chosen.rivals.map(({ name, leaveOneOutRms, refused }) => ({ name, leaveOneOutRms, refused })),
-      ],
+      hypotheses: merged.map(({ probability, curve }) => ({ probability, curve })),
+      rivals: others.rivals,
       budget: uncertaintyBudget(bench, origin, settingVariance, curve),
-      doubts: [...centralDoubts(bench, checks, curve, state), ...report.doubts],
-      warnings: [...before, ...scatterWarning(bench, readings.length, settingVariance)],
+      findings: [...centralFindings(bench, checks, curve, state), ...report.findings],
+      remarks: [...before, ...scatterRemark(bench, readings.length, settingVariance)],
     },
   };
 }
@@ -113,7 +104,7 @@ function knownReadings(bench: Bench, { central }: Origin): KnownReading[] {
   const sides = new Set(readings.map(({ observation }) => observation.side));
   if (!central || sides.size < 2) return readings;
   // Lines on both sides of the central image: its error enters with opposite signs and no longer cancels.
-  const usual = readingVariance(central, usualScatter(bench) ** 2);
+  const usual = centralVariance(central, usualScatter(bench) ** 2);
   return readings.map(({ line, observation }) => ({
     line,
     observation: { ...observation, resolutionVariance: observation.resolutionVariance + usual },
@@ -166,17 +157,6 @@ type Hypothesis = CalibrationHypothesis & {
   readonly constants: GaussianConstants;
   readonly lead: WeighedExplanation;
 };
-
-function single(
-  bench: Bench,
-  posterior: CurvePosterior,
-  best: WeighedExplanation,
-  unit: OrdinateUnit,
-): Hypothesis[] {
-  const curve = curveOf(best, posterior, unit);
-  const { constants } = posterior;
-  return curve && runsTheRightWay(bench, curve) ? [{ probability: 1, curve, constants, lead: best }] : [];
-}
 
 interface Group {
   readonly lead: WeighedExplanation;
@@ -232,7 +212,7 @@ function withoutCurve(
   constants: BenchConstants,
   readings: readonly KnownReading[],
   unit: OrdinateUnit,
-  warnings: readonly Warning[],
+  remarks: readonly CalibrationRemark[],
 ): { calibration: Calibration; state: BenchState } {
   const settingVariance = usualScatter(bench) ** 2;
   const checks = checkedLines(bench, null, origin, settingVariance);
@@ -242,7 +222,9 @@ function withoutCurve(
     calibration: {
       unit,
       model: '',
-      choice: '',
+      choice: null,
+      hartmann: null,
+      polynomial: null,
       formula: '',
       coefficients: [],
       rms: null,
@@ -253,15 +235,14 @@ function withoutCurve(
       hypotheses: [],
       rivals: [],
       budget: uncertaintyBudget(bench, origin, settingVariance, null),
-      doubts: centralDoubts(bench, checks, null, state),
-      warnings,
+      findings: centralFindings(bench, checks, null, state),
+      remarks,
     },
   };
 }
 
 function writtenFormula(basis: CurveBasis, unit: OrdinateUnit): string {
   const left = unit === 'arcmin' ? 'δ' : 's';
-  if (basis.constants[0] !== 'c0') return `${left} = ${basis.abscissa}`;
   const terms = basis.constants.map((name, k) => (k === 0 ? name : `${name}·P${k}(x)`));
   return `${left} = ${terms.join(' + ')}, P Legendre polynomials, ${basis.abscissa}`;
 }

@@ -1,7 +1,7 @@
 /** The prism's refractive index at the known lines, nd and Abbe number, each with its uncertainty. */
 
+import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
-import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import { type Glass, glasses } from './curve/glasses.ts';
 import {
@@ -9,7 +9,7 @@ import {
   indexAtMinimum,
   indexSensitivities,
 } from './curve/minimum-deviation.ts';
-import type { Calibration, CalibrationCurve, CalibrationLine } from './types.ts';
+import type { CalibratedLine, CalibrationCurve, CalibrationNumbers } from './types.ts';
 
 /** Fraunhofer lines of the Abbe number, nm in air: He d, H F, H C: the lines of glass catalogues (SCHOTT TIE-29, rounded). */
 export const ABBE_LINES_NM = { d: 587.56, F: 486.13, C: 656.27 } as const;
@@ -60,7 +60,7 @@ export interface RefractiveIndices {
  * Indices of the known lines, nd and Abbe number. Null where the bench gives none: no apex angle, an arbitrary
  * scale, or no known line with a deviation. With a prism that was set once, only the line it was set for counts.
  */
-export function refractiveIndices(bench: Bench, calibration: Calibration): RefractiveIndices | null {
+export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers): RefractiveIndices | null {
   const apex = bench.apexAngle;
   if (apex === null || bench.method === 'scale') return null;
   const shared: SharedErrors = {
@@ -87,7 +87,7 @@ export function refractiveIndices(bench: Bench, calibration: Calibration): Refra
   };
 }
 
-function atSetWavelength(lines: readonly CalibrationLine[], setAtNm: number | null): CalibrationLine[] {
+function atSetWavelength(lines: readonly CalibratedLine[], setAtNm: number | null): CalibratedLine[] {
   if (setAtNm === null) return [];
   // A bench names its line from memory: 589 for the sodium pair at 589.3.
   return lines.filter((line) => line.wavelengthNm !== null && Math.abs(line.wavelengthNm - setAtNm) <= 0.6);
@@ -101,13 +101,13 @@ interface SharedErrors {
 }
 
 /** The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not. */
-function centralUncertaintyArcmin(bench: Bench, { settingScatter }: Calibration): number {
+function centralUncertaintyArcmin(bench: Bench, { settingScatter }: CalibrationNumbers): number {
   const { central } = lampOrigin(bench);
-  return central === null ? 0 : Math.sqrt(readingVariance(central, (settingScatter ?? 0) ** 2));
+  return central === null ? 0 : Math.sqrt(centralVariance(central, (settingScatter ?? 0) ** 2));
 }
 
 function lineIndex(
-  line: CalibrationLine,
+  line: CalibratedLine,
   { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
 ): LineIndex[] {
   const { wavelengthNm, deviationDeg, standardUncertainty } = line;

@@ -1,9 +1,6 @@
 /** What a calibration says. The ordinate of a curve is in the bench's own unit: arc-minutes or scale units. */
 import type { ErrorSource } from '../observe/reading-variance.ts';
-import type { Warning } from '../record/bench.ts';
-import type { Doubt } from '../words/doubt.ts';
-
-export type { Doubt, DoubtStep } from '../words/doubt.ts';
+import type { CalibrationFinding, CalibrationRemark, CurveChoice, KnownLineFinding } from './findings.ts';
 
 export type OrdinateUnit = 'arcmin' | 'scale';
 
@@ -34,7 +31,8 @@ export interface CalibrationCurve {
 
 export type KnownLineStatus = 'used' | 'slip' | 'reassigned' | 'set-aside';
 
-export interface CalibrationLine {
+/** A known line as numbers. */
+export interface CalibratedLine {
   readonly index: number;
   readonly lampIndex: number;
   readonly statedWavelengthNm: number | null;
@@ -49,8 +47,11 @@ export interface CalibrationLine {
   /** Observed minus calculated, in the unit; null when there is no curve. */
   readonly residual: number | null;
   readonly status: KnownLineStatus;
-  /** One sentence with what to do, when the status is not `used` or the line is doubtful. */
-  readonly message: string | null;
+}
+
+export interface CalibrationLine extends CalibratedLine {
+  /** What looks wrong with it, or may be. */
+  readonly finding: KnownLineFinding | null;
 }
 
 /** One term of an uncertainty budget; the squares of all of them add up to the variance that is used. */
@@ -94,12 +95,39 @@ export interface CheckedLine {
   readonly standardUncertainty: number | null;
 }
 
-export interface Calibration {
+/**
+ * λ = λ0 + C/(δ - δ0), three constants, fitted by least squares to the known lines (J. Hartmann, Astrophys. J. 8, 218
+ * (1898)).
+ */
+export interface HartmannFormula {
+  readonly lambda0Nm: number;
+  /** C: nm times the ordinate's unit. */
+  readonly strength: number;
+  /** δ0: in the ordinate's unit. */
+  readonly ordinate0: number;
+  /** Of the three in this order; null with three lines, through which it goes exactly. */
+  readonly u: readonly [number, number, number] | null;
+  /** Largest difference from the curve in use within the known lines. */
+  readonly worstNm: number;
+}
+
+/** Ordinate as a polynomial in 1/λ², λ in µm. */
+export interface PolynomialFormula {
+  readonly degree: number;
+  /** Ascending powers, in the ordinate's unit; `u` null with as many coefficients as lines. */
+  readonly coefficients: readonly { readonly value: number; readonly u: number | null }[];
+  /** Root mean square residual, in the ordinate's unit. */
+  readonly rms: number;
+}
+
+/** A calibration as numbers. */
+export interface CalibrationNumbers {
   readonly unit: OrdinateUnit;
   /** Name of the curve: `prism curve`; "" without one. */
   readonly model: string;
-  /** One sentence: why this curve. */
-  readonly choice: string;
+  /** Formulae that a student can use beside it; null where there are too few lines. */
+  readonly hartmann: HartmannFormula | null;
+  readonly polynomial: PolynomialFormula | null;
   /** The curve written out: `δ = c0 + c1·x + c2·x² with x = ...`. */
   readonly formula: string;
   readonly coefficients: readonly Coefficient[];
@@ -107,7 +135,7 @@ export interface Calibration {
   readonly rms: number | null;
   /** Scatter of setting the cross-hairs, pooled over repeats and residuals. */
   readonly settingScatter: number | null;
-  readonly lines: readonly CalibrationLine[];
+  readonly lines: readonly CalibratedLine[];
   /** One for each check line of the bench, in its order. */
   readonly checks: readonly CheckedLine[];
   /** The curve of the best hypothesis; null when nothing can be calibrated. */
@@ -117,6 +145,13 @@ export interface Calibration {
   readonly rivals: readonly CurveRival[];
   /** Of a line read once, in the middle of the known lines. */
   readonly budget: readonly BudgetTerm[];
-  readonly doubts: readonly Doubt[];
-  readonly warnings: readonly Warning[];
+}
+
+/** With what was found. */
+export interface Calibration extends CalibrationNumbers {
+  /** Why this curve; null without one. */
+  readonly choice: CurveChoice | null;
+  readonly lines: readonly CalibrationLine[];
+  readonly findings: readonly CalibrationFinding[];
+  readonly remarks: readonly CalibrationRemark[];
 }

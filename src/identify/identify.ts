@@ -48,7 +48,7 @@ export function identifyTube(
   const { curve } = calibration;
   const linesWith = (findings: ReadonlyMap<number, ReadingFinding>): TubeLine[] =>
     tube.lines.map(({ index }) => tubeLine(bench, index, readings, curve, findings.get(index) ?? null));
-  const own = ownCentralFindings(bench, tube);
+  const own = ownCentralFindings(bench, tube, state);
   if (!curve || readings.readings.length === 0)
     return {
       lines: linesWith(new Map()),

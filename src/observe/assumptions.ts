@@ -12,3 +12,24 @@ export const NEXT_TICK_CHANCE = 0.02;
  * scatter by more than their repeats do.
  */
 export const SETTING_OF_THE_LINE = 0.4;
+
+/**
+ * Chance of each slip in one raw reading, both directions together. Common practice, no source; judged also by the
+ * columns with slips of `npm run score:identification`.
+ */
+export const SLIP_CHANCE = {
+  division: 0.008,
+  twoDivisions: 0.002,
+  halfDivision: 0.003,
+  halfDegree: 0.01,
+  degree: 0.008,
+  tenDegrees: 0.003,
+  /** Of a reading of seconds alone that this vernier does not show. */
+  minutesAsSeconds: 0.05,
+  digitsOfMinutes: 0.003,
+  digitsOfDegrees: 0.001,
+  /** Of the vernier's part, or of a scale. */
+  digits: 0.002,
+  /** One mark of a decimal scale, for each size of marks. */
+  scaleMark: 0.004,
+} as const;

@@ -94,6 +94,22 @@ function agreementLog(apart: number, variance: number, day: CentralLists['day'])
   ]);
 }
 
+/**
+ * Probability that something was moved between two readings of the same thing that differ by `apart` (arc-minutes, or
+ * scale units) with this variance: the same mixture, without the part in which nothing was.
+ */
+export function movedProbability(bench: Bench, apart: number, variance: number): number {
+  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN;
+  // On a scale a bench is moved by as many counts as minutes on the usual circle of 1'.
+  const size = bench.method === 'scale' ? bench.leastCount : 1;
+  const still = Math.log(1 - moved - turned) + logNormalDensity(apart, variance);
+  const isMoved = [
+    Math.log(moved) + logNormalDensity(apart, variance + (size * sdArcmin) ** 2),
+    Math.log(turned / (size * widthArcmin)),
+  ];
+  return 1 - Math.exp(still - logSum([still, ...isMoved]));
+}
+
 const byProbability = (a: { probability: number }, b: { probability: number }): number =>
   b.probability - a.probability;
 

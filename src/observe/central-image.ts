@@ -3,12 +3,14 @@ import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/mean.ts';
 import type { Bench, Setting } from '../record/bench.ts';
-import { type ErrorShares, repeatsResolution } from './reading-variance.ts';
+import { type ErrorShares, readingVariance, repeatsResolution } from './reading-variance.ts';
 
 /** Mean direction of the central image; its errors are common to every line that counts from it. */
 export interface CentralImage extends ErrorShares {
   /** Mean direction, degrees, for each window. */
   readonly windowsDeg: readonly number[];
+  /** Variance of the mean as its own repeats show it, arcmin² (GUM 4.2.3); 0 of a single reading. */
+  readonly repeatsVariance: number;
 }
 
 type OneSide = Extract<Setting, { kind: 'one-side' }>;
@@ -65,7 +67,20 @@ export function centralImage(bench: Bench, settings: readonly Setting[]): Centra
     windowsDeg,
     resolutionVariance: repeatsResolution(bench.leastCount, takes.length, spread) / windowsDeg.length,
     settingShare: 1 / takes.length,
+    repeatsVariance: takes.length < 2 ? 0 : meanVariance(offs),
   };
+}
+
+/** Experimental variance of the mean of some values (GUM 4.2.3). */
+function meanVariance(values: readonly number[]): number {
+  const middle = mean(values);
+  const squares = values.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+  return squares / (values.length * (values.length - 1));
+}
+
+/** Variance of the direction, arcmin²: what is known of readings on this bench, or more where its repeats show more. */
+export function centralVariance(image: CentralImage, settingVariance: number): number {
+  return Math.max(readingVariance(image, settingVariance), image.repeatsVariance);
 }
 
 /** By how much two directions of the central image differ, arc-minutes: mean of the windows. */

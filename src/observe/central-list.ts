@@ -1,13 +1,13 @@
 /** What the readings of the central image in one list may have been, and which direction they then mean. */
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { logAdd } from '../numeric/log-sum.ts';
+import { logAdd, logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
 import { agreeingCentrals, centralImage } from './central-image.ts';
 import { resolutionVariance } from './reading-variance.ts';
-import { possibleSlips } from './slips.ts';
+import { possibleSlips, type SlipCause } from './slips.ts';
 
 /** A reading of the central image that is taken for misread. */
 export interface MisreadCentral {
@@ -15,7 +15,7 @@ export interface MisreadCentral {
   /** The reading as written, degrees. */
   readonly readingDeg: number;
   /** The reading as it should be, degrees, and what happened; null where no usual slip explains it. */
-  readonly mended: { readonly readingDeg: number; readonly words: string } | null;
+  readonly mended: { readonly readingDeg: number; readonly cause: SlipCause } | null;
 }
 
 export interface CentralKnowledge {
@@ -60,41 +60,72 @@ export function versionsOf(
   readBy: MisreadCentral['readBy'],
   knowledge: CentralKnowledge,
 ): Version[] {
+  const found = understandings(bench, settings, readBy, knowledge);
+  if (found === null) return [];
+  const versions = found.others
+    .map((all) => versionOf(all, found.meanDeg, found.spread))
+    .filter(({ misread }) => misread.length > 0)
+    .sort((a, b) => b.log - a.log);
+  return [versionOf(found.taken, found.meanDeg, found.spread), ...versions.slice(0, MOST_VERSIONS)];
+}
+
+/** Probability that at least one reading of a list is misread, in it or left out of the mean; 0 without readings. */
+export function chanceOfMisread(
+  bench: Bench,
+  settings: readonly Setting[],
+  knowledge: CentralKnowledge,
+): number {
+  const found = understandings(bench, settings, 'calibration', knowledge);
+  if (found === null) return 0;
+  const { asRead, taken, others, meanDeg, spread } = found;
+  const logOf = (all: readonly Understood[]): number => versionOf(all, meanDeg, spread).log;
+  const different = [taken, ...others].filter((all) => all.some(({ misread }) => misread !== null));
+  const sound = logOf(asRead);
+  return 1 - Math.exp(sound - logSum([sound, ...different.map(logOf)]));
+}
+
+interface Understandings {
+  readonly meanDeg: readonly number[];
+  readonly spread: Spread;
+  /** Every reading as it stands. */
+  readonly asRead: readonly Understood[];
+  /** Those in the mean as they stand, the others as they fit it best. */
+  readonly taken: readonly Understood[];
+  readonly others: readonly (readonly Understood[])[];
+}
+
+function understandings(
+  bench: Bench,
+  settings: readonly Setting[],
+  readBy: MisreadCentral['readBy'],
+  knowledge: CentralKnowledge,
+): Understandings | null {
   const image = centralImage(bench, settings);
-  if (!image) return [];
-  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
+  if (!image) return null;
+  const meanDeg = image.windowsDeg;
+  const spread = spreadOf(bench, knowledge, meanDeg.length);
   const kept = new Set(agreeingCentrals(bench, settings));
   const takes = settings.flatMap((setting): Take[] =>
     setting.kind === 'one-side'
-      ? [
-          {
-            isKept: kept.has(setting),
-            meant: meantBy(bench, setting.windows, image.windowsDeg, readBy, knowledge),
-          },
-        ]
+      ? [{ isKept: kept.has(setting), meant: meantBy(bench, setting.windows, meanDeg, readBy, knowledge) }]
       : [],
   );
+  const asRead = takes.map(({ isKept, meant }): Understood => ({ isKept, ...meant[0]! }));
   const understoodAt = (direction: number): Understood[] =>
     takes.map(({ isKept, meant }) => {
       const logOf = (one: Meant): number => fitLog(one, direction, spread);
       return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
     });
-  // As the mean was taken: those in it as read.
-  const taken = understoodAt(0).map(
-    (one, i): Understood => (one.isKept ? { isKept: true, ...takes[i]!.meant[0]! } : one),
-  );
-  const written = versionOf(taken, image.windowsDeg, spread);
-  if (takes.length > MOST_READINGS) return [written];
+  const taken = understoodAt(0).map((one, i): Understood => (one.isKept ? asRead[i]! : one));
+  if (takes.length > MOST_READINGS) return { meanDeg, spread, asRead, taken, others: [] };
   const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
   const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
   const lost = takes.map(
     ({ isKept, meant }): Understood => ({ isKept, ...meant.find(({ offArcmin }) => offArcmin === null)! }),
   );
   const oneLost = taken.map((_, i) => taken.with(i, lost[i]!));
-  const others = [...new Map([...understood, ...oneLost, lost].map((all) => [nameOf(all), all])).values()]
-    .map((all) => versionOf(all, image.windowsDeg, spread))
-    .filter(({ misread }) => misread.length > 0);
-  return [written, ...others.sort((a, b) => b.log - a.log).slice(0, MOST_VERSIONS)];
+  const others = [...new Map([...understood, ...oneLost, lost].map((all) => [nameOf(all), all])).values()];
+  return { meanDeg, spread, asRead, taken, others };
 }
 
 /** One setting with all that it may have been, the first as read; `isKept`: it is part of the mean. */
@@ -131,8 +162,8 @@ function meantBy(
       ? 0
       : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(bench.leastCount));
   const slips = windows.flatMap((readingDeg, window) =>
-    possibleSlips(bench, readingDeg).map(({ words, correction, chance }): Meant => {
-      const mended = { readingDeg: readingDeg + correction / 60, words };
+    possibleSlips(bench, readingDeg).map(({ cause, correction, chance }): Meant => {
+      const mended = { readingDeg: readingDeg + correction / 60, cause };
       return {
         offArcmin: off + correction / windows.length,
         logChance: Math.log(chance) + windowsAgree(window === 0 ? -correction : correction),
@@ -169,6 +200,14 @@ function scatterLog(off: number, { variance, wideVariance }: Spread): number {
   );
 }
 
+/** Variance of a reading that lies so far off, averaged over whether it scatters as settings do or widely. */
+function varianceOf(off: number, { variance, wideVariance }: Spread): number {
+  const narrow = Math.log(1 - WIDE_CHANCE) + logNormalDensity(off, variance);
+  const wide = Math.log(WIDE_CHANCE) + logNormalDensity(off, wideVariance);
+  const isWide = 1 / (1 + Math.exp(narrow - wide));
+  return (1 - isWide) * variance + isWide * wideVariance;
+}
+
 function fitLog({ offArcmin, logChance }: Meant, direction: number, spread: Spread): number {
   return logChance + (offArcmin === null ? 0 : scatterLog(offArcmin - direction, spread));
 }
@@ -177,7 +216,8 @@ function versionOf(all: readonly Understood[], meanDeg: readonly number[], sprea
   const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
   const count = Math.max(1, offs.length);
   const mean = offs.reduce((sum, off) => sum + off, 0) / count;
-  const variance = spread.variance / count;
+  const variance =
+    offs.reduce((sum, off) => sum + varianceOf(off - mean, spread), 0) / count ** 2 || spread.variance;
   const chance = all.reduce((sum, { logChance }) => sum + logChance, 0);
   const scatter = offs.reduce((sum, off) => sum + scatterLog(off - mean, spread), 0);
   // The direction is unknown: averaged over with an even density.

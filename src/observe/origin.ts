@@ -3,9 +3,8 @@
  * which its lines lie. Whoever turns a reading into a deviation, or a deviation into a reading, asks here.
  */
 import type { Bench, BenchLine, Setting, UnknownTube } from '../record/bench.ts';
-import { apartArcmin, type CentralImage, centralImage } from './central-image.ts';
+import { apartArcmin, type CentralImage, centralImage, centralVariance } from './central-image.ts';
 import { observe } from './observation.ts';
-import { readingVariance } from './reading-variance.ts';
 
 /** +1: readings grow with the deviation, -1: they fall, 0: on both sides alike, or nothing has been read. */
 export type Side = -1 | 0 | 1;
@@ -69,7 +68,7 @@ export function originShift(
 ): { readonly shiftArcmin: number; readonly u: number } | null {
   if (!tube.isOwn || !tube.central || !lamp.central) return null;
   const variance =
-    readingVariance(tube.central, settingVariance) + readingVariance(lamp.central, settingVariance);
+    centralVariance(tube.central, settingVariance) + centralVariance(lamp.central, settingVariance);
   return {
     shiftArcmin: apartArcmin(lamp.central.windowsDeg, tube.central.windowsDeg),
     u: Math.sqrt(variance),
@@ -84,5 +83,5 @@ export function originVariance(lamp: Origin, tube: Origin, settingVariance: numb
   const shift = originShift(lamp, tube, settingVariance);
   if (shift !== null) return shift.u ** 2;
   if (lamp.central === null || lamp.side === 0 || tube.side === 0 || lamp.side === tube.side) return 0;
-  return 4 * readingVariance(lamp.central, settingVariance);
+  return 4 * centralVariance(lamp.central, settingVariance);
 }

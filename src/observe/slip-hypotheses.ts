@@ -5,11 +5,10 @@ import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';
 import type { Observation, ReadingPart } from './observation.ts';
-import { possibleSlips } from './slips.ts';
+import { possibleSlips, type SlipCause } from './slips.ts';
 
 export interface ReadingAlternative {
-  readonly kind: string;
-  readonly words: string;
+  readonly cause: SlipCause;
   readonly part: ReadingPart;
   /** Add to the raw reading: arc-minutes or scale units. */
   readonly readingCorrection: number;
@@ -40,10 +39,8 @@ export function readingAlternatives(
       const gain = consistency(bench, settings, observation, constants, settingVariance, corrected) - asRead;
       const logOdds = Math.log(slip.chance) + gain;
       if (logOdds < LOWEST_LOG_ODDS) continue;
-      const { kind, words } = slip;
       alternatives.push({
-        kind,
-        words,
+        cause: slip.cause,
         part,
         readingCorrection: slip.correction,
         correction: slip.correction * part.weight,

@@ -1,14 +1,20 @@
 /**
  * The ways in which one raw reading is misread at a telescope, as shifts of that reading.
- * Kinds and rates: common practice, no source; the rates are priors, checked by `npm run score:calibration`.
+ * Kinds: common practice, no source; how often each happens: assumptions.ts.
  */
 import type { Bench } from '../record/bench.ts';
+import { SLIP_CHANCE } from './assumptions.ts';
+
+/** What happened; `words/slip-text.ts` says it. */
+export type SlipCause =
+  | { readonly kind: 'main-scale'; readonly divisions: 1 | 2 }
+  | { readonly kind: 'half-division' | 'half-degree' | 'degree' | 'ten-degrees' | 'minutes-as-seconds' }
+  | { readonly kind: 'scale-mark'; readonly units: number }
+  /** Digits in the wrong order: as written, and as they should be. */
+  | { readonly kind: 'digits'; readonly written: string; readonly meant: string };
 
 export interface SlipKind {
-  /** Stable, kebab-case. */
-  readonly kind: string;
-  /** What happened, for a person: "one division of the main scale missed". */
-  readonly words: string;
+  readonly cause: SlipCause;
   /** Add this to the reading as written to get the reading as it should be: arc-minutes or scale units. */
   readonly correction: number;
   /** Prior probability of exactly this slip in one raw reading. */
@@ -22,35 +28,25 @@ export function possibleSlips(bench: Bench, reading: number): SlipKind[] {
   return mergedByCorrection(slips);
 }
 
-function bothWays(kind: string, words: string, size: number, chance: number): SlipKind[] {
+function bothWays(cause: SlipCause, size: number, chance: number): SlipKind[] {
   return [
-    { kind, words, correction: size, chance: chance / 2 },
-    { kind, words, correction: -size, chance: chance / 2 },
+    { cause, correction: size, chance: chance / 2 },
+    { cause, correction: -size, chance: chance / 2 },
   ];
 }
 
 function circleSlips(bench: Bench, readingDeg: number): SlipKind[] {
   const division = bench.scaleDivisionArcmin ?? 60;
-  const slips = [
-    ...bothWays(
-      'main-scale',
-      `one ${inMinutes(division)} division of the main scale missed`,
-      division,
-      0.008,
-    ),
-    ...bothWays(
-      'main-scale',
-      `two ${inMinutes(division)} divisions of the main scale missed`,
-      2 * division,
-      0.002,
-    ),
-    ...bothWays('half-division', `half of a ${inMinutes(division)} division missed`, division / 2, 0.003),
-    ...bothWays('half-degree', 'half a degree (30 arc-minutes) missed', 30, 0.01),
-    ...bothWays('degree', 'one degree missed', 60, 0.008),
-    ...bothWays('ten-degrees', 'ten degrees missed', 600, 0.003),
+  return [
+    ...bothWays({ kind: 'main-scale', divisions: 1 }, division, SLIP_CHANCE.division),
+    ...bothWays({ kind: 'main-scale', divisions: 2 }, 2 * division, SLIP_CHANCE.twoDivisions),
+    ...bothWays({ kind: 'half-division' }, division / 2, SLIP_CHANCE.halfDivision),
+    ...bothWays({ kind: 'half-degree' }, 30, SLIP_CHANCE.halfDegree),
+    ...bothWays({ kind: 'degree' }, 60, SLIP_CHANCE.degree),
+    ...bothWays({ kind: 'ten-degrees' }, 600, SLIP_CHANCE.tenDegrees),
     ...digitSlips(bench, readingDeg),
+    ...minutesAsSeconds(bench.leastCount, readingDeg),
   ];
-  return [...slips, ...minutesAsSeconds(bench.leastCount, readingDeg)];
 }
 
 /** A reading of seconds alone that this vernier does not show: they are minutes. */
@@ -60,11 +56,7 @@ function minutesAsSeconds(leastCountArcmin: number, readingDeg: number): SlipKin
   const isOnATick = Math.abs(ticks - Math.round(ticks)) < 1e-3;
   if (seconds < 0.5 || seconds >= 60 || isOnATick) return [];
   const correction = seconds - seconds / 60;
-  return [{ kind: 'minutes-as-seconds', words: 'minutes written as seconds', correction, chance: 0.05 }];
-}
-
-function inMinutes(arcmin: number): string {
-  return arcmin >= 60 ? `${arcmin / 60}°` : `${arcmin}'`;
+  return [{ cause: { kind: 'minutes-as-seconds' }, correction, chance: SLIP_CHANCE.minutesAsSeconds }];
 }
 
 /** Two digits of the minutes, of the vernier part or of the degrees in the wrong order. */
@@ -73,17 +65,17 @@ function digitSlips(bench: Bench, readingDeg: number): SlipKind[] {
   const totalMinutes = Math.round(((readingDeg % 1) + 1) * 60 * 1e6) / 1e6 - 60;
   const wholeMinutes = Math.floor(totalMinutes + 1e-9);
   const slips: SlipKind[] = [];
-  const add = (part: number, limit: number, unitArcmin: number, words: string, chance: number): void => {
+  const add = (part: number, limit: number, unitArcmin: number, chance: number): void => {
     const swapped = swapLastDigits(part);
     if (swapped === part || swapped >= limit) return;
-    slips.push({ kind: 'digits', words, correction: (swapped - part) * unitArcmin, chance });
+    const cause: SlipCause = { kind: 'digits', written: String(part), meant: String(swapped) };
+    slips.push({ cause, correction: (swapped - part) * unitArcmin, chance });
   };
-  const words = (part: number) => `digits in the wrong order (${part} for ${swapLastDigits(part)})`;
-  add(wholeMinutes, 60, 1, words(wholeMinutes), 0.003);
+  add(wholeMinutes, 60, 1, SLIP_CHANCE.digitsOfMinutes);
   const vernier = wholeMinutes % division;
-  if (division < 60) add(vernier, division, 1, words(vernier), 0.002);
+  if (division < 60) add(vernier, division, 1, SLIP_CHANCE.digits);
   const degrees = Math.floor(readingDeg + 1e-9);
-  add(degrees % 100, 100, 60, words(degrees % 100), 0.001);
+  add(degrees % 100, 100, 60, SLIP_CHANCE.digitsOfDegrees);
   return slips;
 }
 
@@ -95,13 +87,14 @@ function scaleSlips(leastCount: number, reading: number): SlipKind[] {
   const slips: SlipKind[] = [];
   for (const size of [1, 10, 100, 1000]) {
     if (size < 3 * leastCount || size > Math.abs(reading)) continue;
-    slips.push(...bothWays('scale-mark', `${size} scale units missed`, size, 0.004));
+    slips.push(...bothWays({ kind: 'scale-mark', units: size }, size, SLIP_CHANCE.scaleMark));
     const part = Math.floor(Math.abs(reading) / size) % 100;
     const swapped = swapLastDigits(part);
     // Nobody writes the leading zero that would be swapped.
     if (swapped === part || (part < 10 && Math.abs(reading) < 10 * size)) continue;
-    const words = `digits in the wrong order (${String(part).padStart(2, '0')} for ${String(swapped).padStart(2, '0')})`;
-    slips.push({ kind: 'digits', words, correction: (swapped - part) * size, chance: 0.002 });
+    const twoDigits = (digits: number): string => String(digits).padStart(2, '0');
+    const cause: SlipCause = { kind: 'digits', written: twoDigits(part), meant: twoDigits(swapped) };
+    slips.push({ cause, correction: (swapped - part) * size, chance: SLIP_CHANCE.digits });
   }
   return slips;
 }

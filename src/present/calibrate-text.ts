@@ -1,6 +1,7 @@
 /** The calibration in plain text. */
-import type { Analysis } from '../analysis/types.ts';
-import type { Calibration, CalibrationLine, KnownLineStatus } from '../calibrate/types.ts';
+import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../analysis/types.ts';
+import type { KnownLineStatus } from '../calibrate/types.ts';
+
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { budgetName } from '../words/budget-text.ts';
@@ -52,10 +53,10 @@ export function heading(file: string, title: string, emphasis: Emphasis): string
 }
 
 /** One sentence: which lamp, how many lines, which curve, how well they agree. */
-export function calibrationSentence(bench: Bench, calibration: Calibration): string {
+export function calibrationSentence(bench: Bench, calibration: ToldCalibration): string {
   const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
   const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
-  if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
+  if (calibration.curve === null) return `ToldCalibration on ${lampText}: not possible yet.`;
   const used = calibration.lines.filter(({ status }) => status === 'used' || status === 'reassigned').length;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =
@@ -63,15 +64,15 @@ export function calibrationSentence(bench: Bench, calibration: Calibration): str
       ? ''
       : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
   return wrapText(
-    `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
+    `ToldCalibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
       `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
   );
 }
 
-function lineTable(bench: Bench, calibration: Calibration): string {
+function lineTable(bench: Bench, calibration: ToldCalibration): string {
   const known = bench.known.flatMap((lamp) => lamp.lines);
   const mark = unitMark(calibration.unit);
-  const row = (line: CalibrationLine): string[] => [
+  const row = (line: ToldCalibrationLine): string[] => [
     String(line.index + 1),
     readingsText(known.find(({ index }) => index === line.index)?.texts ?? [], 24),
     deviationText(line.deviationDeg, bench),
@@ -97,7 +98,7 @@ function lineTable(bench: Bench, calibration: Calibration): string {
 }
 
 /** Known lines kept out of the fit. */
-function checkBlock(bench: Bench, { checks, unit }: Calibration): string {
+function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
   if (checks.length === 0) return '';
   const mark = unitMark(unit);
   const rows = checks.map(({ wavelengthNm, residual, standardUncertainty }, i) => [
@@ -118,7 +119,7 @@ function checkBlock(bench: Bench, { checks, unit }: Calibration): string {
   return `Check lines, not in the fit\n${indented(table)}`;
 }
 
-function coefficientBlock(calibration: Calibration): string {
+function coefficientBlock(calibration: ToldCalibration): string {
   if (calibration.coefficients.length === 0) return '';
   const rows = calibration.coefficients.map(({ name, value, standardUncertainty, unit }) => [
     name,
@@ -134,7 +135,7 @@ function coefficientBlock(calibration: Calibration): string {
   ].join('\n');
 }
 
-function budgetBlock(bench: Bench, calibration: Calibration): string {
+function budgetBlock(bench: Bench, calibration: ToldCalibration): string {
   if (calibration.budget.length === 0) return '';
   const mark = unitMark(calibration.unit);
   const rows = calibration.budget.map((term) => [
@@ -146,7 +147,7 @@ function budgetBlock(bench: Bench, calibration: Calibration): string {
 }
 
 /** What is said of single known lines. */
-export function lineMessages(calibration: Calibration): { message: string }[] {
+export function lineMessages(calibration: ToldCalibration): { message: string }[] {
   return calibration.lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
 }
 

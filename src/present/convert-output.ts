@@ -1,6 +1,7 @@
 /** Converted readings as JSON and as plain text. */
 import type { ConvertedReading, NearLine } from '../analysis/convert.ts';
-import type { Calibration } from '../calibrate/types.ts';
+import type { ToldCalibration } from '../analysis/types.ts';
+
 import type { Bench } from '../record/bench.ts';
 import { deviationText, listedText, wavelengthText } from './quantity-text.ts';
 import { safeShortText } from './safe-text.ts';
@@ -20,7 +21,7 @@ export function convertedObject(converted: ConvertedReading) {
 export function convertedText(
   readings: readonly ConvertedReading[],
   bench: Bench,
-  { curve }: Pick<Calibration, 'curve'>,
+  { curve }: Pick<ToldCalibration, 'curve'>,
 ): string {
   const without =
     curve === null ? 'no wavelength without a calibration' : 'beyond what the calibration reaches';

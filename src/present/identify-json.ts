@@ -1,7 +1,8 @@
 /** The Analysis as `calibrate --json` and `identify --json` print it. The keys are a contract with scripts. */
-import type { Analysis, Candidate, TubeAnalysis, Verdict } from '../analysis/types.ts';
-import type { Calibration, Doubt } from '../calibrate/types.ts';
+import type { Analysis, Candidate, ToldCalibration, TubeAnalysis, Verdict } from '../analysis/types.ts';
+
 import type { Warning } from '../record/bench.ts';
+import type { Doubt } from '../words/doubt.ts';
 
 /** What `calibrate --json` prints for one record. */
 export function calibrateObject(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
@@ -69,7 +70,7 @@ const missingTube: TubeAnalysis = {
   ],
 };
 
-function calibrationObject(calibration: Calibration) {
+function calibrationObject(calibration: ToldCalibration) {
   const { model, rms, unit, choice, formula } = calibration;
   return {
     model,

@@ -1,6 +1,6 @@
 /** All that the screen has computed. Loaded after the first frame, which needs none of it. */
 import { convertReading } from '../analysis/convert.ts';
-import { calibrate } from '../calibrate/calibrate.ts';
+import { calibrateAndTell as calibrate } from '../analysis/tell-calibration.ts';
 import { analyseForm } from './analyse-form.ts';
 
 export interface Computation {

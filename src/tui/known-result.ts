@@ -1,5 +1,6 @@
 /** What the calibration says of a line of the known lamp at hand. */
-import type { CalibrationLine } from '../calibrate/types.ts';
+import type { ToldCalibrationLine } from '../analysis/types.ts';
+
 import type { ScreenState } from './state.ts';
 
 /** Known lines are numbered through all lamps, as the sentences of the calibration number them. */
@@ -15,7 +16,7 @@ export function knownLineNumber(
  * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
  * it was computed from.
  */
-export function knownResult(at: number, state: ScreenState): CalibrationLine | null {
+export function knownResult(at: number, state: ScreenState): ToldCalibrationLine | null {
   const { result, history } = state;
   const { lamp } = history.place;
   if (

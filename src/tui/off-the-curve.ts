@@ -1,6 +1,7 @@
 /** A reading of a known line against the curve through the others: is it odd, or is one of the others? */
-import type { Analysis } from '../analysis/types.ts';
-import type { Calibration, CalibrationCurve, CalibrationLine } from '../calibrate/types.ts';
+import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../analysis/types.ts';
+import type { CalibrationCurve } from '../calibrate/types.ts';
+
 import { observe } from '../observe/observation.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
@@ -47,7 +48,7 @@ export function offTheCurve(
 const NEARLY_SURE = 0.8;
 
 interface LineAtFault {
-  readonly line: CalibrationLine;
+  readonly line: ToldCalibrationLine;
   readonly probability: number;
 }
 
@@ -74,14 +75,14 @@ function otherLineAtFault(
     use: true,
     confirmed: false,
   };
-  const together: Calibration = calibrate(withLine(bench, added)).calibration;
+  const together: ToldCalibration = calibrate(withLine(bench, added)).calibration;
   const own = together.lines.find((line) => line.index === index);
   if (together.curve === null || own?.status !== 'used' || own.residual === null) return null;
   if (Math.abs(own.residual) > tolerance(together.curve, wavelengthNm, bench)) return null;
   const [worst] = together.lines
     .flatMap((line): LineAtFault[] => {
       const doubt = together.doubts.find((each) => each.step === 'known' && each.index === line.index);
-      return doubt === undefined ? [] : [{ line, probability: doubt.probability }];
+      return doubt === undefined ? [] : [{ line, probability: doubt.probability ?? 1 }];
     })
     .sort((a, b) => b.probability - a.probability);
   return worst ?? null;
@@ -104,7 +105,7 @@ function withLine(bench: Bench, line: KnownBenchLine): Bench {
 
 /** `the line named 435.83 (230°56') is half a degree off`. */
 function faultText(
-  { index, statedWavelengthNm, wavelengthNm, residual, status }: CalibrationLine,
+  { index, statedWavelengthNm, wavelengthNm, residual, status }: ToldCalibrationLine,
   bench: Bench,
 ) {
   const text = bench.known.flatMap(({ lines }) => lines).find((line) => line.index === index)?.texts[0];

@@ -1,5 +1,5 @@
 /** The terms of an uncertainty budget in words, with the formula and the numbers in it. */
-import type { BudgetTerm, Calibration } from '../calibrate/types.ts';
+import type { BudgetTerm, CalibrationNumbers } from '../calibrate/types.ts';
 import { NEXT_TICK_CHANCE } from '../observe/assumptions.ts';
 import { errorShares } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
@@ -25,7 +25,11 @@ export function budgetName({ source }: BudgetTerm, bench: Bench): string {
 }
 
 /** How a term of the bench's budget comes about. */
-export function budgetFormula(term: BudgetTerm, bench: Bench, { settingScatter }: Calibration): string {
+export function budgetFormula(
+  term: BudgetTerm,
+  bench: Bench,
+  { settingScatter }: CalibrationNumbers,
+): string {
   const unit = bench.method === 'scale' ? ' scale units' : "'";
   const number = (value: number): string => Number(value.toPrecision(3)).toString();
   const averaged = (bench.method === 'both-sides' ? 2 : 1) * bench.windows;

@@ -8,7 +8,7 @@ export interface Doubt {
   readonly index: number | null;
   /** Stable, kebab-case: `slip`, `neighbour`, `wrong-lamp`, `moved-central`, `moved`, `set-aside`, `too-few-lines` ... */
   readonly kind: string;
-  /** Probability that it is so. */
-  readonly probability: number;
+  /** Probability that it is so; null where it is no matter of chance. */
+  readonly probability: number | null;
   readonly message: string;
 }

@@ -1,19 +1,13 @@
 /** What looks wrong with a tube's readings, in sentences. */
 import { formatAngle } from '../angle/format-angle.ts';
-import type { BenchState } from '../calibrate/calibrate.ts';
-import { listDoubts } from '../calibrate/central-doubts.ts';
-import { slipSentence } from '../calibrate/known-line-report.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import type { Telling } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
+import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
+import { causeText, slipSentence } from './slip-text.ts';
 
-export function tellTubeFinding(
-  bench: Bench,
-  tube: UnknownTube,
-  state: BenchState,
-  finding: TubeFinding,
-): Doubt[] {
+export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFinding): Doubt[] {
   const central = (kind: string, probability: number, sentence: string): Doubt[] => [
     { step: 'central', index: null, kind, probability, message: `${tube.label}: ${sentence}` },
   ];
@@ -34,7 +28,19 @@ export function tellTubeFinding(
       return [{ step: 'unknown', index: null, kind: 'beyond-the-curve', probability: 1, message }];
     }
     case 'central-apart':
-      return listDoubts(bench, finding.settings, state, `${tube.label}: the readings of its central image`);
+      return [
+        {
+          step: 'central',
+          index: null,
+          kind: 'slip',
+          probability: finding.found.probability,
+          message: centralApartSentence(
+            bench,
+            finding.found,
+            `${tube.label}: the readings of its central image`,
+          ),
+        },
+      ];
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
     case 'central-misread':
@@ -82,7 +88,9 @@ function misreadText(bench: Bench, { misread }: Telling): string {
   const text = (deg: number): string => formatAngle(deg, bench.leastCount);
   const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, mended }) => {
     const whose = readBy === 'tube' ? "the tube's" : "the calibration's";
-    const instead = mended ? ` for ${text(mended.readingDeg)} (${mended.words.replace(/ \(.*\)/, '')})` : '';
+    const instead = mended
+      ? ` for ${text(mended.readingDeg)} (${causeText(bench, mended.cause).replace(/ \(.*\)/, '')})`
+      : '';
     return `${whose} ${text(readingDeg)}${instead}`;
   });
   const more = misread.length - named.length;

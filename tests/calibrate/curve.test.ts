@@ -1,7 +1,7 @@
 /** The curve that the rest of the program asks. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
 import { calibrationCurve } from '../../src/calibrate/curve/calibration-curve.ts';
 import { glasses } from '../../src/calibrate/curve/glasses.ts';

@@ -1,8 +1,9 @@
 /** Faults that students make with known lines, planted one at a time. */
 import { describe, expect, test } from 'vitest';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
+import type { ToldCalibration } from '../../src/analysis/types.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
-import type { Calibration } from '../../src/calibrate/types.ts';
+
 import {
   benchOf,
   GlassReader,
@@ -16,21 +17,21 @@ import {
 const reader = new GlassReader();
 type Line = Parameters<typeof knownLamp>[1]['lines'][number];
 
-const calibrated = (lines: readonly Line[], lamp = 'helium', parts: PlainRecord = {}): Calibration =>
+const calibrated = (lines: readonly Line[], lamp = 'helium', parts: PlainRecord = {}): ToldCalibration =>
   calibrate(benchOf(recordOf(reader, { known: knownLamp(reader, { lamp, lines }), ...parts }))).calibration;
 const withChange = (index: number, change: Partial<Line>): Line[] =>
   linesAt(heliumNm).map((line, i) => (i === index ? { ...line, ...change } : line));
 const named = (readNm: readonly number[], statedNm: readonly (number | null)[]): Line[] =>
   readNm.map((nm, i) => ({ nm, statedNm: statedNm[i]! }));
 
-const statuses = ({ lines }: Calibration) => lines.map(({ status }) => status);
-const faults = ({ lines }: Calibration) =>
+const statuses = ({ lines }: ToldCalibration) => lines.map(({ status }) => status);
+const faults = ({ lines }: ToldCalibration) =>
   lines.filter(({ status }) => status !== 'used').map(({ index }) => index);
 /** The wavelengths the program uses, to the hundredth. */
-const usedNm = ({ lines }: Calibration) =>
+const usedNm = ({ lines }: ToldCalibration) =>
   lines.map(({ wavelengthNm }) => wavelengthNm && Number(wavelengthNm.toFixed(2)));
 /** Largest distance of the curve from the true deviations between the outermost lines, arc-minutes. */
-const worstMiss = ({ curve }: Calibration): number =>
+const worstMiss = ({ curve }: ToldCalibration): number =>
   Math.max(
     ...[450, 500, 550, 600, 650].map((nm) => Math.abs(curve!.ordinateAt(nm) - reader.deviationArcmin(nm))),
   );

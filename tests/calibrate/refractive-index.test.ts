@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { ToldCalibration, ToldCalibrationLine } from '../../src/analysis/types.ts';
 import { type Glass, glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import {
   excessPerDegreeSquaredArcmin,
@@ -7,7 +8,8 @@ import {
   minimumDeviationDeg,
 } from '../../src/calibrate/curve/minimum-deviation.ts';
 import { ABBE_LINES_NM, refractiveIndices } from '../../src/calibrate/refractive-index.ts';
-import type { Calibration, CalibrationCurve, CalibrationLine } from '../../src/calibrate/types.ts';
+import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+
 import type { Bench } from '../../src/record/bench.ts';
 
 const glassNamed = (name: string): Glass => glasses.find((glass) => glass.name === name)!;
@@ -44,9 +46,9 @@ function exactCurve(glass: Glass, sharedArcmin: number, ownArcmin: number): Cali
   };
 }
 
-function calibrated(glass: Glass, wavelengthsNm: number[], curve: CalibrationCurve | null): Calibration {
+function calibrated(glass: Glass, wavelengthsNm: number[], curve: CalibrationCurve | null): ToldCalibration {
   const lines = wavelengthsNm.map(
-    (wavelengthNm, index): CalibrationLine => ({
+    (wavelengthNm, index): ToldCalibrationLine => ({
       index,
       lampIndex: 0,
       statedWavelengthNm: wavelengthNm,
@@ -59,7 +61,7 @@ function calibrated(glass: Glass, wavelengthsNm: number[], curve: CalibrationCur
       message: null,
     }),
   );
-  return { unit: 'arcmin', lines, curve, settingScatter: 0.4 } as Partial<Calibration> as Calibration;
+  return { unit: 'arcmin', lines, curve, settingScatter: 0.4 } as Partial<ToldCalibration> as ToldCalibration;
 }
 
 describe('a prism at minimum deviation', () => {

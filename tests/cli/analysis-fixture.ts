@@ -1,7 +1,9 @@
 /** Small hand-made pieces of an Analysis, to test what is done with it apart from how it is made. */
-import type { Analysis, Candidate, TubeAnalysis } from '../../src/analysis/types.ts';
-import type { Calibration, CalibrationCurve, Doubt } from '../../src/calibrate/types.ts';
+import type { Analysis, Candidate, ToldCalibration, TubeAnalysis } from '../../src/analysis/types.ts';
+import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+
 import type { Bench, UnknownTube } from '../../src/record/bench.ts';
+import type { Doubt } from '../../src/words/doubt.ts';
 
 /** A straight curve: 3000 arc-minutes at 550 nm, one less for every nm, known to `u` arc-minutes everywhere. */
 export function straightCurve({ offset = 0, slope = -1, u = 0.1 } = {}): CalibrationCurve {
@@ -20,12 +22,14 @@ export function straightCurve({ offset = 0, slope = -1, u = 0.1 } = {}): Calibra
   };
 }
 
-export function calibration(parts: Partial<Calibration> = {}): Calibration {
+export function calibration(parts: Partial<ToldCalibration> = {}): ToldCalibration {
   const curve = straightCurve();
   return {
     unit: 'arcmin',
     model: 'straight line',
     choice: 'It is a test.',
+    hartmann: null,
+    polynomial: null,
     formula: 'δ = c0 + c1·λ',
     coefficients: [],
     rms: 0.3,

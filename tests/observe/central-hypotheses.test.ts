@@ -69,7 +69,7 @@ describe('the central readings of calibration and tube', () => {
     const story = only(stories({ calibration: ["225°18'", "225°48'"], tube: ["225°18'"] }));
     const [misread, ...more] = misreadIn(story);
     expect(more).toEqual([]);
-    expect(misread).toMatchObject({ readBy: 'calibration', mended: { words: expect.stringMatching(/30/) } });
+    expect(misread).toMatchObject({ readBy: 'calibration', mended: { cause: { kind: 'half-degree' } } });
     expect(misread!.readingDeg).toBeCloseTo(225 + 48 / 60, 9);
     expect(misread!.mended!.readingDeg).toBeCloseTo(225 + 18 / 60, 9);
     // The calibration's direction is 15' less than its mean, so the tube's is 15' more beside it.

@@ -1,7 +1,7 @@
 /** The reading of the central image is one error, common to all lines. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import {
   benchOf,
   GlassReader,

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { possibleSlips } from '../../src/observe/slips.ts';
 import type { Bench } from '../../src/record/bench.ts';
+import { causeText } from '../../src/words/slip-text.ts';
 import { benchOf, type PlainRecord } from '../calibrate/glass-bench.ts';
 
 const circle = (parts: PlainRecord = {}): Bench =>
@@ -12,7 +13,7 @@ const corrections = (bench: Bench, reading: number): number[] =>
     .map(({ correction }) => correction)
     .sort((a, b) => a - b);
 const kindOf = (bench: Bench, reading: number, correction: number): string | undefined =>
-  possibleSlips(bench, reading).find((slip) => Math.abs(slip.correction - correction) < 1e-6)?.kind;
+  possibleSlips(bench, reading).find((slip) => Math.abs(slip.correction - correction) < 1e-6)?.cause.kind;
 
 describe('on a circle', () => {
   test('one and two divisions, half a degree, a degree and ten degrees, either way', () => {
@@ -36,7 +37,7 @@ describe('on a circle', () => {
 
   test('nor where the digits are alike', () => {
     const minutes = possibleSlips(circle({ scaleDivision: '1°' }), 222 + 33 / 60).filter(
-      ({ kind }) => kind === 'digits',
+      ({ cause }) => cause.kind === 'digits',
     );
     expect(minutes).toEqual([]);
   });
@@ -51,15 +52,17 @@ describe('on a circle', () => {
 
   test('minutes written as seconds', () => {
     expect(kindOf(circle(), 229 + 43 / 3600, 43 - 43 / 60)).toBe('minutes-as-seconds');
-    expect(possibleSlips(circle(), 229.5).some(({ kind }) => kind === 'minutes-as-seconds')).toBe(false);
+    expect(possibleSlips(circle(), 229.5).some(({ cause }) => cause.kind === 'minutes-as-seconds')).toBe(
+      false,
+    );
   });
 
   test('seconds that a vernier of 30″ shows are seconds, others are minutes', () => {
     const fine = circle({ leastCount: '30"', scaleDivision: "20'" });
     expect(kindOf(fine, 218 + 36 / 3600, 36 - 36 / 60)).toBe('minutes-as-seconds');
-    expect(possibleSlips(fine, 218 + 30 / 3600).some(({ kind }) => kind === 'minutes-as-seconds')).toBe(
-      false,
-    );
+    expect(
+      possibleSlips(fine, 218 + 30 / 3600).some(({ cause }) => cause.kind === 'minutes-as-seconds'),
+    ).toBe(false);
   });
 
   test('kinds of one size are one hypothesis, with the chance of all of them, named by the likeliest', () => {
@@ -70,7 +73,7 @@ describe('on a circle', () => {
     const coarse = possibleSlips(circle({ scaleDivision: "20'" }), 229).find(
       ({ correction }) => correction === 60,
     )!;
-    expect(degree.words).toBe('one degree missed');
+    expect(causeText(circle(), degree.cause)).toBe('one degree missed');
     expect(degree.chance).toBeGreaterThan(coarse.chance);
   });
 
@@ -92,7 +95,7 @@ describe('on a scale', () => {
   });
 
   test('no more marks than the reading has, nor so few that scatter explains them', () => {
-    const marks = possibleSlips(scale, 34).filter(({ kind }) => kind === 'scale-mark');
+    const marks = possibleSlips(scale, 34).filter(({ cause }) => cause.kind === 'scale-mark');
     expect(Math.max(...marks.map(({ correction }) => correction))).toBe(10);
     const coarse = benchOf({ instrument: { method: 'scale', leastCount: 5 } });
     expect(corrections(coarse, 834).filter((size) => Math.abs(size) < 10)).toEqual([]);

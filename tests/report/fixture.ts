@@ -1,9 +1,16 @@
 /** An invented bench with its analysis written out by hand: helium lamp, 60° flint prism, a neon tube. */
-import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
+import type {
+  Analysis,
+  Candidate,
+  ToldCalibrationLine,
+  TubeAnalysis,
+  TubeLineResult,
+} from '../../src/analysis/types.ts';
 import { formatAngle } from '../../src/angle/format-angle.ts';
 import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
-import type { CalibrationCurve, CalibrationLine } from '../../src/calibrate/types.ts';
+import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+
 import type { Bench, BenchLine } from '../../src/record/bench.ts';
 
 const flint = glasses.find(({ name }) => name === 'F2')!;
@@ -54,7 +61,7 @@ const curve: CalibrationCurve = {
 };
 
 const calibrationLines = known.map(
-  (line, at): CalibrationLine => ({
+  (line, at): ToldCalibrationLine => ({
     index: at,
     lampIndex: 0,
     statedWavelengthNm: line.statedWavelengthNm,
@@ -186,6 +193,8 @@ export const analysis: Analysis = {
     unit: 'arcmin',
     model: 'polynomial of degree 2 in 1/λ²',
     choice: 'Chosen because it predicts each line from the others best.',
+    hartmann: null,
+    polynomial: null,
     formula: 'δ = c0 + c1·x + c2·x² with x = (1/λ² - 3.0)/1.5, λ in µm',
     coefficients: [
       { name: 'c0', value: 2890.123, standardUncertainty: 0.31, unit: "'" },

@@ -1,7 +1,9 @@
 /** One simulated bench through the program's calibration, held against the truth. */
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
-import type { Calibration, WavelengthEstimate } from '../../src/calibrate/types.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
+import type { ToldCalibration } from '../../src/analysis/types.ts';
+import type { WavelengthEstimate } from '../../src/calibrate/types.ts';
+
 import type { Bench, Setting } from '../../src/record/bench.ts';
 import type { BenchTruth, SimulatedBench } from './bench-plan.ts';
 import { leastCurveVariance } from './bound.ts';
@@ -183,7 +185,11 @@ function harmfulNames({ bench, truth }: SimulatedBench): number[] {
 const sameLineNm = 1.3;
 
 /** The line's place on the curve is the true one: to 4u of a reading. */
-function isCurveRightAt({ bench, truth }: SimulatedBench, calibration: Calibration, index: number): boolean {
+function isCurveRightAt(
+  { bench, truth }: SimulatedBench,
+  calibration: ToldCalibration,
+  index: number,
+): boolean {
   const { wavelengthNm } = truth.known[index]!;
   const slope = slopeAt(truth, wavelengthNm);
   const u = Math.sqrt(readingErrorDensity(truth.instrument, wavelengthNm).varianceArcmin2) / Math.abs(slope);

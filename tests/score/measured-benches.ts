@@ -2,9 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
-import type { Analysis, TubeAnalysis } from '../../src/analysis/types.ts';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
-import type { CalibrationLine } from '../../src/calibrate/types.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
+import type { Analysis, ToldCalibrationLine, TubeAnalysis } from '../../src/analysis/types.ts';
+
 import type { Bench, KnownBenchLine } from '../../src/record/bench.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 
@@ -72,7 +72,7 @@ export interface MeasuredResult {
  * wrong with the record (`verify` prints these doubts as blame; a fault that is only likely is among them).
  * A sound line is accused wrongly; a faulty one is noticed.
  */
-export function isAccused({ calibration }: Analysis, { index, status }: CalibrationLine): boolean {
+export function isAccused({ calibration }: Analysis, { index, status }: ToldCalibrationLine): boolean {
   return (
     status !== 'used' || calibration.doubts.some((doubt) => doubt.step === 'known' && doubt.index === index)
   );
@@ -86,14 +86,14 @@ export function judgeMeasured(measured: MeasuredBench): MeasuredResult {
   const analysis = analyseBench(bench);
   const tube = analysis.tubes[0] ?? null;
   const { lines } = analysis.calibration;
-  const faultOf = ({ statedWavelengthNm: nm }: CalibrationLine) =>
+  const faultOf = ({ statedWavelengthNm: nm }: ToldCalibrationLine) =>
     measured.faults.find(({ wavelengthNm }) => wavelengthNm === nm) ?? null;
   const soundLines = measured.usableCalibration
     ? lines.filter((line) => faultOf(line) === null && !measured.doubtful.includes(line.statedWavelengthNm!))
     : [];
   const faulty = lines.filter((line) => faultOf(line) !== null);
-  const stated = (chosen: readonly CalibrationLine[]) => chosen.map((line) => line.statedWavelengthNm!);
-  const accused = (line: CalibrationLine) => isAccused(analysis, line);
+  const stated = (chosen: readonly ToldCalibrationLine[]) => chosen.map((line) => line.statedWavelengthNm!);
+  const accused = (line: ToldCalibrationLine) => isAccused(analysis, line);
   return {
     measured,
     tube,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { formText } from '../../src/tui/form.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';

@@ -1,6 +1,7 @@
 /** A small stand-in for the identification: real calibration, hand-made ranking. For tests of the screen only. */
+
+import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
-import { calibrate } from '../../src/calibrate/calibrate.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 import { centralImage } from '../../src/observe/central-image.ts';
 import { observe } from '../../src/observe/observation.ts';

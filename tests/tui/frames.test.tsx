@@ -2,7 +2,8 @@ import { renderToString } from 'ink';
 import { cleanup, render } from 'ink-testing-library';
 import stringWidth from 'string-width';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import type { Calibration } from '../../src/calibrate/types.ts';
+import type { ToldCalibration } from '../../src/analysis/types.ts';
+
 import { BenchApp } from '../../src/tui/app.tsx';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { ScreenState } from '../../src/tui/state.ts';
@@ -222,7 +223,7 @@ describe('what the screen says', () => {
     bench.type(KEYS.tab);
     const result = bench.state().result!;
     const { calibration } = result.analysis!;
-    const drawnWith = (change: Partial<Calibration>): string => {
+    const drawnWith = (change: Partial<ToldCalibration>): string => {
       const analysis = { ...result.analysis!, calibration: { ...calibration, ...change } };
       bench.store.dispatch({ type: 'analysed', result: { ...result, analysis } });
       return frame(bench.state(), SIZES[1]!);

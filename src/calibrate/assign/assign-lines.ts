@@ -5,7 +5,7 @@ import type { BenchConstants } from '../../observe/bench-constants.ts';
 import { type ScatterPrior, usualScatter } from '../../observe/setting-scatter.ts';
 import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
 import type { Bench } from '../../record/bench.ts';
-import { centralIsOpposite } from '../central-doubts.ts';
+import { centralIsOpposite } from '../central-findings.ts';
 import { benchPrior, strayRange } from '../curve/bench-prior.ts';
 import { basisValues, idealLogs, type SearchOptions, searchExplanations } from './beam-search.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';

@@ -1,90 +1,103 @@
 /** The other curves a laboratory would fit, judged by how well each predicts a line that was left out. */
-import { type CurveBasis, cauchyBasis, hartmannBasis } from '../curve/basis.ts';
 import type { CurvePoint } from '../curve/posterior.ts';
-import type { CurveRival } from '../types.ts';
-import { fitPolynomial } from './fit-polynomial.ts';
+import type { CalibrationCurve, CurveRival, HartmannFormula, PolynomialFormula } from '../types.ts';
+import { fitPolynomial, type PolynomialFit } from './fit-polynomial.ts';
+import { fitHartmann, type HartmannFit } from './hartmann.ts';
 import { leaveOneOutRms, leverages } from './leave-one-out.ts';
 
 const POLYNOMIAL_DEGREES = [1, 2, 3] as const;
-/** Poles tried for Hartmann's formula, nm: from well in the ultraviolet to just short of the violet lines. */
-const POLES_NM = { shortest: 60, longest: 330, step: 3 } as const;
 
-/** A curve fitted by least squares: what it says at a wavelength, and how it would be written as a sum of terms. */
-export interface FittedRival extends CurveRival {
-  readonly basis: CurveBasis;
+/** Squared wave number in µm⁻², the variable of Cauchy's series. */
+const perSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) ** 2;
+
+export interface OtherCurves {
+  /** Each with its leave-one-out scatter; those that are not monotone or lack lines are refused. */
+  readonly rivals: readonly CurveRival[];
+  /** Null with fewer than three lines. */
+  readonly hartmann: HartmannFormula | null;
+  /** The degree that predicts left-out lines best; null where no degree has a line to spare. */
+  readonly polynomial: PolynomialFormula | null;
 }
 
-type Predict = (wavelengthNm: number) => number;
-interface Fit {
-  readonly predict: Predict;
-  readonly basis: CurveBasis;
+/** `curve`: the one in use, from which the others' largest difference is told. */
+export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCurve): OtherCurves {
+  const hartmann = fitHartmann(points);
+  const polynomials = POLYNOMIAL_DEGREES.flatMap((degree) => {
+    const fit = polynomialFit(degree, points);
+    return fit === null ? [] : [{ fit, rival: polynomialRival(fit, points) }];
+  });
+  const best = polynomials
+    .filter(({ rival }) => rival.refused === null && rival.leaveOneOutRms !== null)
+    .sort((a, b) => a.rival.leaveOneOutRms! - b.rival.leaveOneOutRms!)[0];
+  return {
+    rivals: [
+      ...polynomials.map(({ rival }) => rival),
+      ...(hartmann === null ? [] : [hartmannRival(hartmann, points)]),
+    ],
+    hartmann: hartmann === null ? null : { ...constantsOf(hartmann), worstNm: worstNm(hartmann, curve) },
+    polynomial: best === undefined ? null : written(best.fit),
+  };
 }
 
-/** All rivals with their leave-one-out scatter; those that are not monotone or lack lines are refused. */
-export function rivals(points: readonly CurvePoint[]): FittedRival[] {
-  const fits = [...POLYNOMIAL_DEGREES.map((degree) => polynomialFit(degree, points)), hartmannFit(points)];
-  return fits.filter((curve) => curve !== null).map((curve) => judged(curve, points));
-}
-
-function judged({ basis, predict }: Fit, points: readonly CurvePoint[]): FittedRival {
-  const refused = monotone(predict, points) ? null : 'turns back within the range of the known lines';
-  // With one line left out there must still be one more line than constants.
-  const enough = points.length >= basis.size + 2;
-  const residuals = points.map((point) => point.ordinate - predict(point.wavelengthNm));
-  const scatter = enough
-    ? leaveOneOutRms(residuals, leverages(points.map((point) => [...basis.at(point.wavelengthNm)])))
-    : null;
-  return { name: basis.name, basis, leaveOneOutRms: scatter, refused };
-}
-
-function polynomialFit(degree: number, points: readonly CurvePoint[]): Fit | null {
-  const x = points.map((point) => 1 / point.wavelengthNm ** 2);
+function polynomialFit(degree: number, points: readonly CurvePoint[]): PolynomialFit | null {
+  const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
   if (new Set(x).size < degree + 1) return null;
-  const polynomial = fitPolynomial(
+  return fitPolynomial(
     x,
-    points.map((point) => point.ordinate),
+    points.map(({ ordinate }) => ordinate),
     degree,
   );
-  return { predict: (nm) => polynomial.predict(1 / nm ** 2), basis: cauchyBasis(degree) };
 }
 
-/** For each pole a straight line in 1/(λ - λ0); the pole with the smallest sum of squares. */
-function hartmannFit(points: readonly CurvePoint[]): Fit | null {
-  if (new Set(points.map((point) => point.wavelengthNm)).size < 3) return null;
-  const y = points.map((point) => point.ordinate);
-  let best: { squares: number; poleNm: number; level: number; strength: number } | null = null;
-  for (let poleNm: number = POLES_NM.shortest; poleNm <= POLES_NM.longest; poleNm += POLES_NM.step) {
-    const line = straightLine(
-      points.map((point) => 1 / (point.wavelengthNm - poleNm)),
-      y,
-    );
-    if (best === null || line.squares < best.squares) best = { ...line, poleNm };
-  }
-  if (best === null) return null;
-  const { poleNm, level, strength } = best;
-  return { predict: (nm) => level + strength / (nm - poleNm), basis: hartmannBasis(poleNm, strength) };
+function polynomialRival(fit: PolynomialFit, points: readonly CurvePoint[]): CurveRival {
+  const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
+  const largest = Math.max(...x);
+  const design = x.map((value) => Array.from({ length: fit.degree + 1 }, (_, k) => (value / largest) ** k));
+  const name = `polynomial of degree ${fit.degree} in 1/λ²`;
+  return judged(name, (nm) => fit.predict(perSquareUm(nm)), design, points);
 }
 
-function straightLine(
-  x: readonly number[],
-  y: readonly number[],
-): { level: number; strength: number; squares: number } {
-  const n = x.length;
-  const meanX = x.reduce((sum, value) => sum + value, 0) / n;
-  const meanY = y.reduce((sum, value) => sum + value, 0) / n;
-  let xx = 0;
-  let xy = 0;
-  x.forEach((value, i) => {
-    xx += (value - meanX) ** 2;
-    xy += (value - meanX) * (y[i]! - meanY);
+function hartmannRival(fit: HartmannFit, points: readonly CurvePoint[]): CurveRival {
+  return judged("Hartmann's formula", fit.ordinateAt, fit.design, points);
+}
+
+function judged(
+  name: string,
+  predict: (wavelengthNm: number) => number,
+  design: readonly (readonly number[])[],
+  points: readonly CurvePoint[],
+): CurveRival {
+  const refused = monotone(predict, points) ? null : 'turns back within the range of the known lines';
+  // With one line left out there must still be one more line than constants.
+  const enough = points.length >= design[0]!.length + 2;
+  const residuals = points.map(({ ordinate, wavelengthNm }) => ordinate - predict(wavelengthNm));
+  return { name, leaveOneOutRms: enough ? leaveOneOutRms(residuals, leverages(design)) : null, refused };
+}
+
+function constantsOf({ lambda0Nm, strength, ordinate0, u }: HartmannFit): Omit<HartmannFormula, 'worstNm'> {
+  return { lambda0Nm, strength, ordinate0, u };
+}
+
+/** Largest difference in wavelength between the formula and the curve in use, within the known lines. */
+function worstNm({ wavelengthAt }: HartmannFit, { rangeNm, ordinateAt }: CalibrationCurve): number {
+  const [shortest, longest] = rangeNm;
+  const steps = 64;
+  const offs = Array.from({ length: steps + 1 }, (_, i) => {
+    const nm = shortest + ((longest - shortest) * i) / steps;
+    return Math.abs(wavelengthAt(ordinateAt(nm)) - nm);
   });
-  const strength = xy / xx;
-  const level = meanY - strength * meanX;
-  const squares = x.reduce((sum, value, i) => sum + (y[i]! - level - strength * value) ** 2, 0);
-  return { level, strength, squares };
+  return Math.max(...offs);
 }
 
-function monotone(predict: Predict, points: readonly CurvePoint[]): boolean {
+function written({ degree, coefficients, standardErrors, residuals }: PolynomialFit): PolynomialFormula {
+  return {
+    degree,
+    coefficients: coefficients.map((value, k) => ({ value, u: standardErrors?.[k] ?? null })),
+    rms: Math.hypot(...residuals) / Math.sqrt(residuals.length),
+  };
+}
+
+function monotone(predict: (nm: number) => number, points: readonly CurvePoint[]): boolean {
   const wavelengths = points.map((point) => point.wavelengthNm);
   const low = Math.min(...wavelengths);
   const step = (Math.max(...wavelengths) - low) / 64;

@@ -81,29 +81,3 @@ export const prismBasis: CurveBasis = legendreBasis(
   (nm) => 1 / (nm - PRISM_POLE_NM),
   (nm) => -1 / (nm - PRISM_POLE_NM) ** 2,
 );
-
-/** Polynomial of the given degree in 1/λ² (Cauchy's series for the index, carried over to the ordinate). */
-export function cauchyBasis(degree: number): CurveBasis {
-  return legendreBasis(
-    `polynomial of degree ${degree} in 1/λ²`,
-    'x = 1/λ², scaled so that 720 nm is -1 and 390 nm is +1',
-    degree + 1,
-    (nm) => 1 / (nm * nm),
-    (nm) => -2 / (nm * nm * nm),
-  );
-}
-
-/**
- * Hartmann's formula ordinate = d0 + C/(λ - λ0), linearised at λ0: the third function is its derivative with
- * respect to λ0, so that the covariance knows that the pole was fitted too.
- */
-export function hartmannBasis(poleNm: number, strength: number): CurveBasis {
-  return {
-    name: "Hartmann's formula",
-    abscissa: `d0 + C/(λ - λ0) with λ0 = ${poleNm.toFixed(1)} nm`,
-    constants: ['d0', 'C', 'λ0 shift'],
-    size: 3,
-    at: (nm) => Float64Array.of(1, 1 / (nm - poleNm), strength / (nm - poleNm) ** 2),
-    slopeAt: (nm) => Float64Array.of(0, -1 / (nm - poleNm) ** 2, (-2 * strength) / (nm - poleNm) ** 3),
-  };
-}

@@ -1,7 +1,7 @@
 /** What may be wrong with what all readings of a tube share: its central image, a bench that was moved. */
 import type { BenchState } from '../../calibrate/calibrate.ts';
-import { certainty } from '../../calibrate/central-doubts.ts';
-import { isWritten } from '../../observe/central-hypotheses.ts';
+import { centralApart } from '../../observe/central-apart.ts';
+import { isWritten, movedProbability } from '../../observe/central-hypotheses.ts';
 import { leftOutOf } from '../../observe/central-image.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
@@ -15,11 +15,12 @@ import type { TubeFinding } from './tube-finding.ts';
 const NOTICED = 4;
 
 /** A central reading of the tube's own that lies apart from most, and is no part of their mean. */
-export function ownCentralFindings(bench: Bench, tube: UnknownTube): TubeFinding[] {
+export function ownCentralFindings(bench: Bench, tube: UnknownTube, state: BenchState): TubeFinding[] {
   const own = tube.central ?? [];
   // With a calibration of another day all tubes share the record's own list.
   const isShared = own === bench.central && tube.index > 0;
-  return isShared || leftOutOf(bench, own) === 0 ? [] : [{ what: 'central-apart', settings: own }];
+  const found = isShared || leftOutOf(bench, own) === 0 ? null : centralApart(bench, own, state);
+  return found === null ? [] : [{ what: 'central-apart', found }];
 }
 
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
@@ -54,7 +55,7 @@ export function sharedFindings(
   if (differs)
     findings.push({
       what: 'central-differs',
-      probability: certainty(apartArcmin / shift.u),
+      probability: movedProbability(bench, apartArcmin, shift.u ** 2),
       apartArcmin,
       u: shift.u,
       misread,

@@ -1,7 +1,7 @@
 /** What looks wrong with a tube's readings, as data. */
+import type { CentralApart } from '../../observe/central-apart.ts';
 import type { Telling } from '../../observe/central-hypotheses.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
-import type { Setting } from '../../record/bench.ts';
 
 /** Of one reading. */
 export type ReadingFinding =
@@ -20,7 +20,7 @@ export type TubeFinding =
   /** All readings lie there, and it is not each that is wrong but what they share. */
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
   /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
-  | { readonly what: 'central-apart'; readonly settings: readonly Setting[] }
+  | { readonly what: 'central-apart'; readonly found: CentralApart }
   /** All readings are shifted against the calibration, in the ordinate's unit, and no central reading says so. */
   | { readonly what: 'moved'; readonly probability: number; readonly shift: number }
   /** A reading of the central image is misread; `tellings`: which, likeliest first. */

@@ -1,8 +1,8 @@
 /** The calibration in pictures: the curve with its points, and the residuals. */
 
-import type { Analysis } from '../../analysis/types.ts';
+import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
-import type { CalibrationLine } from '../../calibrate/types.ts';
+
 import { unitMark } from '../../present/quantity-text.ts';
 import { offDecimals, offNumber } from './off-text.ts';
 import { type PlotPoint, plotLines, pointGlyph } from './plot.ts';
@@ -120,8 +120,8 @@ function residualHead(
 }
 
 function pointsOf(
-  lines: readonly CalibrationLine[],
-  value: (each: CalibrationLine) => number | null,
+  lines: readonly ToldCalibrationLine[],
+  value: (each: ToldCalibrationLine) => number | null,
 ): readonly PlotPoint[] {
   return lines.flatMap((each) => {
     const y = value(each);

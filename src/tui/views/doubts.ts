@@ -1,6 +1,7 @@
 /** What is doubtful about the known lines, in whole sentences, with the keys that answer it. */
-import type { Analysis } from '../../analysis/types.ts';
-import type { CalibrationLine, Doubt } from '../../calibrate/types.ts';
+import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
+
+import type { Doubt } from '../../words/doubt.ts';
 import { knownResult } from '../known-result.ts';
 import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
@@ -12,7 +13,10 @@ import type { Look } from './theme.ts';
 const NAMED_FOR_NEIGHBOUR = 'h confirms it, m says which line it is.';
 
 /** The sentence at the line itself: the keys act there. Null where nothing is doubtful. */
-export function doubtAtLine({ index, message }: CalibrationLine, doubts: readonly Doubt[]): string | null {
+export function doubtAtLine(
+  { index, message }: ToldCalibrationLine,
+  doubts: readonly Doubt[],
+): string | null {
   if (message === null) return null;
   return isNeighbour(index, doubts) ? `${message} ${NAMED_FOR_NEIGHBOUR}` : message;
 }

@@ -1,5 +1,6 @@
 /** One row of the known lamp: the line's number, its wavelength, its reading, and how it lies on the curve. */
-import type { Calibration, CalibrationLine } from '../../calibrate/types.ts';
+import type { ToldCalibration, ToldCalibrationLine } from '../../analysis/types.ts';
+
 import type { LineForm } from '../form.ts';
 import { knownLineNumber, knownResult } from '../known-result.ts';
 import type { ScreenState } from '../state.ts';
@@ -55,18 +56,18 @@ export function knownLine(
 /** Standard uncertainties of the row beyond which a residual is worth a second look. */
 const NOTICEABLE = 2;
 
-function isFarOff({ residual, standardUncertainty }: CalibrationLine): boolean {
+function isFarOff({ residual, standardUncertainty }: ToldCalibrationLine): boolean {
   if (residual === null || standardUncertainty === null) return false;
   return Math.abs(residual) > NOTICEABLE * standardUncertainty;
 }
 
 /** True where the line may carry a plain tick: near the curve, and the lines scatter no more than is usual. */
-function isOnTheCurve(line: CalibrationLine, { warnings }: Calibration): boolean {
+function isOnTheCurve(line: ToldCalibrationLine, { warnings }: ToldCalibration): boolean {
   if (line.status !== 'used' || line.message !== null || line.residual === null) return false;
   return !isFarOff(line) && !warnings.some(({ code }) => code === 'large-scatter');
 }
 
-function statusText(result: CalibrationLine | null, isGood: boolean, form: LineForm, look: Look): string {
+function statusText(result: ToldCalibrationLine | null, isGood: boolean, form: LineForm, look: Look): string {
   const held = form.confirmed === true ? ' (held)' : '';
   if (result === null) return '...';
   if (result.status === 'slip') return `${look.glyphs.doubt} a slip?${held}`;

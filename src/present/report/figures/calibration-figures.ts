@@ -1,8 +1,9 @@
 /** The calibration as two pictures: the curve through the known lines, and what is left over. */
 import * as Plot from '@observablehq/plot';
-import type { Analysis } from '../../../analysis/types.ts';
+import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
 import { formatDeviation } from '../../../angle/format-angle.ts';
-import type { CalibrationCurve, CalibrationLine } from '../../../calibrate/types.ts';
+import type { CalibrationCurve } from '../../../calibrate/types.ts';
+
 import { lineSrgb } from '../../../lines/screen-colour.ts';
 import { roundPlaces } from './bench-scale.ts';
 import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
@@ -14,13 +15,13 @@ interface Point {
   readonly ordinate: number;
   readonly residual: number;
   readonly u: number;
-  readonly line: CalibrationLine;
+  readonly line: ToldCalibrationLine;
 }
 
 const margin = { left: 56, right: 14 };
 
 /** Known lines that have a place in the picture. */
-function pointsOf(lines: readonly CalibrationLine[]): Point[] {
+function pointsOf(lines: readonly ToldCalibrationLine[]): Point[] {
   return lines.flatMap((line) =>
     line.wavelengthNm === null || line.ordinate === null || line.residual === null
       ? []

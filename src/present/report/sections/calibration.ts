@@ -1,6 +1,6 @@
 /** The curve: which one and why, its constants, every known line with its residual, and two pictures. */
-import type { Analysis } from '../../../analysis/types.ts';
-import type { Calibration, CalibrationLine } from '../../../calibrate/types.ts';
+import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../../../analysis/types.ts';
+
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { statusText } from '../../calibrate-text.ts';
@@ -29,7 +29,7 @@ export function calibrationSection(analysis: Analysis): Section {
         kind: 'figure',
         caption:
           'The calibration curve with its ±2u band (grey). Known lines carry their numbers: filled circle, used as stated; diamond, used as another line of the lamp; cross, slip; open square, set aside. Open triangles are the readings of the unknown tube.',
-        description: `Calibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${calibration.lines.length} known lines.`,
+        description: `ToldCalibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${calibration.lines.length} known lines.`,
         draw: () => curveFigure(analysis, curve),
       },
       {
@@ -44,7 +44,7 @@ export function calibrationSection(analysis: Analysis): Section {
   };
 }
 
-function rmsSentence({ rms, settingScatter, unit }: Calibration): string {
+function rmsSentence({ rms, settingScatter, unit }: ToldCalibration): string {
   const mark = unitMark(unit);
   const fit = rms === null ? '' : `The lines used lie ${rms.toFixed(2)}${mark} (rms) from the curve.`;
   const scatter =
@@ -54,7 +54,7 @@ function rmsSentence({ rms, settingScatter, unit }: Calibration): string {
   return `${fit}${scatter}`.trim();
 }
 
-function coefficientTable({ coefficients }: Calibration): Block[] {
+function coefficientTable({ coefficients }: ToldCalibration): Block[] {
   return table(
     'curve constants',
     'Constants of the curve.',
@@ -66,10 +66,10 @@ function coefficientTable({ coefficients }: Calibration): Block[] {
   );
 }
 
-function lineTable(calibration: Calibration, bench: Bench): Block[] {
+function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
   const unit = unitMark(calibration.unit).trim();
   const onCircle = bench.method !== 'scale';
-  const row = (line: CalibrationLine): string[] => [
+  const row = (line: ToldCalibrationLine): string[] => [
     String(line.index + 1),
     line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
     listedText(line.wavelengthNm),
@@ -102,7 +102,7 @@ function lineTable(calibration: Calibration, bench: Bench): Block[] {
   );
 }
 
-function rivalTable({ rivals, unit }: Calibration): Block[] {
+function rivalTable({ rivals, unit }: ToldCalibration): Block[] {
   return table(
     'curves compared',
     'The curves that were tried. Leave-one-out: each line predicted by the others.',

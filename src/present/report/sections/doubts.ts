@@ -1,6 +1,7 @@
 /** What looked wrong, and what was done about it. */
-import type { Analysis, TubeAnalysis } from '../../../analysis/types.ts';
-import type { Calibration, Doubt } from '../../../calibrate/types.ts';
+import type { Analysis, ToldCalibration, TubeAnalysis } from '../../../analysis/types.ts';
+
+import type { Doubt } from '../../../words/doubt.ts';
 import { listedText, probabilityText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 
@@ -33,13 +34,13 @@ function doubtRow(doubt: Doubt, where: string, done: string): string[] {
     doubt.step === 'central' ? 'central image' : doubt.step === 'answer' ? `${where}, answer` : where,
     doubt.index === null ? '' : String(doubt.index + 1),
     doubt.message,
-    probabilityText(doubt.probability),
+    doubt.probability === null ? '' : probabilityText(doubt.probability),
     done,
   ];
 }
 
 /** The status of the line says what the computation did with it. */
-function doneWithKnown({ index, kind }: Doubt, { lines }: Calibration): string {
+function doneWithKnown({ index, kind }: Doubt, { lines }: ToldCalibration): string {
   if (kind === 'wrong-lamp') return 'used as lines of the likelier lamp';
   const line = lines.find((candidate) => candidate.index === index);
   switch (line?.status) {

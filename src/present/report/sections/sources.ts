@@ -1,6 +1,6 @@
 /** Where the listed wavelengths come from: the published sources of the lines that this report uses. */
-import type { Analysis } from '../../../analysis/types.ts';
-import type { CalibrationLine } from '../../../calibrate/types.ts';
+import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
+
 import { provenanceOf, sourceText } from '../../../lines/provenance.ts';
 import type { LineProvenance, SpectralLine } from '../../../lines/spectrum.ts';
 import { tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
@@ -57,7 +57,7 @@ function knownLines(analysis: Analysis): UsedLine[] {
   return analysis.calibration.lines.flatMap((line) => listedKnownLine(line, analysis));
 }
 
-function listedKnownLine({ lampIndex, wavelengthNm }: CalibrationLine, { bench }: Analysis): UsedLine[] {
+function listedKnownLine({ lampIndex, wavelengthNm }: ToldCalibrationLine, { bench }: Analysis): UsedLine[] {
   return wavelengthNm === null
     ? []
     : listedLine(bench.known[lampIndex]?.substances ?? [], wavelengthNm, 'calibration');

@@ -1,0 +1,29 @@
+/** A calibration as it is told: its data, with a sentence to each finding. */
+import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
+import type { Calibration } from '../calibrate/types.ts';
+import type { Bench } from '../record/bench.ts';
+import { choiceSentence, tellCalibrationFinding, tellRemark } from '../words/calibration-findings.ts';
+import { knownLineSentence } from '../words/known-line.ts';
+import type { ToldCalibration, ToldCalibrationLine } from './types.ts';
+
+/** Calibrates a bench and says what was found. */
+export function calibrateAndTell(bench: Bench): { calibration: ToldCalibration; state: BenchState } {
+  const { calibration, state } = calibrate(bench);
+  return { calibration: tellCalibration(bench, calibration), state };
+}
+
+export function tellCalibration(bench: Bench, found: Calibration): ToldCalibration {
+  const { findings, remarks, choice, lines, ...numbers } = found;
+  const written = bench.known.flatMap((lamp) => lamp.lines);
+  return {
+    ...numbers,
+    choice: choice === null ? '' : choiceSentence(choice, found.unit),
+    lines: lines.map(({ finding, ...line }): ToldCalibrationLine => {
+      const known = written.find(({ index }) => index === line.index);
+      const message = finding === null || !known ? null : knownLineSentence(bench, known, finding);
+      return { ...line, message };
+    }),
+    doubts: findings.flatMap((finding) => tellCalibrationFinding(bench, finding)),
+    warnings: remarks.map((remark) => tellRemark(bench, remark)),
+  };
+}

@@ -1,0 +1,93 @@
+/** Has the central image been misread, or the bench been moved? */
+import { wrapDegrees } from '../angle/wrap.ts';
+import { mean } from '../numeric/mean.ts';
+import { benchConstants } from '../observe/bench-constants.ts';
+import { centralApart } from '../observe/central-apart.ts';
+import { movedProbability } from '../observe/central-hypotheses.ts';
+import { centralImage, centralVariance } from '../observe/central-image.ts';
+import type { CentralKnowledge } from '../observe/central-list.ts';
+import { observe } from '../observe/observation.ts';
+import type { Origin } from '../observe/origin.ts';
+import type { Bench } from '../record/bench.ts';
+import type { CalibrationFinding } from './findings.ts';
+import type { CalibrationCurve, CheckedLine } from './types.ts';
+
+interface CentralState extends CentralKnowledge {
+  readonly origin: Origin;
+}
+
+/** Differences beyond this many standard uncertainties, and one count, are noticed. */
+const NOTICED = 4;
+
+/** Everything that looks wrong with what all readings of the calibration count from. */
+export function centralFindings(
+  bench: Bench,
+  checks: readonly CheckedLine[],
+  curve: CalibrationCurve | null,
+  state: CentralState,
+): CalibrationFinding[] {
+  const apart = centralApart(bench, bench.central, state);
+  return [
+    ...opposite(bench, state),
+    ...(apart === null ? [] : [{ what: 'central-apart' as const, found: apart }]),
+    ...offMiddle(bench, state),
+    ...checksMoved(bench, checks, curve),
+  ];
+}
+
+/** No prism on a bench deviates the visible spectrum by more than this, degrees. */
+const LARGEST_DEVIATION_DEG = 100;
+
+/** Do the lines lie so far from the central image that it must have been read in the opposite window? */
+export function centralIsOpposite(deviationsArcmin: readonly number[]): boolean {
+  const far = deviationsArcmin.filter((deviation) => deviation > 60 * LARGEST_DEVIATION_DEG).length;
+  return deviationsArcmin.length >= 2 && far > deviationsArcmin.length / 2;
+}
+
+function opposite(bench: Bench, { origin }: CentralState): CalibrationFinding[] {
+  if (origin.central === null) return [];
+  const deviations = bench.known
+    .flatMap((lamp) => lamp.lines)
+    .flatMap((line) => observe(bench, line.settings, origin.central)?.ordinate ?? []);
+  return centralIsOpposite(deviations) ? [{ what: 'opposite-window' }] : [];
+}
+
+/** With both sides the central image is not needed, but it must lie midway between them. */
+function offMiddle(bench: Bench, { settingVariance }: CentralState): CalibrationFinding[] {
+  const image = bench.method === 'both-sides' ? centralImage(bench, bench.central) : null;
+  const readDeg = image?.windowsDeg[0];
+  const { midpointDeg: middleDeg } = benchConstants(bench);
+  if (image === null || readDeg === undefined || middleDeg === null) return [];
+  const off = 60 * wrapDegrees(readDeg - middleDeg);
+  // The middle of many lines adds little: half of one reading's variance at the most.
+  const variance = 1.5 * centralVariance(image, settingVariance);
+  if (Math.abs(off) < NOTICED * Math.sqrt(variance) + bench.leastCount) return [];
+  const probability = movedProbability(bench, off, variance);
+  return [{ what: 'central-off-middle', probability, readDeg, middleDeg }];
+}
+
+/** Known lines read again at the end: a common shift means that the bench has moved. */
+function checksMoved(
+  bench: Bench,
+  checks: readonly CheckedLine[],
+  curve: CalibrationCurve | null,
+): CalibrationFinding[] {
+  const shifts = checks.flatMap(({ wavelengthNm, residual, standardUncertainty }) =>
+    residual === null || standardUncertainty === null
+      ? []
+      : [{ wavelengthNm, residual, standardUncertainty }],
+  );
+  if (curve === null || shifts.length === 0) return [];
+  const shift = mean(shifts.map(({ residual }) => residual));
+  // The curve's error is nearly the same for all of them and does not average out.
+  const curveVariance = (nm: number): number => curve.covariance(nm, nm);
+  const own = shifts.reduce(
+    (sum, { wavelengthNm, standardUncertainty }) =>
+      sum + standardUncertainty ** 2 - curveVariance(wavelengthNm),
+    0,
+  );
+  const variance = own / shifts.length ** 2 + curveVariance(shifts[0]!.wavelengthNm);
+  if (Math.abs(shift) < NOTICED * Math.sqrt(variance)) return [];
+  const probability = movedProbability(bench, shift, variance);
+  return [{ what: 'check-moved', probability, checks: shifts.length, shift }];
+}

@@ -1,0 +1,59 @@
+/** What a person should know of the known lines as a whole. */
+
+import type { TubeSpectrum } from '../lines/spectrum.ts';
+import { lampSpectrum, tubes } from '../lines/table.ts';
+import type { Origin } from '../observe/origin.ts';
+import { usualScatter } from '../observe/setting-scatter.ts';
+import type { Bench, KnownLamp } from '../record/bench.ts';
+import type { CalibrationRemark } from './findings.ts';
+
+/** `calibrated`: some explanation of the known lines gave a curve. */
+export function knownLineRemarks(
+  bench: Bench,
+  { central }: Origin,
+  lines: number,
+  calibrated: boolean,
+): CalibrationRemark[] {
+  const written = bench.known.reduce((sum, lamp) => sum + lamp.lines.length, 0);
+  if (bench.method === 'central' && central === null && written > 0) return [{ what: 'central-missing' }];
+  if (lines < 2) return [{ what: 'too-few-known-lines', lines }];
+  const names = bench.known.flatMap((lamp, lampIndex) => misnamedLamp(lamp, lampIndex));
+  if (!calibrated) return [...names, { what: 'no-curve' }];
+  return lines < FEW ? [...names, { what: 'few-known-lines', lines }] : names;
+}
+
+/** Below this many lines the shape of the curve is the catalogue's. */
+const FEW = 4;
+/** From this many times the usual scatter on it is worth a word, if there are lines enough to know it by. */
+const LARGE_SCATTER = 2.2;
+const ENOUGH_FOR_SCATTER = 5;
+
+/** `settingVariance`: of one setting, unit², as the residuals show it. */
+export function scatterRemark(bench: Bench, lines: number, settingVariance: number): CalibrationRemark[] {
+  const times = Math.sqrt(settingVariance) / usualScatter(bench);
+  return lines < ENOUGH_FOR_SCATTER || times < LARGE_SCATTER ? [] : [{ what: 'large-scatter', times }];
+}
+
+/** Stated wavelengths this close to a line of the table are that line, nm. */
+const SAME_LINE_NM = 0.6;
+const ENOUGH_TO_NAME = 4;
+
+function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {
+  const stated = lamp.lines.flatMap(({ statedWavelengthNm }) => statedWavelengthNm ?? []);
+  if (lamp.substances.length === 0 || stated.length < ENOUGH_TO_NAME) return [];
+  const own = listedShare(stated, lampSpectrum(lamp.substances));
+  if (own > 0.5) return [];
+  const better = tubes
+    .map((tube) => ({ tube, share: listedShare(stated, tube) }))
+    .reduce((best, entry) => (entry.share > best.share ? entry : best));
+  if (better.share < 0.8) return [];
+  return [{ what: 'lamp-name', lampIndex, substance: better.tube.substance }];
+}
+
+function listedShare(stated: readonly number[], { lines }: TubeSpectrum): number {
+  const visible = lines.filter((line) => line.prominence > -4);
+  const listed = stated.filter((nm) =>
+    visible.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_LINE_NM),
+  );
+  return listed.length / stated.length;
+}
