@@ -5,6 +5,7 @@ import type { KnownLineStatus } from '../calibrate/types.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { budgetName } from '../words/budget-text.ts';
+import { pocketFormula, pocketSentence, polynomialFormula } from '../words/pocket-formula.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import {
   deviationText,
@@ -37,6 +38,7 @@ export function calibrateText(
     calibrationSentence(bench, calibration),
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
     checkBlock(bench, calibration),
+    pocketBlock(calibration),
     coefficientBlock(calibration),
     budgetBlock(bench, calibration),
     noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),
@@ -56,7 +58,7 @@ export function heading(file: string, title: string, emphasis: Emphasis): string
 export function calibrationSentence(bench: Bench, calibration: ToldCalibration): string {
   const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
   const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
-  if (calibration.curve === null) return `ToldCalibration on ${lampText}: not possible yet.`;
+  if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
   const used = calibration.lines.filter(({ status }) => status === 'used' || status === 'reassigned').length;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =
@@ -64,7 +66,7 @@ export function calibrationSentence(bench: Bench, calibration: ToldCalibration):
       ? ''
       : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
   return wrapText(
-    `ToldCalibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
+    `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
       `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
   );
 }
@@ -117,6 +119,17 @@ function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
     rows,
   );
   return `Check lines, not in the fit\n${indented(table)}`;
+}
+
+/** The formula for a pocket calculator, and the polynomial that a spreadsheet would fit. */
+function pocketBlock({ hartmann, polynomial, unit }: ToldCalibration): string {
+  if (hartmann === null) return '';
+  return [
+    'To work with by hand',
+    `  ${pocketFormula(hartmann, unit)}`,
+    `  ${wrapText(pocketSentence(hartmann, unit), '  ')}`,
+    ...(polynomial === null ? [] : [`  ${wrapText(polynomialFormula(polynomial, unit), '  ')}`]),
+  ].join('\n');
 }
 
 function coefficientBlock(calibration: ToldCalibration): string {

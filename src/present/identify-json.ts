@@ -1,8 +1,10 @@
 /** The Analysis as `calibrate --json` and `identify --json` print it. The keys are a contract with scripts. */
 import type { Analysis, Candidate, ToldCalibration, TubeAnalysis, Verdict } from '../analysis/types.ts';
 
+import type { HartmannFormula, OrdinateUnit, PolynomialFormula } from '../calibrate/types.ts';
 import type { Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
+import { pocketConstants } from '../words/pocket-formula.ts';
 
 /** What `calibrate --json` prints for one record. */
 export function calibrateObject(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
@@ -86,6 +88,8 @@ function calibrationObject(calibration: ToldCalibration) {
         unit: coefficientUnit,
       }),
     ),
+    hartmann: calibration.hartmann && hartmannObject(calibration.hartmann, unit),
+    polynomial: calibration.polynomial && polynomialObject(calibration.polynomial, unit),
     lines: calibration.lines.map(
       ({ index, wavelengthNm, statedWavelengthNm, deviationDeg, residual, status, message }) => ({
         index,
@@ -97,6 +101,42 @@ function calibrationObject(calibration: ToldCalibration) {
         message,
       }),
     ),
+  };
+}
+
+/** λ = λ0 + C/(δ - δ0), on a scale λ = λ0 + C/(s - s0). */
+function hartmannObject(formula: HartmannFormula, unit: OrdinateUnit) {
+  const { worstNm } = formula;
+  const { lambda0Nm, strengthNm, zero, u } = pocketConstants(formula, unit);
+  return unit === 'scale'
+    ? {
+        lambda0Nm,
+        cNm: strengthNm,
+        s0: zero,
+        u: u && { lambda0Nm: u.lambda0Nm, cNm: u.strengthNm, s0: u.zero },
+        worstNm,
+      }
+    : {
+        lambda0Nm,
+        cNmDeg: strengthNm,
+        delta0Deg: zero,
+        u: u && { lambda0Nm: u.lambda0Nm, cNmDeg: u.strengthNm, delta0Deg: u.zero },
+        worstNm,
+      };
+}
+
+/** The deviation in degrees, or the reading of the scale, as a polynomial. */
+function polynomialObject({ degree, coefficients, rms }: PolynomialFormula, unit: OrdinateUnit) {
+  const per = unit === 'scale' ? 1 : 60;
+  return {
+    degree,
+    in: '1/λ² (µm⁻²)',
+    coefficients: coefficients.map(({ value, u }) => ({
+      value: value / per,
+      u: u === null ? null : u / per,
+    })),
+    rms: rms / per,
+    unit: unit === 'scale' ? 'scale' : 'deg',
   };
 }
 

@@ -96,8 +96,8 @@ const records: Record<string, PlainRecord> = {
   },
   'a scale of zeros and millions': {
     instrument: { method: 'scale', leastCount: 0.1 },
-    known: knownAt([0, 1e6, -1e6, 2e6, 0.1, 5, 7, 9]),
-    unknown: { lines: [{ readings: [0] }, { readings: [1e9] }] },
+    known: knownAt([0, 1e6, -1e6, 9e5, 0.1, 5, 7, 9]),
+    unknown: { lines: [{ readings: [0] }, { readings: [-9e5] }] },
   },
   'both sides read the same': {
     instrument: { method: 'both-sides', leastCount: "1'" },

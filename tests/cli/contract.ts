@@ -6,6 +6,8 @@ const probability = z.number().min(0).max(1);
 const index = z.int().min(0);
 const warning = z.strictObject({ code: z.string().regex(/^[a-z][a-z0-9-]*$/), message: z.string().min(1) });
 
+const positive = z.number().positive();
+
 const calibration = z.strictObject({
   model: z.string(),
   rms: z.number().nullable(),
@@ -20,6 +22,33 @@ const calibration = z.strictObject({
       unit: z.string(),
     }),
   ),
+  hartmann: z
+    .union([
+      z.strictObject({
+        lambda0Nm: z.number(),
+        cNmDeg: z.number(),
+        delta0Deg: z.number(),
+        u: z.strictObject({ lambda0Nm: positive, cNmDeg: positive, delta0Deg: positive }).nullable(),
+        worstNm: z.number().min(0),
+      }),
+      z.strictObject({
+        lambda0Nm: z.number(),
+        cNm: z.number(),
+        s0: z.number(),
+        u: z.strictObject({ lambda0Nm: positive, cNm: positive, s0: positive }).nullable(),
+        worstNm: z.number().min(0),
+      }),
+    ])
+    .nullable(),
+  polynomial: z
+    .strictObject({
+      degree: z.number().int().min(1).max(3),
+      in: z.literal('1/λ² (µm⁻²)'),
+      coefficients: z.array(z.strictObject({ value: z.number(), u: positive.nullable() })).min(2),
+      rms: z.number().min(0),
+      unit: z.enum(['deg', 'scale']),
+    })
+    .nullable(),
   lines: z.array(
     z.strictObject({
       index,

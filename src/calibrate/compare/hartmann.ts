@@ -117,5 +117,7 @@ function uncertainties(
   const scaled = new Matrix(design.map((row) => row.map((value, k) => value / sizes[k]!)));
   const covariance = inverse(scaled.transpose().mmul(scaled)).mul(squares / (points - 3));
   const of = (k: number): number => Math.sqrt(covariance.get(k, k)) / sizes[k]!;
-  return [of(0), of(1), of(2)];
+  const u: [number, number, number] = [of(0), of(1), of(2)];
+  // Of a pole infinitely far away the constants are not to be told apart.
+  return u.every(Number.isFinite) ? u : null;
 }

@@ -29,7 +29,7 @@ export function calibrationSection(analysis: Analysis): Section {
         kind: 'figure',
         caption:
           'The calibration curve with its ±2u band (grey). Known lines carry their numbers: filled circle, used as stated; diamond, used as another line of the lamp; cross, slip; open square, set aside. Open triangles are the readings of the unknown tube.',
-        description: `ToldCalibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${calibration.lines.length} known lines.`,
+        description: `Calibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${calibration.lines.length} known lines.`,
         draw: () => curveFigure(analysis, curve),
       },
       {
