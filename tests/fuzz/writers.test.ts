@@ -1,0 +1,4 @@
+import { quick } from './budget.ts';
+import { describeWriters } from './writers.ts';
+
+describeWriters(quick);

@@ -1,0 +1,4 @@
+import { soak } from '../fuzz/budget.ts';
+import { describeWriters } from '../fuzz/writers.ts';
+
+describeWriters(soak);
