@@ -1,6 +1,7 @@
 /** The commands' only way to the text of a file. Every failure is a sentence that names the file. */
 import type { Readable } from 'node:stream';
-import { mostBytes, readRegularFile, tooLarge, utf8Text } from '../disk/read-regular-file.ts';
+import { readRegularFile, tooLarge, utf8Text } from '../disk/read-regular-file.ts';
+import { most } from '../record/limits.ts';
 import { asUserError, shownName } from './file-failure.ts';
 import { UserError } from './user-error.ts';
 
@@ -23,7 +24,7 @@ async function readBounded(stream: Readable): Promise<Buffer> {
   for await (const chunk of stream) {
     const bytes: Buffer = typeof chunk === 'string' ? Buffer.from(chunk) : chunk;
     size += bytes.length;
-    if (size > mostBytes) throw tooLarge();
+    if (size > most.bytes) throw tooLarge();
     chunks.push(bytes);
   }
   return Buffer.concat(chunks);

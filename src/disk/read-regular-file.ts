@@ -1,11 +1,9 @@
 /** The one way in which the program reads files: regular ones only, whole, and no more of them than it can use. */
 import { isUtf8 } from 'node:buffer';
 import * as nodeFiles from 'node:fs';
+import { most } from '../record/limits.ts';
 
 export type FilesToRead = Pick<typeof nodeFiles, 'statSync' | 'openSync' | 'readSync' | 'closeSync'>;
-
-/** Largest record or spreadsheet that is read, as the record format promises. */
-export const mostBytes = 16 * 1024 * 1024;
 
 /** A file that is there and is not taken. `message` follows its name: `larger than 16 MiB, which no bench record is`. */
 export class FileRefused extends Error {}
@@ -15,10 +13,14 @@ export class FileRefused extends Error {}
  * is opened.
  * @throws FileRefused for what is no regular file or too large; the system's own error for what cannot be read
  */
-export function readRegularFile(path: string, files: FilesToRead = nodeFiles, most = mostBytes): Buffer {
+export function readRegularFile(
+  path: string,
+  files: FilesToRead = nodeFiles,
+  mostBytes: number = most.bytes,
+): Buffer {
   const found = files.statSync(path);
   if (!found.isFile()) throw new FileRefused(`${kindOf(found)}, where a file is needed`);
-  if (found.size > most) throw tooLarge(most);
+  if (found.size > mostBytes) throw tooLarge(mostBytes);
   const { O_RDONLY, O_NONBLOCK = 0 } = nodeFiles.constants;
   // Should something else have taken the name since, it does not keep the program waiting either.
   const file = files.openSync(path, O_RDONLY | O_NONBLOCK);
@@ -30,7 +32,7 @@ export function readRegularFile(path: string, files: FilesToRead = nodeFiles, mo
       const count = files.readSync(file, chunk, 0, chunk.length, null);
       if (count === 0) return Buffer.concat(chunks);
       size += count;
-      if (size > most) throw tooLarge(most);
+      if (size > mostBytes) throw tooLarge(mostBytes);
       chunks.push(chunk.subarray(0, count));
     }
   } finally {
@@ -47,8 +49,8 @@ export function utf8Text(bytes: Buffer): string {
   return bytes.toString('utf8');
 }
 
-export function tooLarge(most: number = mostBytes): FileRefused {
-  return new FileRefused(`larger than ${most / 1024 / 1024} MiB, which no bench record is`);
+export function tooLarge(mostBytes: number = most.bytes): FileRefused {
+  return new FileRefused(`larger than ${mostBytes / 1024 / 1024} MiB, which no bench record is`);
 }
 
 /** What a name stands for, where it is no regular file. */

@@ -9,6 +9,7 @@ export type JsonResult =
 
 const deepestNesting = 32;
 const mostEntries = 200_000;
+const mostBlanks = 100_000;
 const mostListed = 100;
 
 /** Reads JSON text; a key that stands twice in one object is a problem, because one of the two would be lost. */
@@ -34,9 +35,12 @@ const failed = (place: string, message: string): JsonResult => ({
 function oversized(text: string): string | null {
   let depth = 0;
   let commas = 0;
+  let blanks = 0;
   let inText = false;
   for (let at = 0; at < text.length; at += 1) {
     const character = text[at];
+    blanks =
+      character === ' ' || character === '\n' || character === '\r' || character === '\t' ? blanks + 1 : 0;
     if (inText) {
       if (character === '\\') at += 1;
       else if (character === '"') inText = false;
@@ -46,6 +50,7 @@ function oversized(text: string): string | null {
     else if (character === ',') commas += 1;
     if (depth > deepestNesting)
       return `it has more than ${deepestNesting} lists and objects inside each other`;
+    if (blanks > mostBlanks) return `it has more than ${mostBlanks} blanks in a row; a bench record has few`;
     if (commas > mostEntries) return `it has more than ${mostEntries} entries; a bench record is far smaller`;
   }
   return null;

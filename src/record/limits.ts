@@ -3,6 +3,7 @@
  * others lie beyond any bench and keep the work of a record within bounds (common practice, no source).
  */
 export const most = {
+  bytes: 16 * 1024 * 1024,
   lamps: 20,
   tubes: 20,
   knownLines: 200,

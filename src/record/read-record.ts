@@ -2,6 +2,7 @@ import type * as z from 'zod';
 import type { Bench, Warning } from './bench.ts';
 import { explainIssue, plainIssues, type RecordProblem, wordIssue } from './explain-issues.ts';
 import { readJson } from './json-text.ts';
+import { most } from './limits.ts';
 import { type BenchRecord, benchRecordSchema } from './schema.ts';
 import { checkedBench } from './to-bench.ts';
 import { withoutIssues } from './without-issues.ts';
@@ -17,11 +18,9 @@ export type RecordResult =
     }
   | { readonly ok: false; readonly problems: readonly RecordProblem[] };
 
-const mostBytes = 16 * 1024 * 1024;
-
 /** Reads a bench record from a file's text: all its problems with their places, or the record and its bench. */
 export function readRecord(text: string): RecordResult {
-  if (text.length > mostBytes) {
+  if (text.length > most.bytes) {
     return {
       ok: false,
       problems: [{ place: '', message: 'it is larger than 16 MiB; a bench record is far smaller' }],

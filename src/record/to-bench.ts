@@ -52,12 +52,15 @@ class RecordReader {
   readonly #instrument: Instrument;
   readonly #listener: Listener;
   readonly #central: readonly Setting[];
+  /** The shelf of all tubes that have none of their own. */
+  readonly #commonShelf: readonly string[] | null;
 
   constructor(record: BenchRecord, instrument: Instrument, listener: Listener) {
     this.#record = record;
     this.#instrument = instrument;
     this.#listener = listener;
     this.#central = this.#centralSettings(record.central ?? [], 'central');
+    this.#commonShelf = this.#shelf(record.shelf, 'shelf');
   }
 
   bench(): Bench {
@@ -134,7 +137,6 @@ class RecordReader {
 
   #tube(tube: UnknownTubeRecord, index: number): UnknownTube {
     const place = placeIn('unknown', this.#record.unknown, index);
-    const shelf = tube.shelf ?? this.#record.shelf;
     const answer = tube.answer ?? this.#record.answer;
     return {
       index,
@@ -146,10 +148,7 @@ class RecordReader {
       lines: tube.lines.map((line, at) => this.#line(line, at, `${place}.lines[${at}]`)),
       notSeen: (tube.notSeen ?? []).flatMap((entry, at) => this.#notSeen(entry, `${place}.notSeen[${at}]`)),
       complete: tube.complete ?? false,
-      shelf:
-        shelf === undefined || shelf.length === 0
-          ? null
-          : this.#shelf(shelf, tube.shelf === undefined ? 'shelf' : `${place}.shelf`),
+      shelf: tube.shelf === undefined ? this.#commonShelf : this.#shelf(tube.shelf, `${place}.shelf`),
       answer:
         answer === undefined || answer.trim() === ''
           ? null
@@ -158,7 +157,8 @@ class RecordReader {
     };
   }
 
-  #shelf(names: readonly string[], place: string): readonly string[] {
+  #shelf(names: readonly string[] | undefined, place: string): readonly string[] | null {
+    if (names === undefined || names.length === 0) return null;
     const substances = names.flatMap((name, at) => {
       const found = findTube(name);
       if ('substance' in found) return [found.substance];

@@ -161,6 +161,16 @@ describe('a record is refused with the place and what would be right', () => {
       ['unknown: must have at most 20 entries, not 21'],
     ],
     [
+      'a misspelt shelf that no tube stands on',
+      sampleWith([['shelf'], ['heluim']]),
+      ['shelf[0]: "heluim" is no tube that the program knows; did you mean helium?'],
+    ],
+    [
+      'blanks without end',
+      `${sampleWith()}${' '.repeat(100_001)}`,
+      [': it has more than 100000 blanks in a row; a bench record has few'],
+    ],
+    [
       'hostile key',
       sampleWith().replace('"title"', '"__proto__": { "polluted": true }, "title"'),
       [
