@@ -3,7 +3,7 @@ import { analyseBench } from '../../src/analysis/analyse.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import { identifyTube } from '../../src/identify/identify.ts';
 import type { Bench } from '../../src/record/bench.ts';
-import { faulty, manyReadings, typical, withSlips } from './records.ts';
+import { faulty, largestLamp, manyReadings, typical, withSlips } from './records.ts';
 
 const options = { time: 1000, warmupTime: 300 };
 
@@ -25,6 +25,10 @@ describe('the whole way', () => {
 describe('calibration alone', () => {
   bench('a typical record', () => void calibrate(typical), options);
   bench('a record with faulty known lines', () => void calibrate(faulty), options);
+  bench('the largest lamp, no wavelength stated', () => void calibrate(largestLamp), {
+    ...options,
+    iterations: 1,
+  });
 });
 
 describe('identification alone', () => {

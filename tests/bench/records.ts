@@ -48,3 +48,15 @@ const manyNm = tubes
   .map(({ wavelengthNm }) => wavelengthNm)
   .sort((a, b) => b - a);
 export const manyReadings: Bench = benchOf(recordOf(reader, { unknown: unknownTube(reader, manyNm) }));
+
+/** The largest known lamp that a record takes, without one wavelength: any line may be any of neon's, or a slip. */
+export const largestLamp: Bench = benchOf(
+  recordOf(reader, {
+    known: {
+      lamp: 'neon',
+      lines: Array.from({ length: 200 }, (_, i) => ({
+        readings: [reader.line(400 + 1.6 * i, (37 * i) % 90)],
+      })),
+    },
+  }),
+);

@@ -169,10 +169,20 @@ function knownItems(
     const { statedWavelengthNm } = line;
     const choices =
       statedWavelengthNm === null
-        ? openChoices(line, lines, slips[i]!)
+        ? likeliestChoices(openChoices(line, lines, slips[i]!), readings.length)
         : statedChoices(line, statedWavelengthNm, lines, slips[i]!);
     return { observation, passedOver, choices };
   });
+}
+
+/** Steps of one search, readings times explanations followed times choices: some tenths of a second. */
+const MOST_STEPS = 1_000_000;
+
+/** Of a line that may be any of a rich lamp with any slip, the choices that the search has the time to try. */
+function likeliestChoices(choices: LineChoice[], readings: number): LineChoice[] {
+  const most = Math.floor(MOST_STEPS / (readings * widthFor('believed', readings)));
+  if (choices.length <= most) return choices;
+  return [...choices].sort((a, b) => b.logPrior - a.logPrior).slice(0, most);
 }
 
 /**
