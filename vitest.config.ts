@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 /** Tests that replace modules, streams or the working folder, or start programs: each file in a process of its own. */
-const PROGRAM = ['tests/cli', 'tests/fuzz', 'tests/package', 'tests/report', 'tests/tui'];
+const PROGRAM = ['tests/cli', 'tests/fuzz', 'tests/package', 'tests/report', 'tests/tui', 'tests/windows'];
 
 export default defineConfig({
   test: {

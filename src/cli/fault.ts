@@ -21,6 +21,7 @@ export function reportFailure(error: unknown, record: string | null = null): Exi
 
 /** Standard output that cannot be written: quiet where the reader has gone, a sentence where the disk is full. */
 export function outputFailed(error: NodeJS.ErrnoException): void {
-  if (error.code === 'EPIPE') process.exit();
+  // Windows calls it EOF.
+  if (error.code === 'EPIPE' || error.code === 'EOF') process.exit();
   process.exit(reportFailure(new UserError(`the output cannot be written: ${error.message}`)));
 }

@@ -1,8 +1,9 @@
 /** The commands' only way to write a file: the whole of it or nothing, and what a person wrote is not replaced unasked. */
 import type { Stats } from 'node:fs';
-import { chmod, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { chmod, open, realpath, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
+import { renameOver } from '../disk/rename-over.ts';
 import { asUserError, shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
@@ -31,7 +32,7 @@ export async function writeTextFile(path: string, text: string, replaceable: Rep
     if (!readRegularFile(unfinished, undefined, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
       throw new FileRefused('the disk gives back something else than was written');
     if (before !== null) await chmod(unfinished, before.mode & 0o7777);
-    await rename(unfinished, target);
+    renameOver(unfinished, target);
   } catch (error) {
     await rm(unfinished, { force: true }).catch(() => {});
     throw asUserError(error, path, 'written');

@@ -41,12 +41,27 @@ export function readRegularFile(
 }
 
 /**
- * Bytes as text, with its byte order mark if it has one.
- * @throws FileRefused where they are not UTF-8: what is not understood whole is not taken, and never written back
+ * Bytes as text: UTF-8 with its byte order mark if it has one, or UTF-16 where such a mark says so, as older shells of
+ * Windows write with `>`.
+ * @throws FileRefused where they are neither: what is not understood whole is not taken, and never written back
  */
-export function utf8Text(bytes: Buffer): string {
+export function textOf(bytes: Buffer): string {
+  const mark = bytes.subarray(0, 2).toString('hex');
+  if (mark === 'fffe' || mark === 'feff') return utf16Text(bytes, mark === 'fffe' ? 'utf-16le' : 'utf-16be');
   if (!isUtf8(bytes)) throw new FileRefused('not UTF-8 text; save it as UTF-8 in the program that wrote it');
   return bytes.toString('utf8');
+}
+
+function utf16Text(bytes: Buffer, encoding: string): string {
+  const text = new TextDecoder(encoding).decode(bytes);
+  if (text.includes('\ufffd')) throw new FileRefused('damaged UTF-16 text; save it as UTF-8');
+  // Such a shell takes the UTF-8 of a program for the letters of its console (code pages 437, 850, 866; 1252).
+  const spoilt = /┬░|Â°/.exec(text)?.[0];
+  if (spoilt !== undefined)
+    throw new FileRefused(
+      `the shell that wrote it has made "${spoilt}" of every °; write it with --out, or with > in another shell`,
+    );
+  return text;
 }
 
 export function tooLarge(mostBytes: number = most.bytes): FileRefused {

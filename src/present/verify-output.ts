@@ -109,7 +109,7 @@ function answerText({ answer, answerAgrees }: FileCheck): string {
 /** The file without folder and ending; the end of a long name says more than its beginning. */
 function recordName(file: string): string {
   const name = safeText(file)
-    .replace(/^.*[/]/, '')
+    .replace(/^.*[/\\]/, '')
     .replace(/\.json$/i, '');
   const letters = [...name];
   return letters.length <= recordWidth ? name : `…${letters.slice(1 - recordWidth).join('')}`;

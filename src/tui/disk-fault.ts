@@ -1,5 +1,6 @@
 /** Faults of the disk in words. */
 import { FileRefused } from '../disk/read-regular-file.ts';
+import { reasonOf } from '../disk/reasons.ts';
 import { basename } from './plain-path.ts';
 
 const REASONS: Readonly<Record<string, string>> = {
@@ -18,7 +19,7 @@ const REASONS: Readonly<Record<string, string>> = {
 export function sentenceOf(error: unknown, path: string): string {
   const code = codeOf(error);
   if (error instanceof FileRefused) return `${basename(path)} cannot be written: ${error.message}.`;
-  return `${basename(path)} cannot be written: ${(code && REASONS[code]) ?? code ?? 'unknown fault'}.`;
+  return `${basename(path)} cannot be written: ${code === undefined ? 'unknown fault' : (REASONS[code] ?? reasonOf(code))}.`;
 }
 
 /** The system's code of a fault, `ENOSPC`; undefined where it has none. */

@@ -2,6 +2,7 @@
 import * as nodeFiles from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { FileRefused, readRegularFile } from '../disk/read-regular-file.ts';
+import { renameOver } from '../disk/rename-over.ts';
 
 export type Files = Pick<
   typeof nodeFiles,
@@ -61,7 +62,7 @@ export function replaceWhole(files: Files, path: string, text: string): void {
     writeSynced(files, temporary, 'wx', text, modeOf(files, path));
     if (!readRegularFile(temporary, files, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
       throw new FileRefused('the disk gives back something else than was written');
-    files.renameSync(temporary, path);
+    renameOver(temporary, path, files);
   } catch (error) {
     try {
       files.unlinkSync(temporary);

@@ -9,7 +9,7 @@
  */
 import * as nodeFiles from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { FileRefused, utf8Text } from '../disk/read-regular-file.ts';
+import { FileRefused, textOf } from '../disk/read-regular-file.ts';
 import { reasonOf } from '../disk/reasons.ts';
 import { codeOf, sentenceOf } from './disk-fault.ts';
 import { type Files, freePath, readBytes, replaceWhole, syncFolder, writeSynced } from './files.ts';
@@ -101,7 +101,7 @@ export class Journal {
   }
 
   #formIn(bytes: Buffer): BenchForm {
-    const text = usable(null, () => utf8Text(bytes));
+    const text = usable(null, () => textOf(bytes));
     const read = this.#reader!.readForm(text);
     if ('sentences' in read) throw new RecordUnusable(read.sentences);
     return read.form;

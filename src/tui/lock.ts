@@ -3,11 +3,14 @@ import { hostname } from 'node:os';
 import { FileRefused } from '../disk/read-regular-file.ts';
 import { codeOf } from './disk-fault.ts';
 import { type Files, readBytes, writeSynced } from './files.ts';
+import { isSameStart, type ProcessStart, startOf } from './process-start.ts';
 
 export class RecordLock {
   readonly #files: Files;
   readonly path: string;
   #mine: string | null = null;
+  /** The lock whose holder was seen to be its writer: to ask once more at every edit would take too long on Windows. */
+  #confirmed: string | null = null;
 
   constructor(files: Files, path: string) {
     this.#files = files;
@@ -22,7 +25,7 @@ export class RecordLock {
     const mine = JSON.stringify({
       pid: process.pid,
       host: hostname(),
-      started: startedAt(process.pid, this.#files),
+      started: startOf(process.pid, this.#files),
     });
     for (let attempt = 0; attempt < 2; attempt += 1) {
       try {
@@ -32,7 +35,7 @@ export class RecordLock {
       } catch (error) {
         if (codeOf(error) !== 'EEXIST') return null;
       }
-      const holder = holderOf(this.#text(), this.#files);
+      const holder = this.#holderOf(this.#text());
       if (holder !== null) return holder;
       this.#remove();
     }
@@ -48,6 +51,20 @@ export class RecordLock {
   release(): void {
     if (this.#mine !== null && this.#text() === this.#mine) this.#remove();
     this.#mine = null;
+  }
+
+  /** The holder of a lock in words; null when the program that wrote it no longer runs. */
+  #holderOf(text: string): string | null {
+    const holder = parsed(text);
+    if (holder === null) return null;
+    const { pid, host, started } = holder;
+    if (host !== hostname()) return `a bench screen on ${host}`;
+    const owner = ownerOf(pid);
+    if (owner === null || pid === process.pid) return null;
+    const isConfirmed = text === this.#confirmed && typeof started === 'number';
+    if (!isConfirmed && !isSameStart(startOf(pid, this.#files), started)) return null;
+    this.#confirmed = text;
+    return owner === 'us' ? `another bench screen (process ${pid})` : 'a bench screen of another user';
   }
 
   #text(): string {
@@ -68,33 +85,28 @@ export class RecordLock {
   }
 }
 
-/** The holder of a lock in words; null when the program that wrote it no longer runs. */
-function holderOf(text: string, files: Files): string | null {
+interface Holder {
+  readonly pid: number;
+  readonly host: string;
+  readonly started: ProcessStart;
+}
+
+/** Null where the lock names nobody, as one that was written by half. */
+function parsed(text: string): Holder | null {
   try {
-    const { pid, host, started } = JSON.parse(text) as { pid: number; host: string; started: string | null };
-    if (host !== hostname()) return `a bench screen on ${host}`;
-    process.kill(pid, 0);
-    return isSameProcess(startedAt(pid, files), started) && pid !== process.pid
-      ? `another bench screen (process ${pid})`
-      : null;
-  } catch (error) {
-    return codeOf(error) === 'EPERM' ? 'a bench screen of another user' : null;
+    const { pid, host, started } = JSON.parse(text) as Holder;
+    return typeof pid === 'number' && typeof host === 'string' ? { pid, host, started } : null;
+  } catch {
+    return null;
   }
 }
 
-/** Where the system does not say when a process began, its number has to do. */
-function isSameProcess(now: string | null, then: string | null): boolean {
-  return now === then && (now !== null || process.platform !== 'linux');
-}
-
-/** When a process began, as the system counts it; tells a running program from a later one with its number. */
-function startedAt(pid: number, files: Files): string | null {
+/** Whose process has this number; null: there is none. */
+function ownerOf(pid: number): 'us' | 'others' | null {
   try {
-    const afterName = files.readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ').at(-1)!;
-    const [state, ...rest] = afterName.split(' ');
-    // A process that was killed may linger until its parent takes note; it writes no more.
-    return state === 'Z' || state === 'X' ? null : (rest[18] ?? null);
-  } catch {
-    return null;
+    process.kill(pid, 0);
+    return 'us';
+  } catch (error) {
+    return codeOf(error) === 'EPERM' ? 'others' : null;
   }
 }

@@ -15,7 +15,7 @@ import { readTextFile } from '../../src/cli/files.ts';
 import { recordFiles } from '../../src/cli/record-files.ts';
 import { UserError } from '../../src/cli/user-error.ts';
 import { writeTextFile } from '../../src/cli/write-file.ts';
-import { withFiles } from './run-program.ts';
+import { whichgas, withFiles } from './run-program.ts';
 
 const asRoot = process.getuid?.() === 0;
 
@@ -25,17 +25,48 @@ describe('reading a file', () => {
       expect(await readTextFile(join(folder, 'a.json'))).toBe('{"title":"Röhre"}');
     }));
 
+  it('takes UTF-16 with its byte order mark, as older shells of Windows write with >', () => {
+    const text = '{"title":"Röhre 228°52\'"}';
+    const littleEndian = Buffer.from(`\ufeff${text}`, 'utf16le');
+    const bigEndian = Buffer.from(littleEndian).swap16();
+    return withFiles({ 'little.json': littleEndian, 'big.json': bigEndian }, async (folder) => {
+      for (const name of ['little.json', 'big.json']) {
+        expect(await readTextFile(join(folder, name))).toBe(text);
+      }
+    });
+  });
+
+  it.each(['cp437', 'latin1'])('says so where such a shell has spoilt the degree signs (%s)', (codePage) => {
+    const bytes = Buffer.from("228°52'");
+    const text = codePage === 'latin1' ? bytes.toString('latin1') : "228┬░52'";
+    return withFiles({ 'a.json': Buffer.from(`\ufeff${text}`, 'utf16le') }, async (folder) => {
+      await expect(readTextFile(join(folder, 'a.json'))).rejects.toThrow(/has made "(┬░|Â°)" of every °/);
+    });
+  });
+
+  it('says so where the pipe of such a shell has lost them', () => {
+    for (const marks of ['?', '??']) {
+      const { code, err } = whichgas(['identify', '-'], { stdin: `{"central":["181${marks}04.5'"]}` });
+      expect(code).toBe(2);
+      expect(err).toBe(
+        `whichgas: standard input: "181${marks}04.5'": the shell has made "?" of ° on the way; name the file instead of "-"\n`,
+      );
+    }
+  });
+
   it.each([
     ['a missing file', 'none.json', /there is no such file/],
     ['a folder', '.', /a folder, where a file is needed/],
     ['a name that cannot be', 'x'.repeat(5000), /name is too long/],
     ['a name with a NUL', 'a\0b', /cannot be read/],
     ['other encodings', 'latin1.json', /not UTF-8/],
+    ['half a letter of UTF-16', 'cut.json', /damaged UTF-16/],
     ['more than 16 MiB', 'big.json', /larger than 16 MiB/],
   ])('refuses %s with one sentence', (_what, name, sentence) =>
     withFiles(
       {
         'latin1.json': Uint8Array.from([0x22, 0xe4, 0x22]),
+        'cut.json': Uint8Array.from([0xff, 0xfe, 0x22, 0x00, 0x22]),
         'big.json': new Uint8Array(16 * 1024 * 1024 + 1),
       },
       async (folder) => {

@@ -36,9 +36,16 @@ vi.mock('node:fs/promises', async (original) => {
         },
       };
     },
-    rename: async (...args: Parameters<typeof sound.rename>) => {
-      failing('rename');
-      await sound.rename(...args);
+  };
+});
+
+vi.mock('node:fs', async (original) => {
+  const sound = await original<typeof import('node:fs')>();
+  return {
+    ...sound,
+    renameSync: (...args: Parameters<typeof sound.renameSync>) => {
+      if (disk.fault?.step === 'rename') throw Object.assign(new Error(), { code: disk.fault.code });
+      sound.renameSync(...args);
     },
   };
 });
@@ -56,6 +63,9 @@ const faults = {
   EBUSY: 'another program keeps it to itself',
 } as const;
 
+const heldByAnother =
+  'another program, perhaps a virus scanner, keeps it to itself, or it is write-protected';
+
 const files = {
   'bench.json': readFileSync(exampleFile('harbour-lane-bench-4.json')),
   'readings.csv': `tube,reading\nC,229°39'\n`,
@@ -72,7 +82,9 @@ describe.each(writers)('$words.0 --out $out', ({ out, words }) => {
     await insideFolder({ ...files, [out]: 'what was there before' }, async () => {
       disk.fault = { step, code };
       const ended = await endsWell([...words, '--out', out]);
-      expect(ended).toEqual({ code: 2, out: '', err: `whichgas: ${out}: cannot be written: ${reason}\n` });
+      const isHeld = step === 'rename' && (code === 'EACCES' || code === 'EBUSY');
+      const says = isHeld ? heldByAnother : `cannot be written: ${reason}`;
+      expect(ended).toEqual({ code: 2, out: '', err: `whichgas: ${out}: ${says}\n` });
       expect(readFileSync(out, 'utf8')).toBe('what was there before');
       expect(readdirSync('.').sort()).toEqual([...Object.keys(files), out].sort());
     });

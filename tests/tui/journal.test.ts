@@ -283,6 +283,9 @@ describe('a disk that fails', () => {
     ['EROFS', ['openSync'], 'read-only'],
     ['EIO', ['fsyncSync'], 'fault'],
     ['ENOENT', ['renameSync'], 'the folder is gone'],
+    ['EPERM', ['renameSync'], 'another program, perhaps a virus scanner, keeps it to itself'],
+    ['EBUSY', ['renameSync'], 'another program, perhaps a virus scanner, keeps it to itself'],
+    ['EBUSY', ['openSync'], 'another program keeps it to itself'],
   ];
   it.each(faults)(
     '%s in %j: says so, keeps the old record, and saves again when it can',
@@ -307,6 +310,23 @@ describe('a disk that fails', () => {
       expect(isSameForm((await new Journal(path).open(BLANK_FORM)).history.record, historyOf(3).record)).toBe(
         true,
       );
+    },
+  );
+
+  it.each(['EPERM', 'EACCES', 'EBUSY'])(
+    'that refuses a few times to rename (%s), as under a virus scanner, is asked again',
+    async (code) => {
+      let refused = 0;
+      const journal = new Journal(
+        path,
+        failing(code, ['renameSync'], () => refused++ < 3),
+      );
+      await journal.open(BLANK_FORM);
+      await journal.prepare();
+      expect(journal.save(historyOf(1), edit)).toEqual({ kind: 'saved', trailProblem: null });
+      expect(refused).toBeGreaterThan(3);
+      expect(isSameForm(formOnDisk(), historyOf(1).record)).toBe(true);
+      journal.close();
     },
   );
 
