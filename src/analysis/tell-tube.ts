@@ -13,6 +13,11 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
   return {
     tubeIndex: tube.index,
     label: tube.label,
+    shift: found.shift && {
+      value: found.shift.value,
+      u: found.shift.u,
+      unit: bench.method === 'scale' ? 'scale' : 'arcmin',
+    },
     lines: found.lines.map(({ finding, ...line }): TubeLineResult => {
       const message = finding === null ? leftOut(tube, line.index) : (tell(finding)[0]?.message ?? null);
       return { ...line, message };

@@ -1,5 +1,5 @@
 /** The whole result for one bench: the single source of every number on screen, in a command or in a report. */
-import type { CalibratedLine, CalibrationNumbers } from '../calibrate/types.ts';
+import type { CalibratedLine, CalibrationNumbers, OrdinateUnit } from '../calibrate/types.ts';
 import type { Candidate, NextLook, TubeLine } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
@@ -35,6 +35,8 @@ export interface Verdict {
 export interface TubeAnalysis {
   readonly tubeIndex: number;
   readonly label: string;
+  /** Common to all readings and significant, else null. */
+  readonly shift: { readonly value: number; readonly u: number; readonly unit: OrdinateUnit } | null;
   readonly lines: readonly TubeLineResult[];
   /** Sorted by probability; every candidate that may be, and `unlisted`. */
   readonly candidates: readonly Candidate[];

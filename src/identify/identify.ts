@@ -12,8 +12,10 @@ import {
 } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
+import type { CommonShift } from './bench/common-shift.ts';
 import { lookedPlaces, type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
-import { type Evidence, gatherEvidence, matchedLines, withView } from './evidence/candidate-evidence.ts';
+import { type Evidence, gatherEvidence, withViews } from './evidence/candidate-evidence.ts';
+import { likelyShifts, type ShiftPrior } from './evidence/shift-search.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { onceForAll, readingFindings } from './findings/reading-findings.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
@@ -31,10 +33,14 @@ const RESOLUTIONS = [
   { size: 0.7, weight: 0.2 },
   { size: 2.7, weight: 0.35 },
 ];
-/** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
-const MOVED = { chance: 0.01, sdArcmin: 12 };
-/** Where "unlisted" is likelier than this, something may be wrong with all readings alike. */
-const NOTHING_FITS = 0.05;
+/**
+ * A bench that moves between lamp and tube: how often it is knocked, by how much (part of the visible spectrum on a
+ * scale, whose divisions may be of any size); how often it is turned, and how far (common practice, no source).
+ */
+const MOVED = { chance: 0.01, sdArcmin: 12, sdOfSpectrum: 0.06 };
+const TURNED = { chance: 0.004, reachArcmin: 300, reachInSpectra: 1 };
+/** The visible spectrum, for what is told in parts of it, nm. */
+const VISIBLE_NM = [400, 700] as const;
 
 /** `day`: was the calibration made on the same day, with the bench as it is? */
 export function identifyTube(
@@ -46,34 +52,40 @@ export function identifyTube(
 ): TubeIdentification {
   const readings = tubeReadings(bench, tube, state);
   const { curve } = calibration;
-  const linesWith = (findings: ReadonlyMap<number, ReadingFinding>): TubeLine[] =>
-    tube.lines.map(({ index }) => tubeLine(bench, index, readings, curve, findings.get(index) ?? null));
+  const linesWith = (findings: ReadonlyMap<number, ReadingFinding>, shift: CommonShift | null): TubeLine[] =>
+    tube.lines.map(({ index }) =>
+      tubeLine(bench, index, readings, curve, shift, findings.get(index) ?? null),
+    );
   const own = ownCentralFindings(bench, tube, state);
   if (!curve || readings.readings.length === 0)
     return {
-      lines: linesWith(new Map()),
+      lines: linesWith(new Map(), null),
       candidates: [],
       verdict: verdict([], () => null),
       readings: 0,
+      shift: null,
       reasons: [],
       findings: own,
       lacks: curve ? 'readings' : 'calibration',
     };
   const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
-  const found = readingFindings(readings, curve, rows, leadingShift(rows));
+  const shift = leadingShift(rows);
+  const shared = sharedFindings(bench, tube, state, rows, shift, day);
+  const found = readingFindings(readings, curve, rows, shift?.value ?? 0);
   const estimateOf = estimates(curve, readings.offsetVariance);
   const candidates = rows.map((row) => candidateReport(row, estimateOf));
   return {
-    lines: linesWith(found),
+    lines: linesWith(found, shift),
     candidates,
-    verdict: verdict(candidates, () => nextLook(bench, tube, rows, readings.readings, curve)),
+    verdict: verdict(
+      candidates,
+      () => nextLook(bench, tube, rows, readings.readings, curve, shift?.value ?? 0),
+      shared.some(({ what }) => what === 'moved'),
+    ),
     readings: evidence.readings.length,
+    shift,
     reasons: reasonsAgainstRunnerUp(candidates),
-    findings: [
-      ...own,
-      ...sharedFindings(bench, tube, state, rows, day),
-      ...onceForAll(tube, [...found.values()]),
-    ],
+    findings: [...own, ...shared, ...onceForAll(tube, [...found.values()])],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };
 }
@@ -98,23 +110,47 @@ function ranking(
         shift: central?.shiftArcmin ?? 0,
         central,
         offsetVariance,
+        shiftVariance: 0,
       }),
     ),
   );
   const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
   const candidates = shelf(tube);
-  const evidence = gatherEvidence(sorted, plain, resolutions(bench, u, sorted.length), looked, tube.complete);
-  const rows = rankedRows(candidates, evidence, u);
-  if (bench.method === 'scale' || explainsEverything(rows)) return { rows, evidence };
-  const moved = benchView(calibration.curve!, sorted, {
-    story: 'moved',
-    logWeight: Math.log(MOVED.chance),
-    shift: 0,
-    central: null,
-    offsetVariance: offsetVariance + MOVED.sdArcmin ** 2,
-  });
-  const further = withView(evidence, moved);
-  return { rows: rankedRows(candidates, further, u), evidence: further };
+  const asRecorded = gatherEvidence(
+    sorted,
+    plain,
+    resolutions(bench, u, sorted.length),
+    looked,
+    tube.complete,
+  );
+  const shifts = likelyShifts(candidates, asRecorded, shiftPrior(bench, calibration.curve!));
+  const moved = shifts.map(({ shift, sd, logPrior }) =>
+    benchView(calibration.curve!, sorted, {
+      story: 'moved',
+      logWeight: logPrior,
+      shift,
+      central: null,
+      offsetVariance,
+      shiftVariance: sd ** 2,
+    }),
+  );
+  const evidence = moved.length === 0 ? asRecorded : withViews(asRecorded, moved);
+  return { rows: rankedRows(candidates, evidence, u), evidence };
+}
+
+function shiftPrior(bench: Bench, curve: CalibrationCurve): ShiftPrior {
+  const [violet, red] = VISIBLE_NM.map((nm) =>
+    curve.ordinateAt(Math.max(curve.domainNm[0], Math.min(curve.domainNm[1], nm))),
+  );
+  const spectrum = Math.abs(violet! - red!);
+  const onScale = bench.method === 'scale';
+  return {
+    moved: { chance: MOVED.chance, sd: onScale ? MOVED.sdOfSpectrum * spectrum : MOVED.sdArcmin },
+    turned: {
+      chance: TURNED.chance,
+      reach: onScale ? TURNED.reachInSpectra * spectrum : TURNED.reachArcmin,
+    },
+  };
 }
 
 /** What the central readings may be; one null where the tube has none of its own to compare. */
@@ -136,14 +172,6 @@ function storiesOf(
   return stories.length > 0 ? stories : [null];
 }
 
-/** The leading row needs no slip, leaves no reading unexplained, and "unlisted" is no rival. */
-function explainsEverything(rows: readonly Row[]): boolean {
-  const lead = rows[0]!;
-  const unlisted = rows.find((row) => row.tube === null)?.probability ?? 0;
-  if (unlisted > NOTHING_FITS || !lead.reading || lead.reading.mended) return false;
-  return matchedLines(lead.reading.evidence, lead.reading.assumption).every((line) => line !== null);
-}
-
 /** Of more readings than anyone takes at a bench the usual resolution alone is tried, so that the time stays in bounds. */
 const MANY_READINGS = 120;
 
@@ -163,11 +191,13 @@ function tubeLine(
   index: number,
   { readings, offsetVariance }: TubeReadings,
   curve: CalibrationCurve | null,
+  shift: CommonShift | null,
   finding: ReadingFinding | null,
 ): TubeLine {
   const reading = readings.find(({ line }) => line.index === index);
-  const estimate =
-    reading && curve ? curve.wavelengthAt(reading.ordinate, reading.totalVariance + offsetVariance) : null;
+  const estimateOf = (ordinate: number) =>
+    reading && curve ? curve.wavelengthAt(ordinate, reading.totalVariance + offsetVariance) : null;
+  const estimate = reading ? estimateOf(reading.ordinate) : null;
   const budget =
     reading && estimate && curve
       ? lineBudget(reading.varianceTerms, offsetVariance, curve, estimate.wavelengthNm)
@@ -178,6 +208,7 @@ function tubeLine(
     ordinate: reading?.ordinate ?? null,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
+    correctedNm: reading && shift ? (estimateOf(reading.ordinate - shift.value)?.wavelengthNm ?? null) : null,
     extrapolated: estimate?.extrapolated ?? (reading !== undefined && curve !== null),
     budget,
     status: finding?.what === 'slip' ? 'slip' : 'used',

@@ -1,5 +1,6 @@
 /** What an identification finds of one tube: data only; `words` says it. */
 import type { BudgetTerm } from '../calibrate/types.ts';
+import type { CommonShift } from './bench/common-shift.ts';
 import type { ReadingFinding, TubeFinding } from './findings/tube-finding.ts';
 
 export interface TubeLine {
@@ -9,6 +10,8 @@ export interface TubeLine {
   readonly ordinate: number | null;
   readonly wavelengthNm: number | null;
   readonly standardUncertaintyNm: number | null;
+  /** With the shift that all readings share taken off; null without such a shift. */
+  readonly correctedNm: number | null;
   readonly extrapolated: boolean;
   /** What is in that uncertainty, in the ordinate's unit: the squares add up to (u · slope)². Empty without a wavelength. */
   readonly budget: readonly BudgetTerm[];
@@ -71,8 +74,11 @@ export interface Verdict {
   readonly kind: 'identified' | 'undecided' | 'unlisted';
   /** Null unless identified. */
   readonly substance: string | null;
-  /** The leading row is likely enough to be called identified, and its fit is not acceptable. */
-  readonly fitsPoorly: boolean;
+  /**
+   * Where the leading row is likely enough to be called identified, why it is not: its fit is not acceptable, or it
+   * rests on a shift of all readings that the few of them do not bear out.
+   */
+  readonly heldBackBy: 'fit' | 'shift' | null;
   readonly nextLook: NextLook | null;
 }
 
@@ -83,6 +89,8 @@ export interface TubeIdentification {
   readonly verdict: Verdict;
   /** Readings that the ranking rests on. */
   readonly readings: number;
+  /** Common to all readings as the leading row understands them, in the ordinate's unit; null where none is significant. */
+  readonly shift: CommonShift | null;
   /** Why the runner-up loses, most telling first. */
   readonly reasons: readonly RunnerUpReason[];
   readonly findings: readonly TubeFinding[];

@@ -32,12 +32,23 @@ export function identifyObjects(file: string, analysis: Analysis, recordWarnings
     title,
     tube: tube.label,
     calibration,
+    shift: tube.shift,
     lines: tube.lines.map(
-      ({ index, deviationDeg, wavelengthNm, standardUncertaintyNm, extrapolated, status, message }) => ({
+      ({
         index,
         deviationDeg,
         wavelengthNm,
         standardUncertaintyNm,
+        correctedNm,
+        extrapolated,
+        status,
+        message,
+      }) => ({
+        index,
+        deviationDeg,
+        wavelengthNm,
+        standardUncertaintyNm,
+        correctedNm,
         extrapolated,
         status,
         message,
@@ -57,6 +68,7 @@ export function tubesOf({ tubes }: Analysis): readonly TubeAnalysis[] {
 const missingTube: TubeAnalysis = {
   tubeIndex: 0,
   label: 'tube 1',
+  shift: null,
   lines: [],
   candidates: [],
   verdict: {

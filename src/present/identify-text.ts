@@ -92,6 +92,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       deviationText(line.deviationDeg, bench),
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
+      ...(tube.shift ? [wavelengthText(line.correctedNm, line.standardUncertaintyNm)] : []),
       match === undefined ? '-' : `${listedText(match.wavelengthNm)} ${differenceText(match)}`,
       line.status === 'slip' ? 'slip?' : '',
     ];
@@ -105,6 +106,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       { title: 'deviation', align: 'right' },
       { title: 'colour' },
       { title: 'measured nm' },
+      ...(tube.shift ? [{ title: 'less the shift' }] : []),
       { title: safeShortText(title, 20) },
       { title: '' },
     ],

@@ -1,6 +1,8 @@
 /** What looks wrong with a tube's readings, in sentences. */
 import { formatAngle } from '../angle/format-angle.ts';
+import type { CommonShift } from '../identify/bench/common-shift.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
+import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Telling } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
@@ -50,13 +52,34 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
   }
 }
 
-function movedSentence({ method }: Bench, shift: number): string {
-  const again =
-    method === 'central'
-      ? 'Read the central image again, and a line of the known lamp.'
-      : 'Read a line of the known lamp again.';
-  return `all its readings lie about ${shift.toFixed(0)}' from where the calibration puts the lines: was the bench, the slit or the table moved between lamp and tube? ${again}`;
+function movedSentence({ method }: Bench, { value, u }: CommonShift): string {
+  const unit = method === 'scale' ? ' scale units' : "'";
+  const rounded = roundWithUncertainty(Math.abs(value), u);
+  const by = `${rounded.value}${unit} (uncertainty ${rounded.u}${unit})`;
+  const [more, less, what, again] = MOVED[method];
+  return `all its readings lie ${by} ${value > 0 ? more : less} than the calibration puts the lines: was ${what} moved between lamp and tube? ${again}`;
 }
+
+const MOVED: Record<Bench['method'], readonly [more: string, less: string, what: string, again: string]> = {
+  central: [
+    'further from the central image',
+    'nearer to the central image',
+    'the bench, the slit or the table',
+    'Read the central image again, and a line of the known lamp.',
+  ],
+  'both-sides': [
+    'further apart',
+    'nearer together',
+    'the bench, the slit or the table',
+    'Read a line of the known lamp again.',
+  ],
+  scale: [
+    'higher',
+    'lower',
+    'the scale or drum, the slit or the prism',
+    'Read a line of the known lamp again.',
+  ],
+};
 
 function differsSentence({
   apartArcmin,

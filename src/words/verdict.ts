@@ -16,7 +16,7 @@ export function rowName(candidate: Candidate): string {
 export function verdictSentence({ candidates, verdict, readings }: TubeIdentification): string {
   const [first, second] = candidates;
   if (!first) return 'Nothing can be said of this tube yet.';
-  const { kind, fitsPoorly, nextLook: look } = verdict;
+  const { kind, heldBackBy, nextLook: look } = verdict;
   if (kind === 'unlisted')
     return `None of the possible tubes explains these ${readings} readings (probability ${percent(first.probability)}): perhaps it is a tube that is not among them, or the calibration or the central image is wrong.`;
   if (kind === 'identified')
@@ -24,8 +24,11 @@ export function verdictSentence({ candidates, verdict, readings }: TubeIdentific
   const then = look
     ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
     : '';
-  if (fitsPoorly)
-    return `${capital(rowName(first))} comes first (${percent(first.probability)}), but the readings do not fit it well enough to call it identified: read the unexplained lines again.${then}`;
+  const leads = `${capital(rowName(first))} comes first (${percent(first.probability)})`;
+  if (heldBackBy === 'fit')
+    return `${leads}, but the readings do not fit it well enough to call it identified: read the unexplained lines again.${then}`;
+  if (heldBackBy === 'shift')
+    return `${leads}, but only if all readings are shifted alike, and ${count(first.matches.length, 'reading')} are too few to bear that out: read a line of the known lamp again.${then}`;
   const rival = second ? `, then ${rowName(second)} (${percent(second.probability)})` : '';
   return `Not decided: ${rowName(first)} comes first (${percent(first.probability)})${rival}.${then}`;
 }

@@ -119,6 +119,7 @@ export function tubeAnalysis(
     ordinate: 3000,
     wavelengthNm,
     standardUncertaintyNm: 1,
+    correctedNm: null,
     extrapolated: false,
     budget: [],
     status: 'used' as const,
@@ -127,6 +128,7 @@ export function tubeAnalysis(
   return {
     tubeIndex: 0,
     label: 'tube 1',
+    shift: null,
     lines,
     candidates,
     verdict: { kind: 'undecided', substance: null, sentence: 'Undecided.', nextLook: null },

@@ -104,12 +104,16 @@ export const identified = z.strictObject({
   title: z.string(),
   tube: z.string().min(1),
   calibration,
+  shift: z
+    .strictObject({ value: z.number(), u: z.number().positive(), unit: z.enum(['arcmin', 'scale']) })
+    .nullable(),
   lines: z.array(
     z.strictObject({
       index,
       deviationDeg: z.number().min(0).max(180).nullable(),
       wavelengthNm: nm.nullable(),
       standardUncertaintyNm: z.number().positive().nullable(),
+      correctedNm: nm.nullable(),
       extrapolated: z.boolean(),
       status: z.enum(['used', 'slip']),
       message: z.string().min(1).nullable(),

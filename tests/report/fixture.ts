@@ -82,6 +82,7 @@ const tubeLines = neonNm.map(
     ordinate: ordinateAt(nm) + tubeErrors[at]!,
     wavelengthNm: nm + tubeErrors[at]! / slopeAt(nm),
     standardUncertaintyNm: Math.hypot(0.5, Math.sqrt(curve.covariance(nm, nm))) / -slopeAt(nm),
+    correctedNm: null,
     extrapolated: false,
     budget: [
       { source: 'setting', standardUncertainty: 0.5, sharedByAllLines: false, at: null },
@@ -132,6 +133,7 @@ function candidate(
 const tube: TubeAnalysis = {
   tubeIndex: 0,
   label: 'tube C',
+  shift: null,
   lines: tubeLines,
   candidates: [
     candidate('neon', 'Ne', 0.9971, neonNm),

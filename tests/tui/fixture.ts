@@ -32,6 +32,7 @@ function tubeOf(analysis: Analysis, bench: Bench, at: number): TubeAnalysis {
       ordinate,
       wavelengthNm: estimate?.wavelengthNm ?? null,
       standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
+      correctedNm: null,
       extrapolated: estimate?.extrapolated ?? false,
       budget: [],
       status: 'used',
@@ -45,6 +46,7 @@ function tubeOf(analysis: Analysis, bench: Bench, at: number): TubeAnalysis {
   return {
     tubeIndex: at,
     label: tube.label,
+    shift: null,
     lines,
     candidates,
     verdict: {

@@ -23,6 +23,8 @@ export interface BenchView {
   readonly common: CommonError;
   /** Added to what the curve gives: a shift common to all readings of the tube. */
   readonly shift: number;
+  /** Variance of what the tube's central readings add to all of its readings alike, unit². */
+  readonly offsetVariance: number;
   /** What it takes the central readings for; null where there is nothing to compare. */
   readonly central: CentralStory | null;
   readonly table: LineTable;
@@ -43,15 +45,17 @@ export interface ViewAssumptions {
   readonly central: CentralStory | null;
   /** Of a further shift common to all readings of the tube (a central image read anew), unit². */
   readonly offsetVariance: number;
+  /** Of the shift itself, unit²; 0 where it is known. */
+  readonly shiftVariance: number;
 }
 
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
-  { story, logWeight, shift, central, offsetVariance }: ViewAssumptions,
+  { story, logWeight, shift, central, offsetVariance, shiftVariance }: ViewAssumptions,
 ): BenchView {
   const covariance = (first: number, second: number): number =>
-    curve.covariance(first, second) + offsetVariance;
+    curve.covariance(first, second) + offsetVariance + shiftVariance;
   const places = readings.map((reading) => nearestWavelength(curve, reading.ordinate - shift));
   const u = Math.sqrt(Math.min(...readings.map((reading) => reading.totalVariance)));
   const common = commonError(covariance, spread(places), u);
@@ -62,6 +66,7 @@ export function benchView(
     curve,
     common,
     shift,
+    offsetVariance,
     central,
     table: {
       residualVariance: Float64Array.from(wavelengths, (nm) => common.residualVariance(nm)),

@@ -1,20 +1,51 @@
-/** The shift that all readings of a tube share, as one assumption understands the bench. */
+/** The shift that all readings of a tube share against the calibration, as one assumption understands the bench. */
 import type { Assumption, Evidence } from '../evidence/candidate-evidence.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 
+/** In the ordinate's unit; `value` is what it adds to every reading, `u` its standard uncertainty. */
+export interface CommonShift {
+  readonly value: number;
+  readonly u: number;
+}
+
+/** From so many standard uncertainties on a shift is no chance. */
+const SIGNIFICANT = 3;
+/** Of fewer matched readings the lines may be wrong ones. */
+const FEWEST_MATCHED = 3;
+/** Of more lines so many, evenly, are enough for what the curve's errors add to the mean. */
+const MOST_PLACES = 30;
+
 /**
- * What a central image mended, or a bench that was moved, takes off every reading, in the ordinate's unit. For a moved
- * bench the mean of readings minus lines; `matched`: the line of each reading, or null.
+ * Null where there is none to speak of. A central image misread says by itself how much it shifts; otherwise it is
+ * the mean of readings minus lines, each weighed by its own variance, and `u` has the curve and the central image
+ * read anew in it. `matched`: the line of each reading, or null.
  */
 export function commonShift(
   evidence: Evidence,
   { passage: { view } }: Assumption,
   matched: readonly (ModelLine | null)[],
-): number {
-  if (view.story !== 'moved') return view.shift;
-  const offs = evidence.readings.flatMap((reading, i) => {
+): CommonShift | null {
+  const pairs = evidence.readings.flatMap((reading, i) => {
     const line = matched[i];
-    return line ? [reading.ordinate - line.ordinate] : [];
+    return line ? [{ off: reading.ordinate - line.ordinate, line, variance: reading.totalVariance }] : [];
   });
-  return offs.reduce((sum, off) => sum + off, 0) / Math.max(1, offs.length);
+  const weights = pairs.map(({ variance }) => 1 / variance);
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const further = pairs.reduce((sum, { off }, i) => sum + weights[i]! * off, 0) / total;
+  const most = Math.min(pairs.length, MOST_PLACES);
+  const places = Array.from({ length: most }, (_, i) => {
+    return pairs[Math.floor((i * pairs.length) / most)]!.line.wavelengthNm;
+  });
+  const curveVariance =
+    places.reduce(
+      (sum, first) => sum + places.reduce((part, second) => part + view.curve.covariance(first, second), 0),
+      0,
+    ) /
+    most ** 2;
+  const u = Math.sqrt(1 / total + curveVariance + view.offsetVariance);
+  if (view.story === 'central-misread')
+    return { value: view.shift, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };
+  const value = view.shift + further;
+  if (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT * u) return null;
+  return { value, u };
 }

@@ -71,6 +71,6 @@ export function lookedPlaces(
     if (ordinate === undefined || !Number.isFinite(ordinate)) return [];
     // One looks along the field of view, not at a point.
     const slope = Math.abs(curve.slopeAt(nearestWavelength(curve, ordinate)));
-    return [{ ordinate, reach: 3 * u + 1.5 * slope }];
+    return [{ ordinate, reach: 3 * u + 1.5 * slope, goesWithLines: place.kind === 'wavelength' }];
   });
 }

@@ -27,6 +27,8 @@ import { remembered } from './remembered.ts';
 export interface LookedPlace {
   readonly ordinate: number;
   readonly reach: number;
+  /** Told as a wavelength: it is where the bench shows that wavelength, wherever all lines are shifted to. */
+  readonly goesWithLines: boolean;
 }
 
 /** Everything about a tube's readings that does not depend on the candidate. */
@@ -59,9 +61,10 @@ export function gatherEvidence(
   };
 }
 
-/** The same evidence with one more view of the bench. */
-export function withView(evidence: Evidence, view: BenchView): Evidence {
-  return { ...evidence, passages: [...evidence.passages, passageOf(view, evidence.readings)] };
+/** The same evidence with further views of the bench. */
+export function withViews(evidence: Evidence, views: readonly BenchView[]): Evidence {
+  const further = views.map((view) => passageOf(view, evidence.readings));
+  return { ...evidence, passages: [...evidence.passages, ...further] };
 }
 
 /** The same evidence with one reading moved to another ordinate (a slip mended). */
@@ -87,6 +90,8 @@ export interface CandidateEvidence {
   readonly best: Assumption | null;
   /** ln weight of each way of looking, for chances averaged over them. */
   readonly lookingLogs: readonly number[];
+  /** Part of the evidence that a bench moved between lamp and tube accounts for, 0 to 1. */
+  readonly movedShare: number;
 }
 
 const work = alignmentWork();
@@ -102,6 +107,7 @@ export function candidateEvidence(
   const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
+  const moved: number[] = [];
   for (const passage of passages) {
     for (const resolution of resolutions) {
       const seen = evidence.spectra.through(tube, passage.view, resolution);
@@ -109,6 +115,7 @@ export function candidateEvidence(
       const weight = passage.logAllStray + passage.view.logWeight + resolution.logWeight;
       part.lookingLogs.forEach((log, way) => {
         logs[way]!.push(weight + log);
+        if (passage.view.story === 'moved') moved.push(weight + log);
       });
       if (weight + part.highest > highest) {
         highest = weight + part.highest;
@@ -117,7 +124,8 @@ export function candidateEvidence(
     }
   }
   const lookingLogs = logs.map((list) => logSum(list));
-  return { log: logSum(lookingLogs), best, lookingLogs };
+  const log = logSum(lookingLogs);
+  return { log, best, lookingLogs, movedShare: Math.min(1, Math.exp(logSum(moved) - log)) };
 }
 
 /** What the readings say of a tube under one view of the bench and one resolution. */
@@ -182,9 +190,13 @@ interface LikelyNode {
   readonly pairings: Pairings;
 }
 
+export function typicalScene(seen: SeenThrough): Scene {
+  return seen.scenes('glance')[MIDDLE_OF_GLANCE]!;
+}
+
 /** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
 function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): LikelyNode[] {
-  const typical = seen.scenes('glance')[MIDDLE_OF_GLANCE]!;
+  const typical = typicalScene(seen);
   const judged = passage.view.common.nodes.map((node) => {
     const pairings = pairingsAt(seen, evidence, passage, node.z);
     return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };

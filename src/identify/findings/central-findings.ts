@@ -6,8 +6,7 @@ import { leftOutOf } from '../../observe/central-image.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
-import { commonShift } from '../bench/common-shift.ts';
-import { matchedLines } from '../evidence/candidate-evidence.ts';
+import type { CommonShift } from '../bench/common-shift.ts';
 import type { Row } from '../rank/rank.ts';
 import type { TubeFinding } from './tube-finding.ts';
 
@@ -23,20 +22,23 @@ export function ownCentralFindings(bench: Bench, tube: UnknownTube, state: Bench
   return found === null ? [] : [{ what: 'central-apart', found }];
 }
 
-/** The central image read anew differs by more than its uncertainty, or all readings are shifted alike. */
+/** The central image read anew differs by more than its uncertainty, or all readings are shifted alike: by `common`. */
 export function sharedFindings(
   bench: Bench,
   tube: UnknownTube,
   state: BenchState,
   rows: readonly Row[],
+  common: CommonShift | null,
   day: 'same' | 'another',
 ): TubeFinding[] {
   const lead = rows[0]!;
   const view = viewOf(lead);
-  if (view?.story === 'moved') {
-    const { evidence, assumption } = lead.reading!;
-    const shift = commonShift(evidence, assumption, matchedLines(evidence, assumption));
-    return [{ what: 'moved', probability: lead.probability, shift }];
+  if (common !== null && view?.story !== 'central-misread') {
+    const isMoved =
+      view?.story === 'moved'
+        ? lead.reading!.found.movedShare
+        : movedProbability(bench, common.value, common.u ** 2);
+    return [{ what: 'moved', probability: lead.probability * isMoved, shift: common }];
   }
   const shift = originShift(state.origin, tubeOrigin(bench, tube, state.origin), state.settingVariance);
   if (shift === null) return [];

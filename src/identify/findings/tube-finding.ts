@@ -2,6 +2,7 @@
 import type { CentralApart } from '../../observe/central-apart.ts';
 import type { Telling } from '../../observe/central-hypotheses.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import type { CommonShift } from '../bench/common-shift.ts';
 
 /** Of one reading. */
 export type ReadingFinding =
@@ -21,8 +22,8 @@ export type TubeFinding =
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
   /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
   | { readonly what: 'central-apart'; readonly found: CentralApart }
-  /** All readings are shifted against the calibration, in the ordinate's unit, and no central reading says so. */
-  | { readonly what: 'moved'; readonly probability: number; readonly shift: number }
+  /** All readings are shifted against the calibration, and no central reading says so. */
+  | { readonly what: 'moved'; readonly probability: number; readonly shift: CommonShift }
   /** A reading of the central image is misread; `tellings`: which, likeliest first. */
   | { readonly what: 'central-misread'; readonly probability: number; readonly tellings: readonly Telling[] }
   /** The central image read anew stands elsewhere, arc-minutes; `misread`: even with what is misread put right. */

@@ -4,11 +4,20 @@ import type { Candidate, NextLook, Verdict } from '../types.ts';
 
 const IDENTIFIED = 0.99;
 const UNLISTED = 0.9;
+/** A shift that only these readings tell of takes one of them to find; fewer than this leave nothing to check it by. */
+const BEAR_OUT_A_SHIFT = 5;
 
-/** `findLook`: where one more look would tell most; asked only where the readings do not decide. */
-export function verdict(candidates: readonly Candidate[], findLook: () => NextLook | null): Verdict {
+/**
+ * `findLook`: where one more look would tell most; asked only where the readings do not decide. `unproven`: the
+ * leading row takes all readings to be shifted, and no central reading says so.
+ */
+export function verdict(
+  candidates: readonly Candidate[],
+  findLook: () => NextLook | null,
+  unproven = false,
+): Verdict {
   const first = candidates[0];
-  const undecided = { kind: 'undecided', substance: null, fitsPoorly: false } as const;
+  const undecided = { kind: 'undecided', substance: null, heldBackBy: null } as const;
   if (!first) return { ...undecided, nextLook: null };
   if (first.symbol === null)
     return {
@@ -17,6 +26,8 @@ export function verdict(candidates: readonly Candidate[], findLook: () => NextLo
       nextLook: findLook(),
     };
   if (first.probability < IDENTIFIED) return { ...undecided, nextLook: findLook() };
-  if (!fitIsAcceptable(first)) return { ...undecided, fitsPoorly: true, nextLook: findLook() };
-  return { kind: 'identified', substance: first.substance, fitsPoorly: false, nextLook: null };
+  if (!fitIsAcceptable(first)) return { ...undecided, heldBackBy: 'fit', nextLook: findLook() };
+  if (unproven && first.matches.length < BEAR_OUT_A_SHIFT)
+    return { ...undecided, heldBackBy: 'shift', nextLook: findLook() };
+  return { kind: 'identified', substance: first.substance, heldBackBy: null, nextLook: null };
 }

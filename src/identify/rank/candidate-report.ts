@@ -63,7 +63,8 @@ const NOTHING_READ: ReadingReport = { matches: [], unexplained: [], missing: [],
 function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
   const { evidence, assumption } = row;
   const matched = matchedLines(evidence, assumption);
-  const shift = commonShift(evidence, assumption, matched);
+  const common = commonShift(evidence, assumption, matched);
+  const shift = common?.value ?? 0;
   const matches: Match[] = [];
   const unexplained: number[] = [];
   const contributions: { index: number; logOdds: number }[] = [];
@@ -87,7 +88,7 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
       wavelengthNm,
       residualNm,
       residualSigma: residualNm / estimate.standardUncertaintyNm,
-      asRead: reading.ordinate === reading.observation.ordinate && shift === 0,
+      asRead: reading.ordinate === reading.observation.ordinate && common === null,
     });
   });
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);

@@ -8,7 +8,7 @@ import type { UnknownReading } from '../bench/unknown-reading.ts';
 import { chanceSeenLooking } from '../spectrum/detection.ts';
 import type { NextLook } from '../types.ts';
 import { averagedChances } from './candidate-report.ts';
-import { leadingShift, type Row } from './rank.ts';
+import type { Row } from './rank.ts';
 
 /** Less information than this (in bits) is not worth a look. */
 const WORTH_A_LOOK = 0.02;
@@ -24,13 +24,14 @@ interface Rival {
   }[];
 }
 
-/** Null when no look would separate the leading candidates. */
+/** Null when no look would separate the leading candidates. `shift`: of all readings, as the leading row takes them. */
 export function nextLook(
   bench: Bench,
   tube: UnknownTube,
   rows: readonly Row[],
   readings: readonly UnknownReading[],
   curve: CalibrationCurve,
+  shift: number,
 ): NextLook | null {
   const rivals = leadingRivals(rows);
   if (rivals.length < 2) return null;
@@ -44,8 +45,8 @@ export function nextLook(
     if (best === null || bits > best.bits + 1e-9) best = { wavelengthNm, bits };
   }
   if (best === null || best.bits < WORTH_A_LOOK) return null;
-  // Where the leading row takes the central image for misread, its lines lie elsewhere than the record has them.
-  const ordinate = curve.ordinateAt(best.wavelengthNm) + leadingShift(rows);
+  // Where the leading row takes all readings for shifted, its lines lie elsewhere than the calibration has them.
+  const ordinate = curve.ordinateAt(best.wavelengthNm) + shift;
   const reading = readingAt(bench, ordinate, tubeOrigin(bench, tube));
   if (reading === null) return null;
   return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };

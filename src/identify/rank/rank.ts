@@ -1,6 +1,7 @@
 /** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logSum, normalised } from '../../numeric/log-sum.ts';
+import { type CommonShift, commonShift } from '../bench/common-shift.ts';
 import {
   type Assumption,
   type CandidateEvidence,
@@ -11,7 +12,6 @@ import {
 } from '../evidence/candidate-evidence.ts';
 import { likelyAdmixtures, type Mixture, mixtureOf } from '../evidence/mixtures.ts';
 import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
-import type { ModelLine } from '../spectrum/expected-lines.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
 
 export interface Row {
@@ -34,9 +34,12 @@ export interface RowReading {
   readonly assumption: Assumption;
 }
 
-/** By how much the leading row takes all readings to be shifted: its central image is misread; ordinate's unit. */
-export function leadingShift(rows: readonly Row[]): number {
-  return rows[0]?.reading?.assumption.passage.view.shift ?? 0;
+/** By how much the leading row takes all readings to be shifted; null where there is nothing to speak of. */
+export function leadingShift(rows: readonly Row[]): CommonShift | null {
+  const reading = rows[0]?.reading ?? null;
+  if (reading === null) return null;
+  const { evidence, assumption } = reading;
+  return commonShift(evidence, assumption, matchedLines(evidence, assumption));
 }
 
 /** Prior of a tube that is not among the candidates, against all of them together. */
@@ -143,9 +146,11 @@ function mixtureRows(
   const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
   // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
   if (unexplainedBy[0]!.length < ENOUGH_UNEXPLAINED) return [];
-  const placed = candidates.map((tube) => ({ tube, lines: shownLines(tube, evidence) }));
   const pairs = leaders.flatMap((leader, i) => {
-    const others = placed.filter(({ tube }) => tube !== leader.tube);
+    const view = leader.found.best?.passage.view ?? evidence.passages[0]!.view;
+    const others = candidates
+      .filter((tube) => tube !== leader.tube)
+      .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
       const found = candidateEvidence(mixture.spectrum, evidence);
@@ -191,10 +196,6 @@ function onePerPair(
       log: logSum(same.map(({ log }) => log)),
     };
   });
-}
-
-function shownLines(tube: TubeSpectrum, evidence: Evidence): readonly ModelLine[] {
-  return evidence.spectra.through(tube, evidence.passages[0]!.view, evidence.resolutions[0]!).lines;
 }
 
 /** One slip is likelier than another gas; several may be lines of it. */

@@ -86,15 +86,15 @@ export class SpectraThrough {
         widest: lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
         notes: (reading) =>
           hasNotes(reading) ? remembered(notes, reading, () => new NoteFactors(reading, lines)) : null,
-        scenes: this.#scenesOf(lines),
+        scenes: this.#scenesOf(lines, view.shift),
       };
     });
   }
 
-  #scenesOf(lines: readonly ModelLine[]): SeenThrough['scenes'] {
+  #scenesOf(lines: readonly ModelLine[], shift: number): SeenThrough['scenes'] {
     const classes = lines.map(({ prominence }) => prominenceClass(prominence));
     const optional = lines.some((line) => !line.expected && line.prominence > WORTH_A_SCENE);
-    const fresh = () => this.#newScenes(lines, classes, optional);
+    const fresh = () => this.#newScenes(lines, classes, optional, shift);
     if (this.#looked.length > 0) return fresh();
     // Where nobody looked at a place on purpose the places do not matter: mostly all views share their scenes.
     const look = lines.map(({ expected }, j) => (expected ? classes[j]! : -1 - classes[j]!)).join();
@@ -106,10 +106,13 @@ export class SpectraThrough {
     lines: readonly ModelLine[],
     classes: readonly number[],
     optional: boolean,
+    shift: number,
   ): SeenThrough['scenes'] {
     const made = new Map<number, Scene>();
     const scene = (shown: boolean, way: number): Scene =>
-      remembered(made, shown ? way : -1 - way, () => this.#scene(lines, classes, way, shown, optional));
+      remembered(made, shown ? way : -1 - way, () =>
+        this.#scene(lines, classes, way, shown, optional, shift),
+      );
     const lists = new Map<Care, readonly Scene[]>();
     return (care) =>
       remembered(lists, care, () => {
@@ -124,6 +127,7 @@ export class SpectraThrough {
     way: number,
     shown: boolean,
     optional: boolean,
+    shift: number,
   ): Scene {
     const looking = this.ways[way]!;
     const chances = chancesOf(looking);
@@ -134,7 +138,10 @@ export class SpectraThrough {
       odds.push(chance.odds);
       logAllMissed += chance.logMissed;
     }
-    for (const place of this.#looked) logAllMissed += lookedInVain(lines, place, odds, looking, shown);
+    for (const { ordinate, reach, goesWithLines } of this.#looked) {
+      const at = goesWithLines ? ordinate + shift : ordinate;
+      logAllMissed += lookedInVain(lines, { at, reach }, odds, looking, shown);
+    }
     return { odds, logAllMissed, looking, way, shown };
   }
 }
@@ -145,14 +152,14 @@ export class SpectraThrough {
  */
 function lookedInVain(
   lines: readonly ModelLine[],
-  place: LookedPlace,
+  place: { readonly at: number; readonly reach: number },
   odds: number[],
   looking: Looking,
   shown: boolean,
 ): number {
   let log = 0;
   lines.forEach((line, j) => {
-    if (Math.abs(place.ordinate - line.ordinate) > place.reach) return;
+    if (Math.abs(place.at - line.ordinate) > place.reach) return;
     const missed = 1 - (shown || line.expected ? chanceSeenLooking(line.prominence, looking.limit) : 0);
     log += Math.log(missed);
     odds[j] = (odds[j]! * READ_ALL_THE_SAME) / missed;

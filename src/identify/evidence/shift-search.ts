@@ -1,0 +1,185 @@
+/**
+ * A bench that was moved between lamp and tube shifts all readings of the tube alike, by any amount: which shifts
+ * would bring them to the lines of some tube? The search is quick and coarse; what it finds is weighed in full.
+ */
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { logAdd } from '../../numeric/log-sum.ts';
+import { logNormalDensity } from '../../numeric/normal.ts';
+import { alignmentLogRatio, alignmentWork, compactPairings } from './alignment.ts';
+import { type Evidence, typicalScene } from './candidate-evidence.ts';
+
+/** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
+export interface ShiftPrior {
+  /** Knocked: a normal shift. */
+  readonly moved: { readonly chance: number; readonly sd: number };
+  /** Turned or set anew: anything up to `reach`, either way. */
+  readonly turned: { readonly chance: number; readonly reach: number };
+}
+
+/** One shift of all readings against the calibration, with what it may be about that. Unit of the ordinate. */
+export interface LikelyShift {
+  readonly shift: number;
+  readonly sd: number;
+  /** ln prior of all shifts that it stands for. */
+  readonly logPrior: number;
+}
+
+/** A shift stands for those within this many standard uncertainties of a reading. */
+const SPREAD = 1.5;
+/** Smaller shifts, in standard uncertainties of a reading, are no move. */
+const SMALLEST = 3;
+/** Shifts this far, in ln, behind the likeliest understanding are not weighed. */
+const NEGLIGIBLE = 6;
+const MOST_SHIFTS = 6;
+/** Fewer readings meet some tube by chance too easily. */
+const FEWEST_READINGS = 4;
+/** Readings that are no line of the tube, in one bench (common practice, no source). */
+const OUTLIERS = 0.1;
+const MOST_OF_A_TUBE = 3;
+/** Of more readings so many, evenly, are enough to find a shift by. */
+const MOST_READINGS = 60;
+const MOST_STEPS = 2000;
+/** Lines of smaller odds of being seen meet readings by chance. */
+const LEAST_ODDS = 0.1;
+/** A reading farther than this from its line, in standard uncertainties, does not meet it. */
+const REACH = 3.5;
+
+/** Shifts likely enough to be weighed, likeliest first; none where the readings are understood better as they stand. */
+export function likelyShifts(
+  candidates: readonly TubeSpectrum[],
+  evidence: Evidence,
+  prior: ShiftPrior,
+): LikelyShift[] {
+  if (evidence.readings.length < FEWEST_READINGS) return [];
+  const search = new ShiftSearch(evidence, prior.turned.reach);
+  const sd = SPREAD * search.u;
+  // What the readings come to as they stand, or with a central reading put right.
+  let asTheyStand = Number.NEGATIVE_INFINITY;
+  for (const tube of candidates)
+    for (const { view } of evidence.passages)
+      asTheyStand = Math.max(asTheyStand, view.logWeight + search.logAt(tube, view.shift));
+  const found = candidates.flatMap((tube) =>
+    search.likeliest(tube).flatMap(({ shift, bound }) => {
+      const logPrior = logPriorOf(shift, sd, prior);
+      if (Math.abs(shift) < SMALLEST * search.u || bound + logPrior < asTheyStand - NEGLIGIBLE) return [];
+      const log = search.logAt(tube, shift) + logPrior;
+      return log < asTheyStand - NEGLIGIBLE ? [] : [{ shift, logPrior, log }];
+    }),
+  );
+  const chosen: LikelyShift[] = [];
+  for (const { shift, logPrior } of found.sort((a, b) => b.log - a.log)) {
+    if (chosen.length === MOST_SHIFTS) break;
+    if (chosen.some((other) => Math.abs(other.shift - shift) < sd)) continue;
+    chosen.push({ shift, sd, logPrior });
+  }
+  return chosen;
+}
+
+/** ln prior of the shifts about one, weighed as a normal density of this sd weighs them. */
+function logPriorOf(shift: number, sd: number, { moved, turned }: ShiftPrior): number {
+  const density = logAdd(
+    Math.log(moved.chance) + logNormalDensity(shift, moved.sd ** 2),
+    Math.log(turned.chance / (2 * turned.reach)),
+  );
+  return density + Math.log(sd * Math.sqrt(2 * Math.PI));
+}
+
+interface SearchedReading {
+  readonly ordinate: number;
+  readonly variance: number;
+}
+
+/** How well tubes explain the readings at a shift, with one resolution and one way of looking. */
+class ShiftSearch {
+  /** Standard uncertainty of the best reading. */
+  readonly u: number;
+  readonly #evidence: Evidence;
+  readonly #readings: readonly SearchedReading[];
+  /** Density of a reading that is no line of the tube, per unit of the ordinate. */
+  readonly #outlier: number;
+  readonly #step: number;
+  readonly #steps: number;
+  readonly #middle: number;
+
+  constructor(evidence: Evidence, reach: number) {
+    const { readings, passages } = evidence;
+    const most = Math.min(readings.length, MOST_READINGS);
+    const taken = Array.from({ length: most }, (_, i) => readings[Math.floor((i * readings.length) / most)]!);
+    this.#readings = taken.map(({ ordinate, totalVariance }) => ({ ordinate, variance: totalVariance }));
+    this.u = Math.sqrt(Math.min(...this.#readings.map(({ variance }) => variance)));
+    this.#evidence = evidence;
+    this.#step = Math.max(this.u, (2 * reach) / MOST_STEPS);
+    this.#middle = Math.ceil(reach / this.#step);
+    this.#steps = 2 * this.#middle + 1;
+    const { curve } = passages[0]!.view;
+    const [shortest, longest] = curve.domainNm;
+    this.#outlier = OUTLIERS / Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
+  }
+
+  /** ln evidence of a tube at a shift, relative to all readings being outliers. */
+  logAt(tube: TubeSpectrum, shift: number): number {
+    const { lines, widest, odds, logAllMissed, offset } = this.#seen(tube);
+    const start = [0];
+    const near: number[] = [];
+    const ratio: number[] = [];
+    let first = 0;
+    for (const { ordinate, variance } of this.#readings) {
+      const place = ordinate - shift + offset;
+      const reach = REACH * Math.sqrt(variance + widest);
+      while (first < lines.length && lines[first]!.ordinate < place - reach) first += 1;
+      for (let j = first; j < lines.length && lines[j]!.ordinate <= place + reach; j += 1) {
+        near.push(j);
+        const density = Math.exp(logNormalDensity(place - lines[j]!.ordinate, variance + lines[j]!.variance));
+        ratio.push(density / this.#outlier);
+      }
+      start.push(near.length);
+    }
+    return logAllMissed + alignmentLogRatio(compactPairings(start, near, ratio), odds, alignmentWork());
+  }
+
+  /**
+   * The shifts that bring most readings to bright lines of a tube. With each reading counted by itself, whatever the
+   * order of the lines, the ln evidence there is bounded.
+   */
+  likeliest(tube: TubeSpectrum): { readonly shift: number; readonly bound: number }[] {
+    const { lines, odds, logAllMissed, offset } = this.#seen(tube);
+    const bright = lines
+      .map((line, j) => ({ place: line.ordinate - offset, variance: line.variance, odds: odds[j]! }))
+      .filter((line) => line.odds > LEAST_ODDS);
+    const logs = new Float64Array(this.#steps);
+    const ratio = new Float64Array(this.#steps);
+    for (const { ordinate, variance } of this.#readings) {
+      let [lowest, highest] = [this.#steps, 0];
+      for (const line of bright) {
+        const total = variance + line.variance + this.#step ** 2 / 12;
+        const at = (ordinate - line.place) / this.#step + this.#middle;
+        const halfWidth = (REACH * Math.sqrt(total)) / this.#step;
+        const first = Math.max(0, Math.ceil(at - halfWidth));
+        const last = Math.min(this.#steps - 1, Math.floor(at + halfWidth));
+        if (first > last) continue;
+        const height = line.odds / (this.#outlier * Math.sqrt(2 * Math.PI * total));
+        const narrowness = (-0.5 * this.#step ** 2) / total;
+        for (let k = first; k <= last; k += 1) ratio[k]! += height * Math.exp(narrowness * (k - at) ** 2);
+        if (first < lowest) lowest = first;
+        if (last > highest) highest = last;
+      }
+      for (let k = lowest; k <= highest; k += 1) if (ratio[k]! > 0) logs[k]! += Math.log1p(ratio[k]!);
+      ratio.fill(0, lowest, highest + 1);
+    }
+    const peaks: { shift: number; bound: number }[] = [];
+    for (let k = 1; k < this.#steps - 1; k += 1) {
+      if (logs[k]! < logs[k - 1]! || logs[k]! <= logs[k + 1]!) continue;
+      peaks.push({ shift: (k - this.#middle) * this.#step, bound: logAllMissed + logs[k]! });
+    }
+    return peaks.sort((a, b) => b.bound - a.bound).slice(0, MOST_OF_A_TUBE);
+  }
+
+  /** Lines through the likeliest understanding of the bench; `offset`: the shift that they have in it. */
+  #seen(tube: TubeSpectrum) {
+    const { view } = this.#evidence.passages[0]!;
+    const seen = this.#evidence.spectra.through(tube, view, this.#evidence.resolutions[0]!);
+    const { odds, logAllMissed } = typicalScene(seen);
+    const widest = seen.lines.reduce((most, line) => Math.max(most, line.variance), 0);
+    return { lines: seen.lines, widest, odds, logAllMissed, offset: view.shift };
+  }
+}
