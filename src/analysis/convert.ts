@@ -97,6 +97,7 @@ function tubeOfOneLine(setting: Setting): UnknownTube {
     shelf: null,
     answer: null,
     answerBeforeRanking: null,
+    ranking: 'always',
   };
 }
 

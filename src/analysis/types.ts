@@ -25,7 +25,8 @@ export interface TubeLineResult extends Omit<TubeLine, 'finding'> {
 }
 
 export interface Verdict {
-  readonly kind: 'identified' | 'undecided' | 'unlisted';
+  /** `held-back`: an exercise shows no ranking before an answer is written. */
+  readonly kind: 'identified' | 'undecided' | 'unlisted' | 'held-back';
   readonly substance: string | null;
   readonly sentence: string;
   readonly nextLook: NextLook | null;

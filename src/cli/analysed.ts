@@ -1,8 +1,9 @@
 /** The way every record takes in a command: file, bench, analysis. */
 import { analyseBench } from '../analysis/analyse.ts';
+import { withRankingHeldBack } from '../analysis/exercise.ts';
 import type { Analysis } from '../analysis/types.ts';
 import type { Bench } from '../record/bench.ts';
-import { type CommandCall, textOption } from './command.ts';
+import { type CommandCall, switchOption, textOption } from './command.ts';
 
 import { reportFailure } from './fault.ts';
 import { shownName } from './file-failure.ts';
@@ -36,6 +37,11 @@ export async function analyseRecord(
   }
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
   return { ...loaded, analysis };
+}
+
+/** What may be shown of it: an exercise keeps its ranking back, unless the instructor says `--reveal`. */
+export function shownAnalysis(call: CommandCall, { analysis }: Pick<AnalysedRecord, 'analysis'>): Analysis {
+  return switchOption(call, 'reveal') ? analysis : withRankingHeldBack(analysis);
 }
 
 /** The bench on which places are to be found: its central image is the calibration's where it has none of its own. */

@@ -9,6 +9,11 @@ const calibration: CommandOption = {
   help: "use the known lamp of another record (last week's calibration)",
 };
 
+const reveal: CommandOption = {
+  type: 'boolean',
+  help: "the instructor's word: show the possible tubes though an exercise keeps them back until an answer is written",
+};
+
 const plainCommands = () => import('./plain-commands.ts');
 
 /** `whichgas [RECORD]`: what happens without the name of a command. */
@@ -44,7 +49,7 @@ export const commands: readonly CommandSpec[] = [
     name: 'identify',
     summary: 'wavelengths, possible tubes in order, what fits and what is missing, verdict',
     usage: 'RECORD...',
-    options: { calibration, json },
+    options: { calibration, reveal, json },
     example: 'whichgas identify bench.json',
     load: async () => (await plainCommands()).identify,
   },
@@ -60,6 +65,7 @@ export const commands: readonly CommandSpec[] = [
         help: 'the other way: where to look for a wavelength (587.56) or the lines of a tube (helium)',
       },
       calibration,
+      reveal,
       json,
     },
     example: `whichgas convert bench.json "228°52'" "229°17'"`,
@@ -86,6 +92,7 @@ export const commands: readonly CommandSpec[] = [
       decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
       bright: { type: 'boolean', help: 'strong and medium lines only' },
       calibration,
+      reveal,
       json,
     },
     example: 'whichgas predict bench.json helium',
@@ -112,6 +119,7 @@ export const commands: readonly CommandSpec[] = [
     options: {
       out: { type: 'string', short: 'o', value: 'FILE', help: 'name ending in .html, .md or .csv' },
       calibration,
+      reveal,
       json,
     },
     example: 'whichgas report bench.json --out report.html',

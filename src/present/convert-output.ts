@@ -17,18 +17,24 @@ export function convertedObject(converted: ConvertedReading) {
   return { reading, deviationDeg, wavelengthNm, standardUncertaintyNm, extrapolated, color: colour, near };
 }
 
-/** Two lines for every reading: what it is, and which listed lines it can be. */
+/** Two lines for every reading: what it is, and which listed lines it can be, unless an exercise keeps them back. */
 export function convertedText(
   readings: readonly ConvertedReading[],
   bench: Bench,
   { curve }: Pick<ToldCalibration, 'curve'>,
+  heldBack = false,
 ): string {
   const without =
     curve === null ? 'no wavelength without a calibration' : 'beyond what the calibration reaches';
-  return readings.map((reading) => convertedBlock(reading, bench, without)).join('\n');
+  return readings.map((reading) => convertedBlock(reading, bench, without, heldBack)).join('\n');
 }
 
-function convertedBlock(converted: ConvertedReading, bench: Bench, withoutWavelength: string): string {
+function convertedBlock(
+  converted: ConvertedReading,
+  bench: Bench,
+  withoutWavelength: string,
+  heldBack: boolean,
+): string {
   const deviation =
     converted.deviationDeg === null ? '' : `deviation ${deviationText(converted.deviationDeg, bench)}, `;
   const start = `${safeShortText(converted.reading, 60)}: ${deviation}`;
@@ -36,8 +42,10 @@ function convertedBlock(converted: ConvertedReading, bench: Bench, withoutWavele
   const range = converted.extrapolated ? 'outside the calibrated range' : 'inside the calibrated range';
   const wavelength = wavelengthText(converted.wavelengthNm, converted.standardUncertaintyNm);
   const measured = `${start}${wavelength} nm, ${converted.colour}, ${range}`;
-  return `${wrapText(measured, '  ')}\n  ${wrapText(possibleLines(converted.near), '    ', pageWidth - 2)}`;
+  return `${wrapText(measured, '  ')}\n  ${wrapText(heldBack ? KEPT_BACK : possibleLines(converted.near), '    ', pageWidth - 2)}`;
 }
+
+const KEPT_BACK = 'no gas is named in this exercise before an answer is written in the record';
 
 function possibleLines(near: readonly NearLine[]): string {
   if (near.length === 0) return 'no listed line within twice the uncertainty';

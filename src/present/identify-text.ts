@@ -65,6 +65,7 @@ function tubeBlock(bench: Bench, tube: TubeAnalysis, emphasis: Emphasis): string
 /** `neon, 99.8 %`, `undecided`, `none of the listed tubes`. */
 export function verdictWords({ verdict, candidates }: TubeAnalysis): string {
   const leading = candidates[0];
+  if (verdict.kind === 'held-back') return 'kept back';
   if (leading === undefined || verdict.kind === 'undecided') return 'undecided';
   const name = verdict.kind === 'unlisted' ? 'none of the listed tubes' : candidateName(leading);
   return `${name}, ${probabilityText(leading.probability)}`;

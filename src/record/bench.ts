@@ -75,6 +75,8 @@ export interface UnknownTube {
   /** What the student concluded, as written, and the tube name it means (null: no tube of the line table). */
   readonly answer: { readonly text: string; readonly substance: string | null } | null;
   readonly answerBeforeRanking: boolean | null;
+  /** `after-answer`: an exercise keeps the ranking back until an answer is written. */
+  readonly ranking: 'always' | 'after-answer';
 }
 
 /** A known line read again at the end of the session. */

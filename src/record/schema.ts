@@ -79,10 +79,14 @@ const checks = list(
   most.checks,
 );
 
+const ranking = z.enum(['always', 'after-answer']);
+
 const knownLamp = strict({
   lamp: z.optional(name),
   lines: z._default(list(knownLine, most.knownLines), []),
   check: z.optional(checks),
+  // A station whose lamp is prepared for an exercise.
+  ranking: z.optional(ranking),
 });
 
 const notSeenPlace = strict({
@@ -101,7 +105,7 @@ notSeenPlace.register(z.globalRegistry, {
 const answering = {
   shelf: z.optional(list(name, most.shelf)),
   answer: z.optional(name),
-  ranking: z.optional(z.enum(['always', 'after-answer'])),
+  ranking: z.optional(ranking),
   answerBeforeRanking: z.optional(z.boolean()),
 };
 

@@ -86,7 +86,7 @@ class RecordReader {
           this.#checks(lamp.check, `${placeIn('known', record.known, index)}.check`),
         ),
       ],
-      ranking: [record, ...record.unknown].some(({ ranking }) => ranking === 'after-answer')
+      ranking: [record, ...record.known, ...record.unknown].some(({ ranking }) => ranking === 'after-answer')
         ? 'after-answer'
         : 'always',
       about: aboutOf(record),
@@ -153,8 +153,15 @@ class RecordReader {
         answer === undefined || answer.trim() === ''
           ? null
           : this.#answer(answer, tube.answer === undefined ? 'answer' : `${place}.answer`),
+      ranking: tube.ranking ?? this.#stationRanking(),
       answerBeforeRanking: tube.answerBeforeRanking ?? this.#record.answerBeforeRanking ?? null,
     };
+  }
+
+  /** Of the record, or of the lamp that a station was prepared with. */
+  #stationRanking(): Bench['ranking'] {
+    const { ranking, known } = this.#record;
+    return ranking ?? (known.some((lamp) => lamp.ranking === 'after-answer') ? 'after-answer' : 'always');
   }
 
   #shelf(names: readonly string[] | undefined, place: string): readonly string[] | null {

@@ -3,6 +3,7 @@ import { tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
 import { instrumentShape } from './instrument.ts';
 import { judge } from './judge.ts';
+import { rankingIsHeldBack } from './ranking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
 
@@ -39,7 +40,11 @@ export function quickCheck(state: ScreenState): ScreenState {
   const names = near.slice(0, NAMED_LINES).map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
   const others = near.length > NAMED_LINES ? ` and ${near.length - NAMED_LINES} more` : '';
   const beyond = extrapolated ? ', beyond the known lines' : '';
-  const listed = names.length === 0 ? 'no listed line so near' : `could be ${names.join(', ')}${others}`;
+  const listed = rankingIsHeldBack(state)
+    ? 'no gas is named before your answer is written'
+    : names.length === 0
+      ? 'no listed line so near'
+      : `could be ${names.join(', ')}${others}`;
   return {
     ...kept,
     notice: {

@@ -6,7 +6,8 @@ import type { ScreenState } from './state.ts';
 export function rankingIsHeldBack(state: ScreenState, tube = state.history.place.tube): boolean {
   const { record } = state.history;
   const unknown = record.unknown[tube];
-  const ranking = unknown?.ranking ?? record.ranking;
+  const station = record.known.find((lamp) => lamp.ranking !== undefined)?.ranking;
+  const ranking = unknown?.ranking ?? record.ranking ?? station;
   return ranking === 'after-answer' && (unknown?.answer ?? record.answer ?? '').trim() === '';
 }
 

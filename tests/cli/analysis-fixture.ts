@@ -104,6 +104,7 @@ export function tube(parts: Partial<UnknownTube> = {}): UnknownTube {
     shelf: null,
     answer: null,
     answerBeforeRanking: null,
+    ranking: 'always',
     ...parts,
   };
 }

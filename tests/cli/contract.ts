@@ -121,7 +121,7 @@ export const identified = z.strictObject({
   ),
   candidates: z.array(candidate),
   verdict: z.strictObject({
-    kind: z.enum(['identified', 'undecided', 'unlisted']),
+    kind: z.enum(['identified', 'undecided', 'unlisted', 'held-back']),
     substance: z.string().nullable(),
     sentence: z.string().min(1),
     nextLook: z

@@ -182,6 +182,7 @@ const bench: Bench = {
       shelf: ['helium', 'neon', 'krypton'],
       answer: { text: 'neon', substance: 'neon' },
       answerBeforeRanking: true,
+      ranking: 'always',
     },
   ],
   check: [],

@@ -145,6 +145,7 @@ export function simulateBench(random: Random, plan: BenchPlan): SimulatedBench {
     shelf: null,
     answer: null,
     answerBeforeRanking: null,
+    ranking: 'always',
   };
   const lampName =
     fault !== null && 'naming' in fault && fault.naming === 'wrong-lamp' ? otherLamp(plan.lamp) : plan.lamp;

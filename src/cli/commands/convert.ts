@@ -1,5 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
+import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
@@ -41,9 +42,11 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   }
 
   const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
+  const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
+  const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
   const predicted = predictOnCurve(readOn, record.analysis.calibration.curve, targets);
-  printResults(converted, predicted, record, switchOption(call, 'json'));
+  printResults(shown, predicted, record, { json: switchOption(call, 'json'), isExercise });
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
 }
@@ -52,7 +55,7 @@ function printResults(
   converted: readonly ConvertedReading[],
   predicted: readonly PredictedLine[],
   { analysis }: AnalysedRecord,
-  json: boolean,
+  { json, isExercise }: { readonly json: boolean; readonly isExercise: boolean },
 ): void {
   const { bench, calibration } = analysis;
   if (json) {
@@ -61,7 +64,7 @@ function printResults(
     return;
   }
   const blocks = [
-    ...(converted.length > 0 ? [convertedText(converted, bench, calibration)] : []),
+    ...(converted.length > 0 ? [convertedText(converted, bench, calibration, isExercise)] : []),
     ...(predicted.length > 0 ? [predictedText(predicted, calibration.unit)] : []),
   ];
   if (blocks.length > 0) print(blocks.join('\n\n'));

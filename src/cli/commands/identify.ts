@@ -7,6 +7,7 @@ import {
   forEachRecord,
   namedRecords,
   otherCalibration,
+  shownAnalysis,
 } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
@@ -19,7 +20,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     const record = await analyseRecord(file, calibrationFrom);
     if (!first && !switchOption(call, 'json')) print('');
     first = false;
-    printIdentification(record, call);
+    printIdentification({ ...record, analysis: shownAnalysis(call, record) }, call);
   });
 }
 

@@ -1,6 +1,6 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
 import { extname } from 'node:path';
-import { analyseRecord, onlyRecord, otherCalibration } from '../analysed.ts';
+import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
 import { complain, printJson } from '../terminal.ts';
@@ -19,7 +19,9 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (!Object.hasOwn(formats, ending))
     throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
   const format = formats[ending as keyof typeof formats];
-  const { file, analysis, warnings } = await analyseRecord(record, await otherCalibration(call));
+  const analysed = await analyseRecord(record, await otherCalibration(call));
+  const { file, warnings } = analysed;
+  const analysis = shownAnalysis(call, analysed);
   const { renderReport } = await import('../../present/report/write-report.ts');
   const text = renderReport(analysis, format, { file, generatedOn: today() });
   await writeTextFile(out, text, 'no-record');
