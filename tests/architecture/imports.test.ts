@@ -8,7 +8,7 @@ const mayRead: Readonly<Record<string, readonly string[]>> = {
   lines: [],
   record: ['angle', 'lines'],
   observe: ['angle', 'numeric'],
-  calibrate: ['angle', 'numeric', 'lines', 'observe', 'words'],
+  calibrate: ['angle', 'numeric', 'lines', 'observe'],
   identify: ['angle', 'numeric', 'lines', 'observe', 'calibrate'],
   words: ['angle', 'numeric', 'lines', 'observe', 'calibrate', 'identify'],
   analysis: ['angle', 'record', 'lines', 'numeric', 'observe', 'calibrate', 'identify', 'words'],
