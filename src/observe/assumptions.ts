@@ -22,6 +22,8 @@ export const SLIP_CHANCE = {
   twoDivisions: 0.002,
   halfDivision: 0.003,
   halfDegree: 0.01,
+  /** Where tenths of a degree are estimated: no half degrees are marked that one could miss. */
+  halfDegreeOfDecimals: 0.003,
   degree: 0.008,
   tenDegrees: 0.003,
   /** Of a reading of seconds alone that this vernier does not show. */
@@ -30,6 +32,10 @@ export const SLIP_CHANCE = {
   digitsOfDegrees: 0.001,
   /** Of the vernier's part, or of a scale. */
   digits: 0.002,
-  /** One mark of a decimal scale, for each size of marks. */
-  scaleMark: 0.004,
+  /** Marks of a scale stand at every 1, 2 or 5 of a power of ten, or two are missed; for each power. */
+  scaleMarks: [
+    { times: 1, chance: 0.004 },
+    { times: 2, chance: 0.001 },
+    { times: 5, chance: 0.002 },
+  ],
 } as const;

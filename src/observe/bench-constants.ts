@@ -8,12 +8,17 @@ import type { Bench, Setting } from '../record/bench.ts';
 export interface BenchConstants {
   /** Direction midway between left and right, degrees; null without both sides or with fewer than three lines. */
   readonly midpointDeg: number | null;
+  /** How far a line's own midpoint is from it on this bench, arc-minutes: 1.48 times the median distance; 0 without it. */
+  readonly midpointSpreadArcmin: number;
   /** Second window minus first minus 180°, arc-minutes; null with one window or fewer than three settings. */
   readonly windowDifferenceArcmin: number | null;
 }
 
 /** Constants known from fewer lines than this could themselves be misread. */
 const ENOUGH = 3;
+
+/** Standard deviation of a normal distribution over its median distance from the middle. */
+const TO_DEVIATION = 1.4826;
 
 export function benchConstants(bench: Bench): BenchConstants {
   const settings = [
@@ -30,8 +35,11 @@ export function benchConstants(bench: Bench): BenchConstants {
   const differences = settings.flatMap((setting) =>
     sidesOf(setting).flatMap((side) => windowDifference(side) ?? []),
   );
+  const middleDeg = circularMedian(midpoints);
+  const distances = midpoints.map((each) => 60 * Math.abs(wrapDegrees(each - (middleDeg ?? each))));
   return {
-    midpointDeg: circularMedian(midpoints),
+    midpointDeg: middleDeg,
+    midpointSpreadArcmin: middleDeg === null ? 0 : TO_DEVIATION * median(distances),
     windowDifferenceArcmin: differences.length >= ENOUGH ? median(differences) : null,
   };
 }

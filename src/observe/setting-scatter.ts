@@ -15,9 +15,14 @@ export interface ScatterPrior {
 const WIDTH = 0.68;
 const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8];
 
-/** Usual scatter of one setting, in the ordinate's unit: common practice, no source. */
-export function usualScatter(bench: Bench): number {
-  return bench.method === 'scale' ? 0.5 * bench.leastCount : 0.68 + 0.11 * bench.leastCount;
+/**
+ * Usual scatter of one setting, in the ordinate's unit. A vernier: common practice, no source. Scales, drums and circles
+ * that are read to a decimal of a degree without a vernier are set and estimated to about one least count (the benches
+ * in tests/reference/benches: 0.3 to 3 least counts on twelve scales, 0.4 to 2 on seven such circles).
+ */
+export function usualScatter({ method, leastCount, decimalCircle }: Bench): number {
+  if (method === 'scale') return leastCount;
+  return 0.68 + (decimalCircle === true ? 0.75 : 0.11) * leastCount;
 }
 
 /**

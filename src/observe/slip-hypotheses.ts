@@ -48,7 +48,51 @@ export function readingAlternatives(
       });
     }
   }
-  return alternatives;
+  return [...alternatives, ...ofOneSide(bench, settings, observation, constants, settingVariance)];
+}
+
+/** From these odds on a disagreement of the two sides is taken for a fault of one of them. */
+const DISAGREEMENT = Math.log(0.05);
+
+/**
+ * Two sides whose middle is not that of the other lines: one of the two readings is wrong by any amount, or neither is
+ * and the middle moved for once; all three alike.
+ */
+function ofOneSide(
+  bench: Bench,
+  settings: readonly Setting[],
+  { parts }: Observation,
+  constants: BenchConstants,
+  settingVariance: number,
+): ReadingAlternative[] {
+  if (constants.midpointDeg === null) return [];
+  return settings.flatMap((setting, repeat) => {
+    if (setting.kind !== 'both-sides') return [];
+    const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg!);
+    const variance = midpointVariance(bench, constants, settingVariance);
+    const logOdds =
+      Math.log(UNNAMED_FAULT.chance / UNNAMED_FAULT.widthArcmin) - tolerantDensity(off, variance);
+    if (logOdds < DISAGREEMENT) return [];
+    return parts
+      .filter((part) => part.repeat === repeat && part.window === 0)
+      .map((part) => ({
+        cause: { kind: 'one-side' as const },
+        part,
+        readingCorrection: -2 * off,
+        correction: -2 * off * part.weight,
+        logOdds,
+      }));
+  });
+}
+
+/** Of the middle between the two sides of a line about that of all lines, arc-minutes². */
+function midpointVariance(
+  { leastCount }: Bench,
+  { midpointSpreadArcmin }: BenchConstants,
+  settingVariance: number,
+): number {
+  const single = leastCount ** 2 / 12;
+  return Math.max(settingVariance / 2 + single, midpointSpreadArcmin ** 2);
 }
 
 interface Corrected {
@@ -80,7 +124,7 @@ function consistency(
       const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg);
       const mended =
         (shift({ repeat, side: 'left', window: 0 }) + shift({ repeat, side: 'right', window: 0 })) / 2;
-      log += tolerantDensity(off + mended, scatter / 2 + single / 2);
+      log += tolerantDensity(off + mended, midpointVariance(bench, constants, settingVariance));
     }
     sidesOf(setting).forEach((windows, index) => {
       const difference = windowDifference(windows);

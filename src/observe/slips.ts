@@ -10,6 +10,8 @@ export type SlipCause =
   | { readonly kind: 'main-scale'; readonly divisions: 1 | 2 }
   | { readonly kind: 'half-division' | 'half-degree' | 'degree' | 'ten-degrees' | 'minutes-as-seconds' }
   | { readonly kind: 'scale-mark'; readonly units: number }
+  /** Any amount: with it the middle between left and right is that of the other lines. */
+  | { readonly kind: 'one-side' }
   /** Digits in the wrong order: as written, and as they should be. */
   | { readonly kind: 'digits'; readonly written: string; readonly meant: string };
 
@@ -41,7 +43,11 @@ function circleSlips(bench: Bench, readingDeg: number): SlipKind[] {
     ...bothWays({ kind: 'main-scale', divisions: 1 }, division, SLIP_CHANCE.division),
     ...bothWays({ kind: 'main-scale', divisions: 2 }, 2 * division, SLIP_CHANCE.twoDivisions),
     ...bothWays({ kind: 'half-division' }, division / 2, SLIP_CHANCE.halfDivision),
-    ...bothWays({ kind: 'half-degree' }, 30, SLIP_CHANCE.halfDegree),
+    ...bothWays(
+      { kind: 'half-degree' },
+      30,
+      bench.decimalCircle === true ? SLIP_CHANCE.halfDegreeOfDecimals : SLIP_CHANCE.halfDegree,
+    ),
     ...bothWays({ kind: 'degree' }, 60, SLIP_CHANCE.degree),
     ...bothWays({ kind: 'ten-degrees' }, 600, SLIP_CHANCE.tenDegrees),
     ...digitSlips(bench, readingDeg),
@@ -85,9 +91,13 @@ function swapLastDigits(part: number): number {
 
 function scaleSlips(leastCount: number, reading: number): SlipKind[] {
   const slips: SlipKind[] = [];
+  const isPossible = (size: number): boolean => size >= 3 * leastCount && size <= Math.abs(reading);
   for (const size of [1, 10, 100, 1000]) {
-    if (size < 3 * leastCount || size > Math.abs(reading)) continue;
-    slips.push(...bothWays({ kind: 'scale-mark', units: size }, size, SLIP_CHANCE.scaleMark));
+    for (const { times, chance } of SLIP_CHANCE.scaleMarks) {
+      const units = times * size;
+      if (isPossible(units)) slips.push(...bothWays({ kind: 'scale-mark', units }, units, chance));
+    }
+    if (!isPossible(size)) continue;
     const part = Math.floor(Math.abs(reading) / size) % 100;
     const swapped = swapLastDigits(part);
     // Nobody writes the leading zero that would be swapped.

@@ -24,6 +24,8 @@ export function causeText(bench: Bench, cause: SlipCause): string {
       return 'minutes written as seconds';
     case 'scale-mark':
       return `${cause.units} scale units missed`;
+    case 'one-side':
+      return 'the middle between left and right is elsewhere than for the other lines';
     case 'digits':
       return `digits in the wrong order (${cause.written} for ${cause.meant})`;
   }

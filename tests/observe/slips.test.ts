@@ -94,9 +94,17 @@ describe('on a scale', () => {
     expect(kindOf(scale, 834.2, 9)).toBe('digits');
   });
 
+  test('marks stand at ones, twos and fives', () => {
+    for (const size of [2, 5, 20, 50, 200, 500]) {
+      expect(kindOf(scale, 834.2, size)).toBe('scale-mark');
+      expect(kindOf(scale, 834.2, -size)).toBe('scale-mark');
+    }
+    expect(kindOf(scale, 834.2, 40)).toBeUndefined();
+  });
+
   test('no more marks than the reading has, nor so few that scatter explains them', () => {
     const marks = possibleSlips(scale, 34).filter(({ cause }) => cause.kind === 'scale-mark');
-    expect(Math.max(...marks.map(({ correction }) => correction))).toBe(10);
+    expect(Math.max(...marks.map(({ correction }) => correction))).toBe(20);
     const coarse = benchOf({ instrument: { method: 'scale', leastCount: 5 } });
     expect(corrections(coarse, 834).filter((size) => Math.abs(size) < 10)).toEqual([]);
   });

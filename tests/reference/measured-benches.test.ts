@@ -4,9 +4,8 @@
  */
 import { beforeAll, describe, expect, test } from 'vitest';
 import {
-  judgeMeasured,
+  judgedBenches,
   type MeasuredResult,
-  measuredBenches,
   type Totals,
   totalsOf,
   within,
@@ -18,7 +17,7 @@ const TARGET = { accusedShare: 0.01, noticedShare: 0.9, withinU: [0.62, 0.74] } 
  * What the program reaches today where that is short of the target. These numbers may only be tightened: a change that
  * needs them looser has made the program worse on benches that people measured.
  */
-const REACHED = { accused: 11, noticed: 15, heldOutWithinU: 0.57 } as const;
+const REACHED = { accused: 1, noticed: 17 } as const;
 
 /** Its 589 line, the one that everybody looks for, is missing from the published list. */
 const WITHOUT_ITS_STRONGEST_LINE = 'b13-drum-hg17-lamp-called-sodium';
@@ -27,9 +26,10 @@ describe('benches measured by others', () => {
   let results: MeasuredResult[];
   let total: Totals;
   beforeAll(() => {
-    results = measuredBenches().map(judgeMeasured);
+    results = judgedBenches();
     total = totalsOf(results);
-  });
+    // Some fifteen seconds of work; the machine may be busy.
+  }, 600_000);
 
   test('there are 23, with 244 sound known lines and 19 faults', () => {
     expect(results).toHaveLength(23);
@@ -43,15 +43,15 @@ describe('benches measured by others', () => {
     expect(wrong.filter((id) => id !== WITHOUT_ITS_STRONGEST_LINE)).toEqual([]);
   });
 
-  test('nothing is identified wrongly, and nothing where the gas is not certain', () => {
+  test('nothing is identified wrongly: another gas than the certain or the plausible one', () => {
     expect(
       results.filter(({ isIdentifiedWrongly }) => isIdentifiedWrongly).map(({ measured }) => measured.id),
     ).toEqual([]);
   });
 
   test('sound known lines are left in peace', () => {
-    const allowed = Math.max(REACHED.accused, Math.floor(TARGET.accusedShare * total.sound));
-    expect(total.accused).toBeLessThanOrEqual(allowed);
+    expect(REACHED.accused / total.sound).toBeLessThanOrEqual(TARGET.accusedShare);
+    expect(total.accused).toBeLessThanOrEqual(REACHED.accused);
   });
 
   test('faulty known lines are noticed', () => {
@@ -61,10 +61,10 @@ describe('benches measured by others', () => {
 
   test('two thirds of the sound lines, held out and measured, lie within u of their wavelength', () => {
     const misses = results.flatMap(({ heldOutMisses }) => heldOutMisses);
-    expect(misses.length).toBeGreaterThan(200);
+    expect(misses.length).toBeGreaterThan(180);
     const share = within(misses, 1) / misses.length;
     const [low, high] = TARGET.withinU;
-    expect(share).toBeGreaterThanOrEqual(Math.min(REACHED.heldOutWithinU, low));
+    expect(share).toBeGreaterThanOrEqual(low);
     expect(share).toBeLessThanOrEqual(high);
   });
 });

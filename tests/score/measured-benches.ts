@@ -51,7 +51,7 @@ export interface MeasuredResult {
   readonly tube: TubeAnalysis | null;
   /** Null where the gas is not certain. */
   readonly isFirstRight: boolean | null;
-  /** Said to be identified as something else than the certain gas; or as anything not plausible. */
+  /** Identified as another gas than the certain one or, where none is certain, than the plausible ones. */
   readonly isIdentifiedWrongly: boolean;
   /** How many known lines are neither faulty nor doubtful; 0 without a usable calibration. */
   readonly sound: number;
@@ -81,7 +81,7 @@ export function isAccused({ calibration }: Analysis, { index, status }: ToldCali
 /** A reassigned line has the wavelength that was meant when it is this close (labels are rounded to 0.1 nm or 1 nm). */
 const MEANT_NM = 0.6;
 
-export function judgeMeasured(measured: MeasuredBench): MeasuredResult {
+function judgeMeasured(measured: MeasuredBench, isShared: boolean): MeasuredResult {
   const bench = benchOf(measured);
   const analysis = analyseBench(bench);
   const tube = analysis.tubes[0] ?? null;
@@ -110,8 +110,19 @@ export function judgeMeasured(measured: MeasuredBench): MeasuredResult {
       );
     }).length,
     tubeMisses: measured.tube === null || tube === null ? [] : missesOfTube(tube, measured.tube),
-    heldOutMisses: missesOfHeldOut(bench, new Set(stated(soundLines))),
+    heldOutMisses: isShared ? [] : missesOfHeldOut(bench, new Set(stated(soundLines))),
   };
+}
+
+/** All of them judged. Tubes that share a calibration share its held-out lines, which are then counted once. */
+export function judgedBenches(chosen: readonly MeasuredBench[] = measuredBenches()): MeasuredResult[] {
+  const seen = new Set<string>();
+  return chosen.map((measured) => {
+    const known = JSON.stringify((measured.record as { known: unknown }).known);
+    const isShared = seen.has(known);
+    seen.add(known);
+    return judgeMeasured(measured, isShared);
+  });
 }
 
 function benchOf({ id, record }: MeasuredBench): Bench {
@@ -130,10 +141,13 @@ function isRow(tube: TubeAnalysis, at: number, substances: readonly string[]): b
   return [row.substance, ...row.indistinguishable].some((name) => substances.includes(name));
 }
 
-/** Where the gas is not certain nothing may be identified: also not what is plausible but would be a guess. */
-function identifiedWrongly({ tube: certain }: MeasuredBench, tube: TubeAnalysis | null): boolean {
+/** Where the gas is not certain only what is plausible may be named. */
+function identifiedWrongly(
+  { tube: certain, plausibleTubes }: MeasuredBench,
+  tube: TubeAnalysis | null,
+): boolean {
   if (tube === null || tube.verdict.kind !== 'identified') return false;
-  return certain === null || !isRow(tube, 0, [certain]);
+  return !isRow(tube, 0, certain === null ? plausibleTubes : [certain]);
 }
 
 /** The readings that are lines of the certain gas, as its own row matches them. */
@@ -146,10 +160,10 @@ function missesOfTube(tube: TubeAnalysis, substance: string): number[] {
   });
 }
 
-const FOLDS = 5;
+const FOLDS = 3;
 
 /**
- * Every sound line measured as if it belonged to a tube: every fifth known line is left out, the others make the curve,
+ * Every sound line measured as if it belonged to a tube: every third known line is left out, the others make the curve,
  * and what it says of those left out is compared with their wavelengths. Lines beyond the others are left alone: how
  * far a curve may be carried on is another question.
  */

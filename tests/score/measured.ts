@@ -6,13 +6,11 @@
 import { parseArgs } from 'node:util';
 import { percentText } from '../../src/numeric/percent-text.ts';
 import { textTable } from '../../src/present/text-table.ts';
-import { judgeMeasured, type MeasuredResult, measuredBenches, totalsOf, within } from './measured-benches.ts';
+import { judgedBenches, type MeasuredResult, measuredBenches, totalsOf, within } from './measured-benches.ts';
 
 const { values } = parseArgs({ options: { only: { type: 'string', default: '' } } });
 const start = performance.now();
-const results = measuredBenches()
-  .filter(({ id }) => id.includes(values.only))
-  .map(judgeMeasured);
+const results = judgedBenches(measuredBenches().filter(({ id }) => id.includes(values.only)));
 if (results.length === 0) throw new RangeError(`no measured bench has "${values.only}" in its name`);
 
 function row(result: MeasuredResult): string[] {

@@ -13,6 +13,7 @@ import {
   isFault,
   type LineChoice,
   lampLines,
+  lampTable,
   linesOfTheTable,
   openChoices,
   statedChoices,
@@ -30,10 +31,17 @@ const FEWEST_FOLLOWED = 4;
 const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 8 } as const;
 /** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
+/** With fewer lines than this nothing can be said of a lamp as a whole. */
+const FEWEST_TO_SUSPECT = 3;
 /** A line assigned this close to its stated wavelength is the stated one. */
 const SAME_LINE_NM = 2.5;
 /** Prior that a lamp is not what it is said to be: half of it for the lamps that calibrations use, half for all. */
 const WRONG_LAMP_CHANCE = 0.006;
+/**
+ * Prior that the lamp is right and its lines were named by guess, from a table, in order: every name may be wrong.
+ * Common practice, no source; two of 17 calibrations in tests/reference/benches are so.
+ */
+const NAMED_BY_GUESS_CHANCE = 0.02;
 /** Common practice, no source. */
 const CALIBRATION_LAMPS: readonly string[] = ['mercury', 'helium', 'hydrogen', 'sodium', 'cadmium', 'neon'];
 
@@ -62,15 +70,43 @@ export function explainKnownLines(
   const isThere = searched.found.some(({ choices }) => !choices.some(isFault));
   const faultless = isThere ? null : takenAsStated(bench, readings, scatter, searched.found[0]?.choices);
   const found = faultless === null ? searched.found : [...searched.found, faultless];
-  const others = suspects(bench, readings, searched.found).flatMap((lampIndex) => {
+  const isShaking = shakes(found, settingVariance);
+  const suspected = suspects(bench, readings, searched.found);
+  const others = suspected.flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
-    const instead = (tube: TubeSpectrum): Explained[] =>
-      searchNames(task, believed.with(lampIndex, tube), searched.bestLog).found;
-    const otherLamps = tubes.filter((tube) => !substances.includes(tube.substance)).flatMap(instead);
-    const renamed = substances.length > 0 ? instead(lampSpectrum(substances)) : [];
-    return [...otherLamps, ...renamed.map((entry) => ofItsOwnLamp(entry, readings, lampIndex))];
+    return tubes
+      .filter((tube) => !substances.includes(tube.substance))
+      .flatMap((tube) => searchNames(task, believed.with(lampIndex, tube), searched.bestLog).found);
   });
-  return weighed([...found, ...others]);
+  const guessed = (isShaking ? [...bench.known.keys()] : suspected).flatMap((lampIndex) =>
+    namedByGuess(task, believed, lampIndex, searched.bestLog),
+  );
+  return weighed([...found, ...others, ...guessed]);
+}
+
+/** From this many times the usual scatter on a bench is suspicious as a whole, though no line of it is. */
+const SHAKING = 1.8;
+
+function shakes(found: readonly Explained[], usualVariance: number): boolean {
+  if (found.length === 0) return false;
+  const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
+  return best.posterior.settingVariance > SHAKING ** 2 * usualVariance;
+}
+
+/** A lamp's lines named anew without a look at the names they have; `toBeat` as in `searchNames`. */
+function namedByGuess(
+  task: SearchTask,
+  believed: readonly (TubeSpectrum | null)[],
+  lampIndex: number,
+  toBeat: number,
+): Explained[] {
+  const { bench } = task;
+  const { substances, lines } = bench.known[lampIndex]!;
+  const isOpen = substances.length > 0 && !lines.some(({ confirmed }) => confirmed);
+  if (!isOpen || lines.length < FEWEST_TO_SUSPECT) return [];
+  return searchNames(task, believed.with(lampIndex, lampSpectrum(substances)), toBeat).found.flatMap(
+    (entry) => ofItsOwnLamp(task, entry, lampIndex) ?? [],
+  );
 }
 
 /** What all searches of one bench have in common. */
@@ -95,7 +131,10 @@ function searchNames(
   const items = knownItems(bench, readings, takenFor, task.slips);
   const kind = toBeat === null ? 'believed' : 'otherLamp';
   const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
-  const lampPrior = takenFor.reduce((sum, lamp) => sum + (lamp ? Math.log(wrongLampChance(lamp)) : 0), 0);
+  const lampPrior = takenFor.reduce(
+    (sum, lamp, i) => sum + (lamp ? Math.log(wrongLampChance(lamp, bench.known[i]!.substances)) : 0),
+    0,
+  );
   const options = { prior: benchPrior(bench, readings, null), settingVariance, valuesAt };
   const stated = readings.map(({ line, observation }) => ({ observation, nm: line.statedWavelengthNm }));
   const rival =
@@ -127,23 +166,29 @@ function searchNames(
   };
 }
 
-function wrongLampChance({ substance }: TubeSpectrum): number {
+function wrongLampChance({ substance }: TubeSpectrum, said: readonly string[]): number {
+  if (said.length > 0 && substance === lampSpectrum(said).substance) return NAMED_BY_GUESS_CHANCE;
   const isUsual = CALIBRATION_LAMPS.includes(substance);
   return WRONG_LAMP_CHANCE * (0.5 / tubes.length + (isUsual ? 0.5 / CALIBRATION_LAMPS.length : 0));
 }
 
 /** All names of a lamp's lines disbelieved, the lamp itself not: lines named wrongly, one by one. */
-function ofItsOwnLamp(entry: Explained, readings: readonly KnownReading[], lampIndex: number): Explained {
-  const choices = entry.choices.map((choice, i): LineChoice => {
+function ofItsOwnLamp(
+  { bench, readings, scatter }: SearchTask,
+  { choices, lampTakenFor, logPrior }: Explained,
+  lampIndex: number,
+): Explained | null {
+  const own = choices.map((choice, i): LineChoice => {
     const { line } = readings[i]!;
-    const { statedWavelengthNm } = line;
-    if (line.lampIndex !== lampIndex || statedWavelengthNm === null || choice.wavelengthNm === null)
-      return choice;
-    const same = Math.abs(choice.wavelengthNm - statedWavelengthNm) < SAME_LINE_NM;
-    return { ...choice, kind: same ? 'as-stated' : 'neighbour' };
+    const { statedWavelengthNm: statedNm } = line;
+    if (line.lampIndex !== lampIndex || statedNm === null || choice.wavelengthNm === null) return choice;
+    const same = Math.abs(choice.wavelengthNm - statedNm) < SAME_LINE_NM;
+    return same
+      ? { ...choice, kind: 'as-stated', wavelengthNm: statedNm }
+      : { ...choice, kind: 'neighbour', logPrior: Math.log(NAMED_BY_GUESS_CHANCE) };
   });
-  const lampTakenFor = entry.lampTakenFor.map((lamp, i) => (i === lampIndex ? null : lamp));
-  return { ...entry, choices, lampTakenFor };
+  const itself = lampTakenFor.map((lamp, i) => (i === lampIndex ? null : lamp));
+  return explained(bench, readings, { choices: own, logPrior, lampTakenFor: itself }, scatter);
 }
 
 /** `takenFor`: for each lamp the tube it is taken for instead, or null; `slips`: of each reading. */
@@ -160,17 +205,18 @@ function knownItems(
     const isOther = other !== null && !substances.includes(other.substance);
     const stated = named.flatMap((line) => line.statedWavelengthNm ?? []);
     const lines = isOther ? shown : linesOfTheTable(shown, stated);
-    return { lines, passedOver: passedOverOf(lines) };
+    return { ...lampTable(lampSpectrum(substances), stated, lines), passedOver: passedOverOf(lines) };
   });
   return readings.map(({ line, observation }, i) => {
-    const { lines, passedOver } = lamps[line.lampIndex]!;
+    const lamp = lamps[line.lampIndex]!;
+    const { lines, passedOver } = lamp;
     // A lamp mistaken for another is one fault; slips on top of it are not looked for.
     if (takenFor[line.lampIndex]) return { observation, passedOver, choices: openChoices(line, lines, []) };
     const { statedWavelengthNm } = line;
     const choices =
       statedWavelengthNm === null
         ? likeliestChoices(openChoices(line, lines, slips[i]!), readings.length)
-        : statedChoices(line, statedWavelengthNm, lines, slips[i]!);
+        : statedChoices(line, statedWavelengthNm, lamp, slips[i]!);
     return { observation, passedOver, choices };
   });
 }
@@ -195,7 +241,12 @@ function takenAsStated(
   scatter: ScatterPrior,
   otherwise: readonly LineChoice[] = [],
 ): Explained | null {
-  const lamps = bench.known.map((lamp) => lampLines(lampSpectrum(lamp.substances)));
+  const lamps = bench.known.map(({ lines, substances }) =>
+    lampTable(
+      lampSpectrum(substances),
+      lines.flatMap((line) => line.statedWavelengthNm ?? []),
+    ),
+  );
   const choices = readings.flatMap(({ line }, i): LineChoice[] => {
     if (line.statedWavelengthNm !== null)
       return statedChoices(line, line.statedWavelengthNm, lamps[line.lampIndex]!, []).slice(0, 1);
@@ -236,7 +287,7 @@ function suspicionOf(
   lampIndex: number,
 ): number {
   const own = readings.map(({ line }, i) => ({ line, i })).filter(({ line }) => line.lampIndex === lampIndex);
-  if (own.length < 3 || own.every(({ line }) => line.confirmed)) return 0;
+  if (own.length < FEWEST_TO_SUSPECT || own.every(({ line }) => line.confirmed)) return 0;
   if (
     bench.known[lampIndex]!.substances.length === 0 &&
     own.some(({ line }) => line.statedWavelengthNm === null)

@@ -1,6 +1,7 @@
 /** For each known line: the wavelengths it may really have, with prior odds. */
 import { colourRangeNm } from '../../lines/colour.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { logAdd } from '../../numeric/log-sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { KnownBenchLine } from '../../record/bench.ts';
 
@@ -110,17 +111,45 @@ function isSameEntry(line: LampLine, statedNm: number): boolean {
   return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
 }
 
+/** What a lamp's own table says of the wavelengths that the record states for it. */
+export interface LampTable {
+  /** The lines that are seen, with the chance that they stand in the table that was used. */
+  readonly lines: readonly LampLine[];
+  /** False: no line of the lamp, however faint, has that wavelength (nm), and most others of the record have one. */
+  isListed(statedNm: number): boolean;
+}
+
+/** Fainter lines than this (natural logarithm of prominence) stand in no table of a student. */
+const FAINTEST_LISTED = -5;
+
+/** Of a lamp most of whose stated wavelengths are not its own every wavelength counts as listed: its name is wrong. */
+export function lampTable(
+  lamp: TubeSpectrum,
+  statedNm: readonly number[],
+  lines: readonly LampLine[] = lampLines(lamp),
+): LampTable {
+  const stands = lamp.lines.filter((line) => line.prominence >= FAINTEST_LISTED);
+  const isOwn = (nm: number): boolean =>
+    stands.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_ENTRY_NM + roundingNm(nm)) ||
+    lines.some((line) => isSameEntry(line, nm));
+  const named = statedNm.filter(isOwn).length > statedNm.length / 2;
+  return { lines, isListed: (nm) => !named || isOwn(nm) };
+}
+
 /** Choices for a line whose wavelength the record states. */
 export function statedChoices(
   line: KnownBenchLine,
   statedNm: number,
-  lamp: readonly LampLine[],
+  { lines: lamp, isListed }: LampTable,
   slips: readonly ReadingAlternative[],
 ): LineChoice[] {
   const variance = statedVariance(statedNm, lamp);
   const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
+  const listed = isListed(statedNm);
+  // Every way to believe that wavelength is as much less likely.
+  const believed = listed ? 0 : Math.log(UNLISTED.right);
   const choices: LineChoice[] = [
-    { kind: 'as-stated', ...stated, slip: null, logPrior: 0 },
+    { kind: 'as-stated', ...stated, slip: null, logPrior: believed },
     {
       kind: 'set-aside',
       wavelengthNm: null,
@@ -132,11 +161,60 @@ export function statedChoices(
       kind: 'slip' as const,
       ...stated,
       slip,
-      logPrior: slip.logOdds,
+      logPrior: slip.logOdds + believed,
     })),
   ];
   if (line.confirmed) return choices;
-  return [...choices, ...neighbours(statedNm, lamp)];
+  const others = neighbours(statedNm, lamp);
+  return [...choices, ...(listed ? others : mistyped(statedNm, others))];
+}
+
+/**
+ * A wavelength that no line of the lamp has: is it right nevertheless (the table lacks a line), or one digit wrong?
+ * Common practice, no source; of four such wavelengths in tests/reference/benches none is right.
+ */
+const UNLISTED = { right: 0.25, oneDigitWrong: 0.3 } as const;
+
+/** The lines that differ in one digit from what is written, or in two exchanged ones, are likelier by that. */
+function mistyped(statedNm: number, others: readonly LineChoice[]): LineChoice[] {
+  const meant = writtenAlike(statedNm);
+  const isMeant = ({ wavelengthNm, wavelengthVariance }: LineChoice): boolean =>
+    wavelengthVariance === 0 &&
+    meant.some((nm) => Math.abs(nm - wavelengthNm!) < MEANT_NM + roundingNm(statedNm));
+  const count = others.filter(isMeant).length;
+  return others.map((choice) =>
+    isMeant(choice)
+      ? { ...choice, logPrior: logAdd(choice.logPrior, Math.log(UNLISTED.oneDigitWrong / count)) }
+      : choice,
+  );
+}
+
+/** Tables differ by this much, nm. */
+const MEANT_NM = 0.06;
+
+/** Half a step of the last decimal written, nm. */
+function roundingNm(statedNm: number): number {
+  return 0.5 * 10 ** -Math.min(decimalsOf(statedNm), 3);
+}
+
+/** The numbers written like this one but for one digit, or for two neighbouring digits exchanged. */
+function writtenAlike(nm: number): number[] {
+  const digits = [...String(nm)];
+  return digits.flatMap((digit, at) => {
+    if (digit === '.') return [];
+    const replaced = [...'0123456789'].map((other) => Number(digits.with(at, other).join('')));
+    const next = digits[at + 1];
+    if (next === undefined || next === '.') return replaced;
+    return [
+      ...replaced,
+      Number(
+        digits
+          .with(at, next)
+          .with(at + 1, digit)
+          .join(''),
+      ),
+    ];
+  });
 }
 
 /** Named for another line of the table on either side; each that is passed over makes the confusion less likely. */
@@ -157,7 +235,11 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
       passing *= 1 - PASSING_COST * other.chance;
       return { other, weight };
     });
-    const total = weighted.reduce((sum, entry) => sum + entry.weight, 0);
+    // Where only lines follow that hardly anybody sees, hardly any is taken for the stated one.
+    const total = Math.max(
+      1,
+      weighted.reduce((sum, entry) => sum + entry.weight, 0),
+    );
     return weighted.map(
       ({ other, weight }): LineChoice => ({
         kind: 'neighbour',
@@ -209,7 +291,9 @@ function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colo
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
 function statedVariance(statedNm: number, lamp: readonly LampLine[]): number {
   const pair = lamp.find((line) => line.variance > 0 && isSameEntry(line, statedNm));
-  const decimals = (String(statedNm).split('.')[1] ?? '').length;
-  const rounding = (10 ** -Math.min(decimals, 3)) ** 2 / 12;
-  return (pair?.variance ?? 0) + rounding;
+  return (pair?.variance ?? 0) + roundingNm(statedNm) ** 2 / 3;
+}
+
+function decimalsOf(statedNm: number): number {
+  return (String(statedNm).split('.')[1] ?? '').length;
 }

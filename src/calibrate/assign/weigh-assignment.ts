@@ -17,10 +17,15 @@ export interface ProposedExplanation {
 }
 
 /** An explanation with its curve, before it is set against the others. */
-export type Explained = Omit<WeighedExplanation, 'probability'> & { readonly log: number };
+export type Explained = Omit<WeighedExplanation, 'probability'> & {
+  readonly logPrior: number;
+  readonly log: number;
+};
 
 /** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
 const WORTH_A_DOUBT = 4;
+/** A name that is wrong with this chance before any reading (a wavelength that the lamp does not have) is always worth one. */
+const DOUBTFUL_BEFOREHAND = Math.log(0.1);
 /** Explanations less likely than this, against the best, are dropped. */
 const NEGLIGIBLE = 1e-5;
 
@@ -50,7 +55,7 @@ export function explained(
   const posterior = benchPosterior(bench, readings, points, scatter);
   if (accusesForNothing(readings, choices, posterior)) return null;
   const log = logPrior - aside * Math.log(strayRange(bench, readings)) + posterior.logEvidence;
-  return { choices, lampTakenFor, points, posterior, log };
+  return { choices, lampTakenFor, points, posterior, logPrior, log };
 }
 
 /** 546.07 as stated and 546.075 as tabulated are one line, and one line makes no curve. */
@@ -69,6 +74,7 @@ function accusesForNothing(
   { basis, constants, settingVariance }: CurvePosterior,
 ): boolean {
   const differs = (i: number): boolean => {
+    if (choices[i]!.logPrior > DOUBTFUL_BEFOREHAND) return true;
     const { line, observation } = readings[i]!;
     const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
     const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
@@ -101,7 +107,7 @@ export function weighed(found: readonly Explained[]): WeighedExplanation[] {
   const sorted = [...found].sort((a, b) => b.log - a.log);
   const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE));
   const weights = normalised(kept.map((entry) => entry.log));
-  return kept.map(({ log: _, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
+  return kept.map(({ log: _log, logPrior: _prior, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
 }
 
 /** From this many lines on a fault shows in the fit of the others. */

@@ -5,8 +5,14 @@ import type { Bench } from '../../record/bench.ts';
 import type { KnownReading } from '../assign/known-reading.ts';
 import { prismBasis } from './basis.ts';
 import type { GaussianConstants } from './gaussian-curve.ts';
-import { type CurvePoint, type CurvePosterior, curvePosterior } from './posterior.ts';
-import { type CurvePrior, prismPrior, scalePrior } from './prism-prior.ts';
+import {
+  type CurvePoint,
+  type CurvePosterior,
+  curvePosterior,
+  mixedConstants,
+  mixedPosterior,
+} from './posterior.ts';
+import { type CurvePrior, prismPrior, scalePriors } from './prism-prior.ts';
 
 /** The curve's dispersion is known well enough for its own prior from this relative uncertainty on. */
 const KNOWN_DISPERSION = 0.3;
@@ -16,15 +22,28 @@ function span(readings: readonly KnownReading[]): { low: number; high: number } 
   return { low: Math.min(...ordinates), high: Math.max(...ordinates) };
 }
 
-/** Prior of the curve's constants; `dispersion`: a first estimate of c1, or null before there is one. */
+/** Priors of the curve's constants, with their chances; `dispersion`: a first estimate of c1, or null before there is one. */
+function benchPriors(
+  bench: Bench,
+  readings: readonly KnownReading[],
+  dispersion: number | null,
+): { readonly chance: number; readonly prior: CurvePrior }[] {
+  if (bench.method !== 'scale') return [{ chance: 1, prior: prismPrior(bench.prism, dispersion) }];
+  const { low, high } = span(readings);
+  return scalePriors((low + high) / 2, high - low + 10 * bench.leastCount, dispersion);
+}
+
+/** One prior that holds all kinds of curves there are: their mean and covariance. */
 export function benchPrior(
   bench: Bench,
   readings: readonly KnownReading[],
   dispersion: number | null,
 ): CurvePrior {
-  if (bench.method !== 'scale') return prismPrior(bench.prism, dispersion);
-  const { low, high } = span(readings);
-  return scalePrior((low + high) / 2, high - low + 10 * bench.leastCount, dispersion);
+  const priors = benchPriors(bench, readings, dispersion);
+  return mixedConstants(
+    priors.map(({ prior }) => prior),
+    priors.map(({ chance }) => chance),
+  );
 }
 
 /** A reading that has nothing to do with its line may lie anywhere over this range of ordinates. */
@@ -34,18 +53,23 @@ export function strayRange(bench: Bench, readings: readonly KnownReading[]): num
   return 1.5 * (high - low) + 20 * bench.leastCount;
 }
 
+/** c1 of a curve found, if it is known by then. */
+function dispersionOf({ mean, covariance }: GaussianConstants): number | null {
+  const dispersion = mean[1]!;
+  const u = Math.sqrt(covariance[prismBasis.size + 1]!);
+  return u > KNOWN_DISPERSION * Math.abs(dispersion) ? null : dispersion;
+}
+
 /** The prior that belongs to a curve found: to its dispersion, if that is known by then. */
 export function priorBelongingTo(
   bench: Bench,
   readings: readonly KnownReading[],
-  { mean, covariance }: GaussianConstants,
+  constants: GaussianConstants,
 ): CurvePrior {
-  const dispersion = mean[1]!;
-  const u = Math.sqrt(covariance[prismBasis.size + 1]!);
-  return benchPrior(bench, readings, u > KNOWN_DISPERSION * Math.abs(dispersion) ? null : dispersion);
+  return benchPrior(bench, readings, dispersionOf(constants));
 }
 
-/** First with a wide prior, then with the one that belongs to the curve found. */
+/** First with a wide prior, then with the one that belongs to the curve found; kinds of curves are summed over. */
 export function benchPosterior(
   bench: Bench,
   readings: readonly KnownReading[],
@@ -53,6 +77,13 @@ export function benchPosterior(
   scatter: ScatterPrior,
 ): CurvePosterior {
   const first = curvePosterior(prismBasis, benchPrior(bench, readings, null), points, scatter);
-  const prior = priorBelongingTo(bench, readings, first.constants);
-  return curvePosterior(prismBasis, prior, points, scatter);
+  const runs = benchPriors(bench, readings, dispersionOf(first.constants)).map(({ chance, prior }) => {
+    const posterior = curvePosterior(prismBasis, prior, points, scatter);
+    return {
+      ...posterior,
+      log: Math.log(chance) + posterior.logEvidence,
+      variance: posterior.settingVariance,
+    };
+  });
+  return runs.length === 1 ? runs[0]! : mixedPosterior(prismBasis, runs);
 }

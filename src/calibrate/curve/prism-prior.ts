@@ -21,7 +21,7 @@ const RATIO_WIDTHS = [0.012, 0.0015, 0.0004];
 /** A prism left where it was set for one line adds a few arc-minutes at the ends. */
 const FIXED_RATIO_WIDTHS = [0.05, 0.012, 0.003];
 /** A drum turns a screw, not an angle: its scale may be bent by a tenth. */
-const SCALE_RATIO_WIDTHS = [0.12, 0.03, 0.006];
+const SCALE_RATIO_WIDTHS = [0.12, 0.015, 0.004];
 
 function ratioAt(trend: readonly number[], c1: number): number {
   return trend[0]! + trend[1]! * c1 + trend[2]! * c1 * c1;
@@ -84,17 +84,35 @@ export function prismPrior(prism: 'each-line' | 'fixed', dispersionArcmin: numbe
 }
 
 /**
- * Prior of an arbitrary scale that follows a prism: level and rise unknown (the readings give the order of
- * magnitude, `spread` their range), shape that of a prism in the middle of the catalogue.
+ * Kinds of arbitrary scales: `ratios` c2/c1, c3/c1 and c4/c1, null for those of a prism in the middle of the catalogue,
+ * and how far a scale of that kind may be bent otherwise. A drum or an image scale follows the prism; a dial is cut or
+ * geared so that it is nearly linear in the wavelength. Chances: common practice, no source.
  */
-export function scalePrior(middle: number, spread: number, rise: number | null): CurvePrior {
+const SCALE_KINDS = [
+  { chance: 0.85, ratios: null, widths: SCALE_RATIO_WIDTHS },
+  // The ratios of the wavelength itself, written in this basis (to 0.004 of the rise over the visible spectrum).
+  { chance: 0.15, ratios: [-0.35, 0.112, -0.038], widths: [0.12, 0.04, 0.015] },
+] as const;
+
+/**
+ * Priors of an arbitrary scale, one for each kind, with their chances: level and rise unknown (the readings give the
+ * order of magnitude, `spread` their range), shape that of the kind.
+ */
+export function scalePriors(
+  middle: number,
+  spread: number,
+  rise: number | null,
+): { readonly chance: number; readonly prior: CurvePrior }[] {
   const { ratioTrends } = catalogueTrend;
   const size = Math.max(spread, 1e-9);
-  return priorFrom(
-    { mean: middle, sd: 3 * size },
-    { atMeanLevel: 0, perLevel: 0, sd: 2 * size },
-    ratioTrends.map((trend) => ratioAt(trend, 180)),
-    SCALE_RATIO_WIDTHS,
-    rise ?? size,
-  );
+  return SCALE_KINDS.map(({ chance, ratios, widths }) => ({
+    chance,
+    prior: priorFrom(
+      { mean: middle, sd: 3 * size },
+      { atMeanLevel: 0, perLevel: 0, sd: 2 * size },
+      ratios ?? ratioTrends.map((trend) => ratioAt(trend, 180)),
+      widths,
+      rise ?? size,
+    ),
+  }));
 }
