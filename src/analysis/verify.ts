@@ -3,9 +3,11 @@
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { DoubtStep } from '../words/doubt.ts';
-import type { Analysis, Candidate, TubeAnalysis } from './types.ts';
+import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
+import { fewReadings, reasonSentence, verifyReason } from './verify-reason.ts';
 
-export type Outcome = 'supported' | 'contradicted' | 'insufficient';
+/** `missing`: the key expects it, and nobody handed it in. */
+export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
 
 export interface Blame {
   readonly step: DoubtStep;
@@ -26,13 +28,24 @@ export interface TubeCheck {
   readonly answer: string | null;
   /** Whether that is the expected tube; null without an answer. */
   readonly answerAgrees: boolean | null;
+  /** Of an exercise: was the answer written before the possible tubes were shown? Null where the record does not say. */
+  readonly answerBeforeRanking: boolean | null;
+  /** What decides the outcome and what to do about it, in one sentence. */
+  readonly reason: string;
+  readonly nextLook: NextLook | null;
+  readonly observers: readonly string[];
+  readonly station: string | null;
+  readonly date: string | null;
+  /** Lines of the tube that are in the record. */
+  readonly lines: number;
+  /** Readings of known lines and of this tube that are taken for misread. */
+  readonly slips: number;
   readonly blame: readonly Blame[];
 }
 
-/** Limits of the outcome, and of the number of readings below which too few is the reason. */
+/** Limits of the outcome. */
 const supportedFrom = 0.9;
 const contradictedTo = 0.01;
-const fewReadings = 2;
 
 /** The same bench with the expected tube among the tubes that each unknown can be. */
 export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => string | null): Bench {
@@ -46,9 +59,10 @@ export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => 
 
 /** The check of one tube of an analysed bench against the tube name `expected`. */
 export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: string): TubeCheck {
-  const rows = tube.candidates.filter((candidate) => means(candidate, expected));
+  const rows = rowsOf(tube, expected);
   const probability = rows.length === 0 ? null : rows.reduce((sum, row) => sum + row.probability, 0);
-  const outcome = outcomeOf(probability, rows[0] ?? null);
+  const row = rows[0] ?? null;
+  const outcome = outcomeOf(probability, row);
   const answer = analysis.bench.tubes[tube.tubeIndex]?.answer ?? null;
   const answerAgrees = answer === null ? null : agrees(answer.substance, expected, rows);
   const check = {
@@ -59,8 +73,54 @@ export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: str
     best: tube.candidates[0]?.substance ?? null,
     answer: answer?.text ?? null,
     answerAgrees,
+    answerBeforeRanking: analysis.bench.tubes[tube.tubeIndex]?.answerBeforeRanking ?? null,
+    reason: reasonSentence(verifyReason(analysis, tube, { outcome, probability, row }), expected),
+    nextLook: tube.verdict.nextLook,
+    ...whoAndWhen(analysis.bench),
+    lines: tube.lines.length,
+    slips: [...analysis.calibration.lines, ...tube.lines].filter(({ status }) => status === 'slip').length,
   };
   return { ...check, blame: blameOf(analysis, tube, check) };
+}
+
+/** A tube, or a whole record (`tube` is ""), that was expected and not handed in. */
+export function missingCheck(expected: string, tube: string): TubeCheck {
+  return {
+    tube,
+    expected,
+    outcome: 'missing',
+    probability: null,
+    best: null,
+    answer: null,
+    answerAgrees: null,
+    answerBeforeRanking: null,
+    reason:
+      tube === ''
+        ? 'The key expects this record, and it is not among those that were checked.'
+        : `The key expects ${tube} in this record, which has no tube of that label.`,
+    nextLook: null,
+    observers: [],
+    station: null,
+    date: null,
+    lines: 0,
+    slips: 0,
+    blame: [],
+  };
+}
+
+function whoAndWhen({ about }: Bench): Pick<TubeCheck, 'observers' | 'station' | 'date'> {
+  const texts = (key: string) => [about[key] ?? []].flat().filter((text) => text.trim() !== '');
+  const text = (key: string) => (texts(key).length === 0 ? null : texts(key).join(', '));
+  return { observers: texts('observers'), station: text('station'), date: text('date') };
+}
+
+/** The likeliest row that stands for the expected tube; null where it is not ranked. */
+export function expectedRow(tube: TubeAnalysis, expected: string): Candidate | null {
+  return rowsOf(tube, expected)[0] ?? null;
+}
+
+function rowsOf({ candidates }: TubeAnalysis, expected: string): Candidate[] {
+  return candidates.filter((candidate) => means(candidate, expected));
 }
 
 /** A row stands for its tube and for all tubes that this bench cannot tell from it. */

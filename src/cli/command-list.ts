@@ -106,6 +106,12 @@ export const commands: readonly CommandSpec[] = [
       expect: { type: 'string', value: 'NAME', help: 'the tube that every record should hold' },
       key: { type: 'string', value: 'KEY.csv', help: 'columns record,expected or record,tube,expected' },
       csv: { type: 'boolean', help: 'a table for a gradebook' },
+      out: {
+        type: 'string',
+        short: 'o',
+        value: 'FILE.html',
+        help: 'also one page: the class as a table, and the readings of each tube against its lines',
+      },
       calibration,
       json,
     },

@@ -1,10 +1,11 @@
 /** The instructor's check as JSON, as a gradebook table and as plain text. */
+import type { NextLook } from '../analysis/types.ts';
 import type { Outcome, TubeCheck } from '../analysis/verify.ts';
-import { csvRow } from './csv.ts';
+import { type CsvValue, csvRow } from './csv.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import { probabilityText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, textTable } from './text-table.ts';
+import { bullet, textTable, wrapText } from './text-table.ts';
 
 export interface FileCheck extends TubeCheck {
   /** The argument as given. */
@@ -13,59 +14,79 @@ export interface FileCheck extends TubeCheck {
 
 /** What `verify --json` prints for one tube. */
 export function verifyObject(check: FileCheck) {
-  const { file, tube, expected, outcome, probability, best, answer, answerAgrees } = check;
+  const { nextLook } = check;
   return {
-    file,
-    tube,
-    expected,
-    outcome,
-    probability,
-    best,
-    answer,
-    answerAgrees,
+    file: check.file,
+    tube: check.tube,
+    expected: check.expected,
+    outcome: check.outcome,
+    reason: check.reason,
+    probability: check.probability,
+    best: check.best,
+    answer: check.answer,
+    answerAgrees: check.answerAgrees,
+    answerBeforeRanking: check.answerBeforeRanking,
+    observers: check.observers,
+    station: check.station,
+    date: check.date,
+    lines: check.lines,
+    slips: check.slips,
+    nextLook: nextLook && {
+      reading: nextLook.reading,
+      wavelengthNm: nextLook.wavelengthNm,
+      separates: nextLook.separates,
+    },
     blame: check.blame.map(({ step, index, kind, message }) => ({ step, index, kind, message })),
   };
 }
 
-export const verifyCsvHeader = csvRow([
-  'file',
-  'tube',
-  'expected',
-  'outcome',
-  'probability',
-  'best',
-  'answer',
-  'answer_agrees',
-  'blame',
-]);
+/** Columns of the gradebook in their order, each with what a check has in it. */
+const gradebook: readonly (readonly [title: string, cell: (check: FileCheck) => CsvValue])[] = [
+  ['file', ({ file }) => file],
+  ['tube', ({ tube }) => tube],
+  ['expected', ({ expected }) => expected],
+  ['outcome', ({ outcome }) => outcome],
+  ['probability', ({ probability }) => probability?.toFixed(4) ?? null],
+  ['best', ({ best }) => best],
+  ['answer', ({ answer }) => answer],
+  ['answer_agrees', ({ answerAgrees }) => yesOrNo(answerAgrees)],
+  ['answer_before_ranking', ({ answerBeforeRanking }) => yesOrNo(answerBeforeRanking)],
+  ['observers', ({ observers }) => observers.join(', ')],
+  ['station', ({ station }) => station],
+  ['date', ({ date }) => date],
+  ['lines', ({ outcome, lines }) => (outcome === 'missing' ? null : lines)],
+  ['slips', ({ outcome, slips }) => (outcome === 'missing' ? null : slips)],
+  ['next_look', ({ nextLook }) => (nextLook === null ? null : lookText(nextLook))],
+  ['reason', ({ reason }) => reason],
+  ['blame', ({ blame }) => blame.map(({ message }) => message).join(' ')],
+];
+
+export const verifyCsvHeader = csvRow(gradebook.map(([title]) => title));
 
 /** One row of the gradebook. */
 export function verifyCsvRow(check: FileCheck): string {
-  const blame = check.blame.map(({ message }) => message).join(' ');
-  const agrees = check.answerAgrees === null ? null : check.answerAgrees ? 'yes' : 'no';
-  return csvRow([
-    check.file,
-    check.tube,
-    check.expected,
-    check.outcome,
-    check.probability,
-    check.best,
-    check.answer,
-    agrees,
-    blame,
-  ]);
+  return csvRow(gradebook.map(([, cell]) => cell(check)));
+}
+
+function yesOrNo(value: boolean | null): string | null {
+  return value === null ? null : value ? 'yes' : 'no';
+}
+
+export function lookText({ reading, wavelengthNm, separates }: NextLook): string {
+  return `${reading} (${wavelengthNm.toFixed(1)} nm): ${separates.join(' or ')}`;
 }
 
 /** Width of the column of record names. */
 const recordWidth = 20;
 
-const outcomeText: Readonly<Record<Outcome, string>> = {
+export const outcomeText: Readonly<Record<Outcome, string>> = {
   supported: 'supported',
   contradicted: 'contradicted',
   insufficient: 'not enough',
+  missing: 'missing',
 };
 
-/** A table of the class, then for every tube with something to say the sentences. */
+/** A table of the class, then for every tube what decides and what is to blame. */
 export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = plain): string {
   if (checks.length === 0) return 'No tube was checked.';
   const rows = checks.map((check) => [
@@ -73,8 +94,8 @@ export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = pl
     safeShortText(check.tube, 10),
     safeShortText(check.expected, 12),
     outcomeText[check.outcome],
-    check.probability === null ? '-' : probabilityText(check.probability),
-    check.best === null ? '-' : check.best === 'unlisted' ? 'none listed' : check.best,
+    chanceText(check),
+    bestText(check),
     answerText(check),
   ]);
   const table = textTable(
@@ -89,36 +110,64 @@ export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = pl
     ],
     rows,
   );
-  const blamed = checks
-    .filter(({ blame }) => blame.length > 0)
-    .map((check) => {
-      const sentences = check.blame.map(({ message }) => bullet(safeText(message), '  - '));
-      return [
-        emphasis.strong(`${safeText(check.file)}, ${safeShortText(check.tube, 40)}`),
-        ...sentences,
-      ].join('\n');
-    });
-  return [table, ...blamed, tally(checks)].join('\n\n');
+  const told = checks.map((check) =>
+    [
+      emphasis.strong(safeText([check.file, check.tube].filter((part) => part !== '').join(', '))),
+      ...circumstances(check).map((line) => indented(line)),
+      indented(check.reason),
+      ...check.blame.map(({ message }) => bullet(safeText(message), '  - ')),
+    ].join('\n'),
+  );
+  return [table, ...told, tally(checks)].join('\n\n');
 }
 
-function answerText({ answer, answerAgrees }: FileCheck): string {
+function indented(text: string): string {
+  return `  ${wrapText(safeText(text), '  ', 78)}`;
+}
+
+export function chanceText({ probability }: FileCheck): string {
+  return probability === null ? '-' : probabilityText(probability);
+}
+
+export function bestText({ best }: FileCheck): string {
+  return best === null ? '-' : best === 'unlisted' ? 'none listed' : best;
+}
+
+export function answerText({ answer, answerAgrees }: FileCheck): string {
   if (answer === null) return '-';
   return answerAgrees === true ? 'right' : 'wrong';
 }
 
+/** Who measured, where and when; how much, and in which order the answer came. A missing record has none. */
+export function circumstances(check: FileCheck): string[] {
+  if (check.outcome === 'missing') return [];
+  const { observers, station, date, lines, slips, answerBeforeRanking } = check;
+  const who = [
+    observers.join(', '),
+    station === null ? '' : `station ${station}`,
+    date ?? '',
+    `${lines} ${lines === 1 ? 'line' : 'lines'} read`,
+    slips === 0 ? '' : `${slips} ${slips === 1 ? 'slip' : 'slips'}`,
+    answerBeforeRanking === null
+      ? ''
+      : `answered ${answerBeforeRanking ? 'before' : 'after'} the possible tubes were shown`,
+  ];
+  return [`${who.filter((part) => part !== '').join('; ')}.`];
+}
+
 /** The file without folder and ending; the end of a long name says more than its beginning. */
-function recordName(file: string): string {
+export function recordName(file: string, width = recordWidth): string {
   const name = safeText(file)
     .replace(/^.*[/\\]/, '')
     .replace(/\.json$/i, '');
   const letters = [...name];
-  return letters.length <= recordWidth ? name : `…${letters.slice(1 - recordWidth).join('')}`;
+  return letters.length <= width ? name : `…${letters.slice(1 - width).join('')}`;
 }
 
-function tally(checks: readonly FileCheck[]): string {
+export function tally(checks: readonly FileCheck[]): string {
   const count = (outcome: Outcome) => checks.filter((check) => check.outcome === outcome).length;
-  const outcomes = (Object.keys(outcomeText) as Outcome[]).map(
-    (outcome) => `${count(outcome)} ${outcomeText[outcome]}`,
-  );
-  return `${checks.length} checked: ${outcomes.join(', ')}.`;
+  const outcomes = (Object.keys(outcomeText) as Outcome[])
+    .filter((outcome) => outcome !== 'missing' || count(outcome) > 0)
+    .map((outcome) => `${count(outcome)} ${outcomeText[outcome]}`);
+  return `${checks.length - count('missing')} checked: ${outcomes.join(', ')}.`;
 }

@@ -99,6 +99,10 @@ const candidate = z.strictObject({
   missing: z.array(z.strictObject({ wavelengthNm: nm, chanceSeen: probability })),
 });
 
+const nextLook = z
+  .strictObject({ reading: z.string().min(1), wavelengthNm: nm, separates: z.array(z.string()).min(2) })
+  .nullable();
+
 export const identified = z.strictObject({
   file: z.string(),
   title: z.string(),
@@ -124,9 +128,7 @@ export const identified = z.strictObject({
     kind: z.enum(['identified', 'undecided', 'unlisted', 'held-back']),
     substance: z.string().nullable(),
     sentence: z.string().min(1),
-    nextLook: z
-      .strictObject({ reading: z.string().min(1), wavelengthNm: nm, separates: z.array(z.string()).min(2) })
-      .nullable(),
+    nextLook,
   }),
   warnings: z.array(warning),
 });
@@ -136,10 +138,19 @@ export const verified = z.strictObject({
   tube: z.string().min(1),
   expected: z.string().min(1),
   outcome: z.enum(['supported', 'contradicted', 'insufficient']),
+  /** One sentence. */
+  reason: z.string().regex(/^[^a-z\s].*[.?!]$/),
   probability: probability.nullable(),
   best: z.string().nullable(),
   answer: z.string().nullable(),
   answerAgrees: z.boolean().nullable(),
+  answerBeforeRanking: z.boolean().nullable(),
+  observers: z.array(z.string().min(1)),
+  station: z.string().min(1).nullable(),
+  date: z.string().min(1).nullable(),
+  lines: z.int().min(0),
+  slips: z.int().min(0),
+  nextLook,
   blame: z.array(
     z.strictObject({
       step: z.enum(['central', 'known', 'unknown', 'answer']),
@@ -148,6 +159,17 @@ export const verified = z.strictObject({
       message: z.string().min(1),
     }),
   ),
+});
+
+/** A row of the key that nobody handed in. */
+export const missed = z.strictObject({
+  ...verified.shape,
+  tube: z.string(),
+  outcome: z.literal('missing'),
+  probability: z.null(),
+  best: z.null(),
+  answer: z.null(),
+  blame: z.array(z.never()),
 });
 
 export const converted = z.strictObject({

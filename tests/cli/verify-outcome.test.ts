@@ -143,3 +143,126 @@ describe('the expected tube', () => {
     expect(tubes.map(({ shelf }) => shelf)).toEqual([['helium', 'neon'], null]);
   });
 });
+
+describe('the reason', () => {
+  const look = { reading: "231°26'", wavelengthNm: 585.25, separates: ['neon', 'argon'] };
+  const reasonOf = (
+    candidates: readonly Candidate[],
+    tubeParts: Parameters<typeof tubeAnalysis>[1] = {},
+    rest: Parameters<typeof analysis>[1] = {},
+  ) => {
+    const analysed = tubeAnalysis(candidates, tubeParts);
+    return verifyTube(analysis([analysed], rest), analysed, 'neon').reason;
+  };
+  const lookNext = { kind: 'undecided', substance: null, sentence: '', nextLook: look } as const;
+  const fits = (count: number, parts: object = {}) =>
+    Array.from({ length: count }, (_, index) => ({ ...neon[0]!.matches[0]!, index, ...parts }));
+  const bad = doubt({ message: 'Known line 2 looks like 546.07. Read it again.' });
+  const moved = doubt({ step: 'central', index: null, message: 'Was the bench moved? Read it again.' });
+  const another = [candidate('argon', 0.995), candidate('neon', 0.005)];
+  const rivals = [candidate('neon', 0.6), candidate('argon', 0.4)];
+  const without = (code: string, message: string) => ({
+    calibration: calibration({
+      curve: null,
+      warnings: [
+        { code: 'lamp-name', message: 'X.' },
+        { code, message },
+      ],
+    }),
+  });
+
+  it.each([
+    ['support', reasonOf(neon), 'The readings support neon (95.0 %): 1 of 1 lie on its lines.'],
+    [
+      'support with slips',
+      reasonOf([candidate('neon', 1, { matches: [...fits(3), ...fits(1, { index: 3, asRead: false })] })]),
+      'The readings support neon (over 99.9 %): 4 of 4 lie on its lines, 1 of them only with a slip undone.',
+    ],
+    [
+      'support with a shift',
+      reasonOf([candidate('neon', 1, { matches: fits(4, { asRead: false }) })]),
+      'The readings support neon (over 99.9 %): 4 of 4 lie on its lines, once an error that all of them share is taken off.',
+    ],
+    [
+      'another tube',
+      reasonOf(another),
+      'The readings are good and are those of argon (99.5 %), not of neon: check key and label.',
+    ],
+    [
+      'another tube, from doubtful readings',
+      reasonOf(another, {}, { calibration: calibration({ doubts: [bad] }) }),
+      'The readings are those of argon (99.5 %), not of neon, but not all of them are sound: Known line 2 looks like 546.07.',
+    ],
+    [
+      'no tube',
+      reasonOf([candidate('unlisted', 0.995), candidate('neon', 0.005)]),
+      'The readings do not fit neon (0.5 %), nor any other tube well: read the lines again, and the central image and the known lamp.',
+    ],
+    [
+      'no tube, with a doubt',
+      reasonOf([candidate('unlisted', 0.995), candidate('neon', 0.005)], { doubts: [moved] }),
+      'The readings do not fit neon (0.5 %), nor any other tube well: Was the bench moved?',
+    ],
+    [
+      'a poor fit with readings left over',
+      reasonOf([candidate('neon', 0.99, { matches: fits(2), unexplained: [2, 3] })]),
+      'Neon comes first (99.0 %), but 2 of 4 readings fit none of its lines: read again readings 3 and 4.',
+    ],
+    [
+      'a poor fit with slips',
+      reasonOf([candidate('neon', 0.99, { matches: [...fits(2), ...fits(2, { asRead: false })] })]),
+      'Neon comes first (99.0 %), but 2 of 4 readings fit only with a slip undone: read again readings 1 and 2.',
+    ],
+    [
+      'a poor fit all over',
+      reasonOf([
+        candidate('neon', 0.99, {
+          matches: [...fits(2, { residualSigma: 4 }), { ...fits(1)[0]!, index: 2, residualSigma: -9 }],
+        }),
+      ]),
+      'Neon comes first (99.0 %), but the readings lie further from its lines than their uncertainty allows: read again reading 3 first.',
+    ],
+    [
+      'a rival, with a place to look at',
+      reasonOf(rivals, { verdict: lookNext }),
+      "Neon comes first (60.0 %), but argon is still possible (40.0 %): look at 231°26' (585.3 nm); a line there, or none, separates neon from argon.",
+    ],
+    [
+      'a rival that leads, and nowhere to look',
+      reasonOf([candidate('argon', 0.7), candidate('neon', 0.3)]),
+      'Argon comes first (70.0 %), and neon is not excluded (30.0 %): read each line again, and those not yet read.',
+    ],
+    [
+      'a bench that moved',
+      reasonOf(rivals, { verdict: lookNext, doubts: [moved] }),
+      'Neon comes first (60.0 %), but argon is still possible (40.0 %): first clear this - Was the bench moved?',
+    ],
+    [
+      'two readings',
+      reasonOf(rivals, { lines: tubeAnalysis([]).lines.slice(0, 2), verdict: lookNext }),
+      "Only 2 lines of tube 1 could be turned into a wavelength, too few to name a tube: read more lines, the next at 231°26' (585.3 nm).",
+    ],
+    [
+      'no reading',
+      reasonOf([], { lines: [] }),
+      'No line of tube 1 has been read: read its brightest lines first.',
+    ],
+    [
+      'no ranking',
+      reasonOf([]),
+      'The readings cannot be compared with neon: read each line again, and those not yet read.',
+    ],
+    [
+      'no calibration',
+      reasonOf([], {}, without('too-few-known-lines', 'There is one known line: two are needed. Read more.')),
+      'No tube can be told without a calibration: there is one known line: two are needed.',
+    ],
+    [
+      'no calibration, and nobody says why',
+      reasonOf([], {}, { calibration: calibration({ curve: null }) }),
+      'No tube can be told without a calibration: read lines of the known lamp.',
+    ],
+  ])('is %s', (_what, reason, sentence) => {
+    expect(reason).toBe(sentence);
+  });
+});

@@ -4,6 +4,7 @@ import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../a
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
 import { complain, printJson } from '../terminal.ts';
+import { today } from '../today.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
 
@@ -29,9 +30,4 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (switchOption(call, 'json')) printJson({ file, out, format });
   else complain(`the report of ${shownName(file)} is in ${shownName(out)}`);
   return exitCode.done;
-}
-
-/** The local date as ISO 8601 writes it (the Swedish form of a date is that). */
-function today(): string {
-  return new Date().toLocaleDateString('sv-SE');
 }

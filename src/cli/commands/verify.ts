@@ -1,47 +1,75 @@
 /** `whichgas verify RECORD... --expect NAME | --key KEY.csv`: the instructor's check. */
-import { benchExpecting, verifyTube } from '../../analysis/verify.ts';
+import { benchExpecting, missingCheck, verifyTube } from '../../analysis/verify.ts';
 import { tubesOf } from '../../present/identify-json.ts';
-import {
-  type FileCheck,
-  verifyCsvHeader,
-  verifyCsvRow,
-  verifyObject,
-  verifyText,
-} from '../../present/verify-output.ts';
+import type { ClassEntry } from '../../present/report/class-page.ts';
+import { verifyCsvHeader, verifyCsvRow, verifyObject, verifyText } from '../../present/verify-output.ts';
 import { analyseRecord, forEachRecord, namedRecords, otherCalibration } from '../analysed.ts';
 import { answerKey } from '../answer-key.ts';
-import { type CommandCall, switchOption } from '../command.ts';
-import { emphasis, print, printJson } from '../terminal.ts';
+import { type CommandCall, switchOption, textOption } from '../command.ts';
+import { shownName } from '../file-failure.ts';
+import { complain, emphasis, print, printJson } from '../terminal.ts';
+import { today } from '../today.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { writeTextFile } from '../write-file.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
-  if (switchOption(call, 'json') && switchOption(call, 'csv')) {
-    throw new UserError('verify prints either --json or --csv, not both');
-  }
+  const [json, csv] = [switchOption(call, 'json'), switchOption(call, 'csv')];
+  if (json && csv) throw new UserError('verify prints either --json or --csv, not both');
+  const out = pageName(call);
   const records = await namedRecords(call, 'verify');
   const key = await answerKey(call, records.files);
   const calibrationFrom = await otherCalibration(call);
-  const checks: FileCheck[] = [];
-  if (switchOption(call, 'csv')) print(verifyCsvHeader);
+  const page = out === null ? null : await import('../../present/report/write-report.ts');
+  const entries: ClassEntry[] = [];
+  const take = (entry: ClassEntry): void => {
+    entries.push(entry);
+    if (json) printJson(verifyObject(entry.check));
+    if (csv) print(verifyCsvRow(entry.check));
+  };
+  const unusable: string[] = [];
+  if (csv) print(verifyCsvHeader);
   const code = await forEachRecord(records, async (file) => {
-    const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
-      benchExpecting(bench, ({ label }) => key.expectedOf(file, label)),
-    );
-    const unnamed: string[] = [];
-    for (const tube of tubesOf(analysis)) {
-      const expected = key.expectedOf(file, tube.label);
-      if (expected === null) {
-        unnamed.push(`${file}: the key does not say what ${tube.label} should be`);
-        continue;
+    try {
+      const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
+        benchExpecting(bench, ({ label }) => key.expectedOf(file, label)),
+      );
+      const unnamed: string[] = [];
+      for (const tube of tubesOf(analysis)) {
+        const expected = key.expectedOf(file, tube.label);
+        if (expected === null)
+          unnamed.push(`${shownName(file)}: the key does not say what ${tube.label} should be`);
+        else {
+          const check = { file, ...verifyTube(analysis, tube, expected) };
+          take({ check, section: page?.classSection(check, analysis, tube) ?? null });
+        }
       }
-      const check = { file, ...verifyTube(analysis, tube, expected) };
-      checks.push(check);
-      if (switchOption(call, 'json')) printJson(verifyObject(check));
-      if (switchOption(call, 'csv')) print(verifyCsvRow(check));
+      if (unnamed.length > 0) throw new UserError(...unnamed);
+    } catch (error) {
+      unusable.push(...(error instanceof UserError ? error.sentences : [`${shownName(file)}: not checked`]));
+      throw error;
     }
-    if (unnamed.length > 0) throw new UserError(...unnamed);
   });
-  if (!switchOption(call, 'json') && !switchOption(call, 'csv')) print(verifyText(checks, emphasis()));
+  for (const { record, tube, expected } of key.missing())
+    take({ check: { file: record, ...missingCheck(expected, tube) }, section: null });
+  if (!json && !csv)
+    print(
+      verifyText(
+        entries.map(({ check }) => check),
+        emphasis(),
+      ),
+    );
+  if (page !== null && out !== null) {
+    await writeTextFile(out, page.renderClass(entries, { unusable, generatedOn: today() }), 'no-record');
+    complain(`the page of the class is in ${shownName(out)}`);
+  }
   if (code !== exitCode.done) return code;
-  return checks.every(({ outcome }) => outcome === 'supported') ? exitCode.done : exitCode.notSupported;
+  return entries.every(({ check }) => check.outcome === 'supported') ? exitCode.done : exitCode.notSupported;
+}
+
+function pageName(call: CommandCall): string | null {
+  const out = textOption(call, 'out');
+  if (out !== null && !/\.html?$/i.test(out)) {
+    throw new UserError(`--out ${shownName(out)}: the name of the page must end in .html`);
+  }
+  return out;
 }

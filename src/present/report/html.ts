@@ -66,8 +66,10 @@ function renderBlock(block: Block, counters: Counters): string {
 }
 
 function renderTable(table: Table, tableNumber: number): string {
-  const tag = (name: string, text: string, at: number, attributes = ''): string =>
-    `<${name}${attributes}${table.columns[at]?.numeric ? ' class="n"' : ''}>${escapeHtml(text)}</${name}>`;
+  const tag = (name: string, text: string, at: number, attributes = ''): string => {
+    const kind = table.columns[at]?.numeric ? 'n' : wrapping(text);
+    return `<${name}${attributes}${kind === '' ? '' : ` class="${kind}"`}>${escapeHtml(text)}</${name}>`;
+  };
   const head = table.columns.map((column, at) => tag('th', column.title, at, ' scope="col"')).join('');
   const rows = table.rows.map((row) => `<tr>${row.map((cell, at) => tag('td', cell, at)).join('')}</tr>`);
   return [
@@ -79,6 +81,12 @@ function renderTable(table: Table, tableNumber: number): string {
     '</table>',
     '</figure>',
   ].join('\n');
+}
+
+/** A cell of a word or two stays on its line; only one with a very long word is broken inside words. */
+function wrapping(text: string): '' | 'short' | 'long' {
+  if (/\S{18}/u.test(text)) return 'long';
+  return text.length <= 12 ? 'short' : '';
 }
 
 function renderFigure(figure: Figure, figureNumber: number): string {

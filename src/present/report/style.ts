@@ -16,7 +16,9 @@ table { border-collapse: collapse; font-size: .88em; line-height: 1.3; font-vari
 thead { border-top: 1.5px solid #111; border-bottom: 1px solid #111; }
 tbody { border-bottom: 1.5px solid #111; }
 tbody tr + tr { border-top: 1px solid #ddd; }
-th, td { padding: .22em .9em .22em 0; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { padding: .22em .9em .22em 0; text-align: left; vertical-align: top; }
+td.short { white-space: nowrap; }
+.long { overflow-wrap: anywhere; }
 th { vertical-align: bottom; }
 th:last-child, td:last-child { padding-right: 0; }
 .n { text-align: right; white-space: nowrap; }

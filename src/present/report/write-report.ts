@@ -1,9 +1,12 @@
 /** The lab report in its three forms. Loaded only by the command that writes it: the plotting library is large. */
 import type { Analysis } from '../../analysis/types.ts';
 import { buildReport, type ReportOptions } from './build-report.ts';
+import { type ClassEntry, type ClassPageOptions, classDocument } from './class-page.ts';
 import { renderHtml } from './html.ts';
 import { renderMarkdown } from './markdown.ts';
 import { renderCsv } from './spreadsheet.ts';
+
+export { classSection } from './class-page.ts';
 
 export type ReportFormat = 'html' | 'md' | 'csv';
 
@@ -21,4 +24,9 @@ export function renderReport(analysis: Analysis, format: ReportFormat, options: 
     case 'csv':
       return renderCsv(report);
   }
+}
+
+/** The check of a class as one self-contained HTML page. Pure, as the report is. */
+export function renderClass(entries: readonly ClassEntry[], options: ClassPageOptions): string {
+  return renderHtml(classDocument(entries, options));
 }

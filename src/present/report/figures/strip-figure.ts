@@ -33,14 +33,16 @@ const columnWidth = 12.5;
 /** With more readings and lines than this, only every second, third ... is labelled. */
 export const MOST_LABELS = 50;
 
+/** `marked`: indexes of readings whose labels stand out. */
 export function stripFigure(
   bench: Bench,
   tube: TubeAnalysis,
   candidate: Candidate,
   curve: CalibrationCurve,
+  marked: ReadonlySet<number> = new Set(),
 ): string {
   const scale = benchScale(bench, tube.tubeIndex);
-  const pairs = pairsOf(tube, candidate, curve, scale);
+  const pairs = pairsOf(tube, candidate, curve, scale, marked);
   const others = faintLines(candidate, pairs, curve).map((nm) => scale.placeOf(curve.ordinateAt(nm)));
   const places = pairs.flatMap(({ reading, line }) => [reading?.x ?? [], line?.x ?? []].flat());
   const [from, to] = widened(Math.min(...places), Math.max(...places));
@@ -150,7 +152,7 @@ function columnMarks({ reading, line, difference }: Pair, column: number, px: (p
     ...(reading === null
       ? []
       : [
-          columnText(column, at.reading, reading.label, 'start'),
+          columnText(column, at.reading, reading.label, 'start', reading.isMarked ? 700 : 400),
           columnText(column, at.difference, difference, 'start', 600),
           tie(column, at.columnEnd, px(reading.x), at.pointer - 6),
         ]),

@@ -11,7 +11,7 @@ const faintestProminence = -3;
 
 /** A reading with its line, a reading without a line, or a line without a reading. */
 export interface Pair {
-  readonly reading: { readonly label: string; readonly x: number } | null;
+  readonly reading: { readonly label: string; readonly x: number; readonly isMarked: boolean } | null;
   readonly line: { readonly nm: number; readonly x: number } | null;
   readonly difference: string;
 }
@@ -21,13 +21,15 @@ export function pairsOf(
   candidate: Candidate,
   curve: CalibrationCurve,
   scale: BenchScale,
+  marked: ReadonlySet<number>,
 ): Pair[] {
   const lineAt = (nm: number) => ({ nm, x: scale.placeOf(curve.ordinateAt(nm)) });
   const inDomain = (nm: number): boolean => nm >= curve.domainNm[0] && nm <= curve.domainNm[1];
   const readings = tube.lines.flatMap((line): Pair[] => {
     if (line.ordinate === null) return [];
     const x = scale.placeOf(line.ordinate);
-    const reading = { label: `${line.index + 1} · ${scale.textAt(x)}`, x };
+    const isMarked = marked.has(line.index);
+    const reading = { label: `${isMarked ? '! ' : ''}${line.index + 1} · ${scale.textAt(x)}`, x, isMarked };
     const match = candidate.matches.find(({ index }) => index === line.index);
     return match === undefined || !inDomain(match.wavelengthNm)
       ? [{ reading, line: null, difference: 'no line' }]

@@ -1,0 +1,195 @@
+/** What decides the instructor's check of a tube, as data and in one sentence. */
+import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
+import { percent, rowName } from '../words/verdict.ts';
+import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
+import type { Outcome } from './verify.ts';
+
+export type VerifyReason =
+  | { readonly what: 'no-calibration'; readonly message: string }
+  | { readonly what: 'no-readings'; readonly label: string }
+  | {
+      readonly what: 'few-readings';
+      readonly label: string;
+      readonly usable: number;
+      readonly look: NextLook | null;
+    }
+  /** `fitting` of `readings` lie on lines of the tube, `corrected` of them only with a slip undone. */
+  | {
+      readonly what: 'supported';
+      readonly probability: number;
+      readonly fitting: number;
+      readonly readings: number;
+      readonly corrected: number;
+    }
+  /** The readings are another tube's; `doubt`: what is not sound about them, as a sentence. */
+  | { readonly what: 'another-tube'; readonly best: Candidate; readonly doubt: string | null }
+  | { readonly what: 'no-tube'; readonly probability: number; readonly doubt: string | null }
+  /** The tube leads, and its fit is not acceptable. Indexes count from 0. */
+  | {
+      readonly what: 'poor-fit';
+      readonly probability: number;
+      readonly leftOver: readonly number[];
+      readonly corrected: readonly number[];
+      readonly worst: number | null;
+      readonly readings: number;
+    }
+  | {
+      readonly what: 'undecided';
+      readonly probability: number | null;
+      readonly rival: Candidate | null;
+      readonly rivalLeads: boolean;
+      readonly look: NextLook | null;
+      /** What is wrong with the bench as a whole: to be cleared before any further line is read. */
+      readonly doubt: string | null;
+    };
+
+/** Fewer readings with a wavelength than this are the reason by themselves where the outcome is open. */
+export const fewReadings = 2;
+
+/** Warnings of a calibration that say why there is no curve. */
+const noCurve: ReadonlySet<string> = new Set(['central-missing', 'too-few-known-lines', 'no-curve']);
+
+/** `row`: of the expected tube, the leading one where it has several; null where it is not ranked. */
+export function verifyReason(
+  { calibration }: Analysis,
+  tube: TubeAnalysis,
+  { outcome, probability, row }: { outcome: Outcome; probability: number | null; row: Candidate | null },
+): VerifyReason {
+  const usable = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
+  const [best = null] = tube.candidates;
+  const { nextLook: look } = tube.verdict;
+  // The step that comes first at the bench spoils those after it.
+  const doubts = [...calibration.doubts, ...tube.doubts];
+  const doubt = doubts[0]?.message ?? null;
+  if (outcome === 'supported' && row !== null) {
+    const corrected = row.matches.filter(({ asRead }) => !asRead).length;
+    const fitting = row.matches.length;
+    return {
+      what: 'supported',
+      probability: probability ?? 0,
+      fitting,
+      readings: fitting + row.unexplained.length,
+      corrected,
+    };
+  }
+  if (outcome === 'contradicted') {
+    const isTubes = best !== null && best.symbol !== null && best.probability >= 0.9 && fitIsAcceptable(best);
+    return isTubes
+      ? { what: 'another-tube', best, doubt }
+      : { what: 'no-tube', probability: probability ?? 0, doubt };
+  }
+  if (calibration.curve === null) {
+    const decisive = calibration.warnings.find(({ code }) => noCurve.has(code)) ?? calibration.warnings[0];
+    return { what: 'no-calibration', message: decisive?.message ?? '' };
+  }
+  if (tube.lines.length === 0) return { what: 'no-readings', label: tube.label };
+  if (usable <= fewReadings) return { what: 'few-readings', label: tube.label, usable, look };
+  if (row !== null && row === best && probability !== null && probability >= 0.9) {
+    const worst = [...row.matches].sort((a, b) => Math.abs(b.residualSigma) - Math.abs(a.residualSigma))[0];
+    return {
+      what: 'poor-fit',
+      probability,
+      leftOver: row.unexplained,
+      corrected: row.matches.flatMap(({ index, asRead }) => (asRead ? [] : [index])),
+      worst: worst?.index ?? null,
+      readings: row.matches.length + row.unexplained.length,
+    };
+  }
+  const rival = tube.candidates.find((candidate) => candidate !== row) ?? null;
+  const ofBench = doubts.find(({ step, index }) => step === 'central' || index === null)?.message ?? null;
+  return { what: 'undecided', probability, rival, rivalLeads: rival === best, look, doubt: ofBench };
+}
+
+/** The reason in one sentence; never empty. */
+export function reasonSentence(reason: VerifyReason, expected: string): string {
+  switch (reason.what) {
+    case 'no-calibration':
+      return `No tube can be told without a calibration: ${clause(lowered(reason.message), 'read lines of the known lamp')}`;
+    case 'no-readings':
+      return `No line of ${reason.label} has been read: read its brightest lines first.`;
+    case 'few-readings':
+      return `${fewText(reason.usable)} of ${reason.label} could be turned into a wavelength, too few to name a tube: read more lines${reason.look === null ? '' : `, the next at ${lookPlace(reason.look)}`}.`;
+    case 'supported':
+      return `The readings support ${expected} (${percent(reason.probability)}): ${reason.fitting} of ${reason.readings} lie on its lines${correctedText(reason)}.`;
+    case 'another-tube': {
+      const those = `those of ${rowName(reason.best)} (${percent(reason.best.probability)}), not of ${expected}`;
+      return reason.doubt === null
+        ? `The readings are good and are ${those}: check key and label.`
+        : `The readings are ${those}, but not all of them are sound: ${clause(reason.doubt)}`;
+    }
+    case 'no-tube':
+      return `The readings do not fit ${expected} (${percent(reason.probability)}), nor any other tube well: ${clause(reason.doubt, 'read the lines again, and the central image and the known lamp')}`;
+    case 'poor-fit':
+      return `${capital(expected)} comes first (${percent(reason.probability)}), but ${poorFitText(reason)}.`;
+    case 'undecided':
+      return undecidedSentence(reason, expected);
+  }
+}
+
+type Of<What extends VerifyReason['what']> = Extract<VerifyReason, { what: What }>;
+
+function fewText(usable: number): string {
+  return usable === 0 ? 'No line' : usable === 1 ? 'Only one line' : `Only ${usable} lines`;
+}
+
+/** What all readings need alike is an error that they share. */
+function correctedText({ fitting, corrected }: Of<'supported'>): string {
+  if (corrected === 0) return '';
+  return corrected === fitting && fitting > 1
+    ? ', once an error that all of them share is taken off'
+    : `, ${corrected} of them only with a slip undone`;
+}
+
+function poorFitText({ leftOver, corrected, worst, readings }: Of<'poor-fit'>): string {
+  if (leftOver.length > 0)
+    return `${leftOver.length} of ${readings} readings fit none of its lines: read again ${numbered(leftOver)}`;
+  if (corrected.length > 0)
+    return `${corrected.length} of ${readings} readings fit only with a slip undone: read again ${numbered(corrected)}`;
+  return `the readings lie further from its lines than their uncertainty allows: read again ${worst === null ? 'all of them' : `${numbered([worst])} first`}`;
+}
+
+function undecidedSentence(
+  { probability, rival, rivalLeads, look, doubt }: Of<'undecided'>,
+  expected: string,
+): string {
+  const then =
+    doubt !== null
+      ? `first clear this - ${clause(doubt)}`
+      : look === null
+        ? 'read each line again, and those not yet read.'
+        : `look at ${lookPlace(look)}; a line there, or none, separates ${look.separates.join(' from ')}.`;
+  if (probability === null || rival === null)
+    return `The readings cannot be compared with ${expected}: ${then}`;
+  const own = percent(probability);
+  const others = `${rowName(rival)} ${rivalLeads ? 'comes first' : 'is still possible'} (${percent(rival.probability)})`;
+  return rivalLeads
+    ? `${capital(others)}, and ${expected} is not excluded (${own}): ${then}`
+    : `${capital(expected)} comes first (${own}), but ${others}: ${then}`;
+}
+
+const lookPlace = ({ reading, wavelengthNm }: NextLook): string =>
+  `${reading} (${wavelengthNm.toFixed(1)} nm)`;
+
+/** `readings 2, 5 and 7`; few enough to be read. */
+function numbered(indexes: readonly number[]): string {
+  const shown = indexes.slice(0, 5).map((index) => String(index + 1));
+  const more = indexes.length - shown.length;
+  const all = more > 0 ? [...shown, `${more} more`] : shown;
+  const last = all.pop();
+  return `${indexes.length === 1 ? 'reading' : 'readings'} ${all.length === 0 ? '' : `${all.join(', ')} and `}${last}`;
+}
+
+/** The first sentence of a message, to end a sentence of ours. */
+function clause(message: string | null, otherwise = ''): string {
+  const first = /^.*?[.?!](?=\s+[A-Z]|\s*$)/s.exec(message ?? '')?.[0] ?? message ?? '';
+  const ending = first === '' ? otherwise : first;
+  return /[.?!]$/.test(ending) ? ending : `${ending}.`;
+}
+
+function lowered(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
