@@ -2,10 +2,11 @@
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { reasonAgainstText } from '../words/reason-against.ts';
 import { runnerUpSentences } from '../words/runner-up.ts';
 import { tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
-import type { TubeAnalysis, TubeLineResult } from './types.ts';
+import type { Candidate, TubeAnalysis, TubeLineResult } from './types.ts';
 
 export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentification): TubeAnalysis {
   const tell = (finding: TubeFinding) => tellTubeFinding(bench, tube, finding);
@@ -22,7 +23,12 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
       const message = finding === null ? leftOut(tube, line.index) : (tell(finding)[0]?.message ?? null);
       return { ...line, message };
     }),
-    candidates: found.candidates,
+    candidates: found.candidates.map(
+      ({ against: _, ...candidate }, i): Candidate => ({
+        ...candidate,
+        reasonAgainst: reasonAgainstText(found.candidates[i]!, found),
+      }),
+    ),
     verdict: { kind, substance, sentence: verdictSentence(found), nextLook },
     reasons: runnerUpSentences(found),
     doubts: found.findings.flatMap(tell),

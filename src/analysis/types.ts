@@ -1,10 +1,10 @@
 /** The whole result for one bench: the single source of every number on screen, in a command or in a report. */
 import type { CalibratedLine, CalibrationNumbers, OrdinateUnit } from '../calibrate/types.ts';
-import type { Candidate, NextLook, TubeLine } from '../identify/types.ts';
+import type { Candidate as FoundCandidate, NextLook, TubeLine } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 
-export type { Candidate, Match, MissingLine, NextLook } from '../identify/types.ts';
+export type { Match, MissingLine, NextLook } from '../identify/types.ts';
 
 export interface ToldCalibrationLine extends CalibratedLine {
   /** What looks wrong with it, or may be, and what to do. */
@@ -22,6 +22,11 @@ export interface ToldCalibration extends CalibrationNumbers {
 
 export interface TubeLineResult extends Omit<TubeLine, 'finding'> {
   readonly message: string | null;
+}
+
+export interface Candidate extends Omit<FoundCandidate, 'against'> {
+  /** What speaks most against it; null for the first. */
+  readonly reasonAgainst: string | null;
 }
 
 export interface Verdict {

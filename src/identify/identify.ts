@@ -21,7 +21,7 @@ import { onceForAll, readingFindings } from './findings/reading-findings.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
 import type { ReadingFinding } from './findings/tube-finding.ts';
 import { verdict } from './findings/verdict.ts';
-import { candidateReport, estimates } from './rank/candidate-report.ts';
+import { candidateReports, estimates } from './rank/candidate-report.ts';
 import { nextLook } from './rank/next-look.ts';
 import { leadingShift, type Row, rankedRows } from './rank/rank.ts';
 import type { Resolution } from './spectrum/spectra-through.ts';
@@ -73,7 +73,7 @@ export function identifyTube(
   const shared = sharedFindings(bench, tube, state, rows, shift, day);
   const found = readingFindings(readings, curve, rows, shift?.value ?? 0);
   const estimateOf = estimates(curve, readings.offsetVariance);
-  const candidates = rows.map((row) => candidateReport(row, estimateOf));
+  const candidates = candidateReports(rows, estimateOf);
   return {
     lines: linesWith(found, shift),
     candidates,

@@ -23,6 +23,8 @@ export interface TubeLine {
 export interface Match {
   /** Index of the reading. */
   readonly index: number;
+  /** Whose line it is: in a mixture that of the admixture may be meant. */
+  readonly substance: string;
   readonly wavelengthNm: number;
   readonly residualNm: number;
   readonly residualSigma: number;
@@ -34,7 +36,28 @@ export interface MissingLine {
   readonly wavelengthNm: number;
   /** Chance that this line would have been seen and written down, had the tube been this one. */
   readonly chanceSeen: number;
+  /** Among the three brightest that this tube shows. */
+  readonly brightest: boolean;
 }
+
+/** What speaks most against a row, as against the leading one. */
+export type ReasonAgainst =
+  /** Lines that should have been seen, brightest first. */
+  | { readonly what: 'missing'; readonly lines: readonly MissingLine[] }
+  /** Readings, by index, that are no lines of it. */
+  | { readonly what: 'unexplained'; readonly indexes: readonly number[] }
+  /** The reading that lies farthest from its line. */
+  | { readonly what: 'off'; readonly match: Match }
+  /** It fits only if so many readings are misread. */
+  | { readonly what: 'misread'; readonly count: number }
+  /** It fits only if all readings are shifted alike. */
+  | { readonly what: 'shifted' }
+  /** It needs two gases in one tube. */
+  | { readonly what: 'two-gases' }
+  /** Lines anywhere would meet these readings by chance only. */
+  | { readonly what: 'by-chance' }
+  /** Hardly anything. */
+  | { readonly what: 'little' };
 
 export interface Candidate {
   /** Tube name, or `unlisted`. */
@@ -51,6 +74,8 @@ export interface Candidate {
   readonly unexplained: readonly number[];
   /** Expected lines that were likelier seen than not and are not among the readings, likeliest first. */
   readonly missing: readonly MissingLine[];
+  /** Null for the leading row. */
+  readonly against: ReasonAgainst | null;
   /** Log odds that each reading contributes (by index), relative to a reading that could be anything. */
   readonly contributions: readonly { readonly index: number; readonly logOdds: number }[];
 }

@@ -40,6 +40,8 @@ export interface TubeLine extends SpectralLine {
   readonly prominence: number;
   /** False where an ordinary tube may well lack the line (ion lines, molecular hydrogen): never "missing". */
   readonly expected: boolean;
+  /** Whose line it is, where the spectra of several tubes are mixed. */
+  readonly substance?: string;
 }
 
 export interface TubeSpectrum {

@@ -159,13 +159,15 @@ function candidateObject(candidate: Candidate) {
     with: candidate.with,
     indistinguishable: candidate.indistinguishable,
     probability: candidate.probability,
-    matches: candidate.matches.map(({ index, wavelengthNm, residualNm, residualSigma }) => ({
+    matches: candidate.matches.map(({ index, substance, wavelengthNm, residualNm, residualSigma }) => ({
       index,
+      substance,
       wavelengthNm,
       residualNm,
       residualSigma,
     })),
     unexplained: candidate.unexplained,
+    reasonAgainst: candidate.reasonAgainst,
     missing: candidate.missing.map(({ wavelengthNm, chanceSeen }) => ({ wavelengthNm, chanceSeen })),
   };
 }

@@ -79,7 +79,22 @@ export function candidateName({ substance, indistinguishable, with: admixtures }
 
 /** The difference of the two wavelengths in the row, or why it is not that. */
 function differenceText({ residualNm, asRead }: Match): string {
-  return asRead ? `(${signedText(residualNm, 1)})` : '(mended)';
+  return asRead ? `(${signedText(residualNm, 1)})` : '(corrected)';
+}
+
+/** In a mixture each line with the gas that shows it. */
+function matchText(match: Match, { with: admixtures }: Candidate): string {
+  const whose = admixtures.length > 0 ? ` ${match.substance}` : '';
+  return `${listedText(match.wavelengthNm)}${whose} ${differenceText(match)}`;
+}
+
+/** What was done to the readings that are not compared as they were read. */
+function correctedNote({ shift, lines }: TubeAnalysis): string {
+  if (shift !== null) return 'corrected: compared with the shift of all readings taken off (see Doubts)';
+  const slips = lines.filter(({ status }) => status === 'slip').length;
+  return slips > 0
+    ? 'corrected: compared as it was probably meant (see Doubts)'
+    : 'corrected: compared as it would read without a slip that is possible and not sure';
 }
 
 function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | null): string {
@@ -94,12 +109,14 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
       ...(tube.shift ? [wavelengthText(line.correctedNm, line.standardUncertaintyNm)] : []),
-      match === undefined ? '-' : `${listedText(match.wavelengthNm)} ${differenceText(match)}`,
+      match === undefined ? '-' : matchText(match, leading!),
       line.status === 'slip' ? 'slip?' : '',
     ];
   });
   const title =
-    leading === null || leading.substance === 'unlisted' ? 'listed nm' : `${leading.substance} nm`;
+    leading === null || leading.substance === 'unlisted' || leading.with.length > 0
+      ? 'listed nm'
+      : `${leading.substance} nm`;
   const table = textTable(
     [
       { title: '#', align: 'right' },
@@ -113,8 +130,13 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     ],
     rows,
   );
-  const outside = tube.lines.some(({ extrapolated }) => extrapolated);
-  return outside ? `${table}\n* outside the range of the known lines` : table;
+  const notes = [
+    ...(tube.lines.some(({ extrapolated }) => extrapolated)
+      ? ['* outside the range of the known lines']
+      : []),
+    ...(leading?.matches.some(({ asRead }) => !asRead) ? [correctedNote(tube)] : []),
+  ];
+  return [table, ...notes].join('\n');
 }
 
 function rankingTable(candidates: readonly Candidate[]): string {

@@ -23,9 +23,9 @@ function readingReason(
   const at = nm === null || nm === undefined ? '' : ` (${nm.toFixed(1)} nm)`;
   const how = (candidate: Candidate): string => {
     const match = candidate.matches.find((entry) => entry.index === index);
-    if (!match) return `no line of ${candidate.substance}`;
-    const mended = match.asRead ? '' : ' (the reading mended)';
-    return `${signedText(match.residualNm, 1)} nm from ${candidate.substance} ${match.wavelengthNm.toFixed(1)}${mended}`;
+    if (!match) return `no line of ${[candidate.substance, ...candidate.with].join(' or ')}`;
+    const corrected = match.asRead ? '' : ' (as it was probably meant)';
+    return `${signedText(match.residualNm, 1)} nm from ${match.substance} ${match.wavelengthNm.toFixed(1)}${corrected}`;
   };
   const factor = Math.exp(Math.min(Math.abs(logOdds), 20));
   const times = factor >= 1000 ? 'over 1000' : factor.toFixed(0);

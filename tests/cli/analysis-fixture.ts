@@ -65,9 +65,10 @@ export function candidate(substance: string, probability: number, parts: Partial
     indistinguishable: [],
     probability,
     logEvidence: Math.log(probability),
-    matches: [{ index: 0, wavelengthNm: 500, residualNm: 0.1, residualSigma: 0.1, asRead: true }],
+    matches: [{ index: 0, substance, wavelengthNm: 500, residualNm: 0.1, residualSigma: 0.1, asRead: true }],
     unexplained: [],
     missing: [],
+    reasonAgainst: null,
     contributions: [],
     ...parts,
   };

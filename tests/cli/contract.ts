@@ -93,9 +93,16 @@ const candidate = z.strictObject({
   indistinguishable: z.array(z.string()),
   probability,
   matches: z.array(
-    z.strictObject({ index, wavelengthNm: nm, residualNm: z.number(), residualSigma: z.number() }),
+    z.strictObject({
+      index,
+      substance: z.string().min(1),
+      wavelengthNm: nm,
+      residualNm: z.number(),
+      residualSigma: z.number(),
+    }),
   ),
   unexplained: z.array(index),
+  reasonAgainst: z.string().min(1).nullable(),
   missing: z.array(z.strictObject({ wavelengthNm: nm, chanceSeen: probability })),
 });
 

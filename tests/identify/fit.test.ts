@@ -1,25 +1,20 @@
 /** When a candidate's fit is good enough to be called identified. */
 import { expect, test } from 'vitest';
 import { fitIsAcceptable } from '../../src/identify/rank/acceptable-fit.ts';
-import type { Candidate } from '../../src/identify/types.ts';
+import type { Match } from '../../src/identify/types.ts';
 
-const candidate = (sigmas: readonly number[], mended = 0, unexplained = 0): Candidate => ({
-  substance: 'neon',
-  symbol: 'Ne',
-  with: [],
-  indistinguishable: [],
-  probability: 0.999,
-  logEvidence: 0,
-  matches: sigmas.map((residualSigma, index) => ({
-    index,
-    wavelengthNm: 600,
-    residualNm: residualSigma,
-    residualSigma,
-    asRead: index >= mended,
-  })),
+const candidate = (sigmas: readonly number[], corrected = 0, unexplained = 0) => ({
+  matches: sigmas.map(
+    (residualSigma, index): Match => ({
+      index,
+      substance: 'neon',
+      wavelengthNm: 600,
+      residualNm: residualSigma,
+      residualSigma,
+      asRead: index >= corrected,
+    }),
+  ),
   unexplained: Array.from({ length: unexplained }, (_, i) => sigmas.length + i),
-  missing: [],
-  contributions: [],
 });
 
 test('readings within their uncertainty are acceptable', () => {
@@ -37,7 +32,7 @@ test('one slip or stray is allowed among four readings, not among three', () => 
   expect(fitIsAcceptable(candidate([0.1, 0.2], 0, 1))).toBe(false);
 });
 
-test('a central image mended shifts all readings and counts once', () => {
+test('a central image corrected shifts all readings and counts once', () => {
   expect(fitIsAcceptable(candidate([0.1, 0.2, 0.3, 0.4, 0.1], 5))).toBe(true);
 });
 

@@ -117,6 +117,7 @@ function candidate(
       return [
         {
           index,
+          substance,
           wavelengthNm,
           residualNm: measured! - wavelengthNm,
           residualSigma: (measured! - wavelengthNm) / u!,
@@ -125,7 +126,8 @@ function candidate(
       ];
     }),
     unexplained: listed.flatMap((nm, index) => (nm === null ? [index] : [])),
-    missing: substance === 'neon' ? [] : [{ wavelengthNm: 557.03, chanceSeen: 0.93 }],
+    missing: substance === 'neon' ? [] : [{ wavelengthNm: 557.03, chanceSeen: 0.93, brightest: false }],
+    reasonAgainst: null,
     contributions: listed.map((nm, index) => ({ index, logOdds: nm === null ? -1.3 : 2.4 })),
   };
 }

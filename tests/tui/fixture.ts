@@ -73,6 +73,7 @@ const unlisted: Candidate = {
   matches: [],
   unexplained: [],
   missing: [],
+  reasonAgainst: null,
   contributions: [],
 };
 
@@ -92,7 +93,7 @@ function candidate(
     const residualSigma = residualNm / (standardUncertaintyNm ?? 1);
     return Math.abs(residualSigma) > 4
       ? []
-      : [{ index, wavelengthNm: near!.wavelengthNm, residualNm, residualSigma, asRead: true }];
+      : [{ index, substance, wavelengthNm: near!.wavelengthNm, residualNm, residualSigma, asRead: true }];
   });
   const matched = new Set(matches.map(({ index }) => index));
   const bright = listed.filter(({ prominence, wavelengthNm }) => prominence > -1 && wavelengthNm < 700);
@@ -105,7 +106,7 @@ function candidate(
     unexplained: lines.filter(({ index }) => !matched.has(index)).map(({ index }) => index),
     missing: bright
       .filter(({ wavelengthNm }) => !matches.some((match) => match.wavelengthNm === wavelengthNm))
-      .map(({ wavelengthNm }) => ({ wavelengthNm, chanceSeen: 0.8 })),
+      .map(({ wavelengthNm }) => ({ wavelengthNm, chanceSeen: 0.8, brightest: false })),
   };
 }
 

@@ -44,7 +44,11 @@ export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: nu
     startingGases(main.substance).includes(admixture.substance);
   const lines = [
     ...main.lines,
-    ...admixture.lines.map((line) => ({ ...line, prominence: line.prominence - FAINTER })),
+    ...admixture.lines.map((line) => ({
+      ...line,
+      prominence: line.prominence - FAINTER,
+      substance: admixture.substance,
+    })),
   ].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
   return {
     main,

@@ -8,7 +8,7 @@ const WORST_FIT = 2.2;
 const ONE_IN = 4;
 
 /** Does the row fit the readings by itself, whatever its rivals do? */
-export function fitIsAcceptable(candidate: Candidate): boolean {
+export function fitIsAcceptable(candidate: Pick<Candidate, 'matches' | 'unexplained'>): boolean {
   const { matches, unexplained } = candidate;
   const readings = matches.length + unexplained.length;
   const mended = matches.filter((match) => !match.asRead).length;

@@ -8,10 +8,13 @@ import { chanceSeen } from '../spectrum/detection.ts';
 import type { Member, ModelLine } from '../spectrum/expected-lines.ts';
 import type { Candidate, Match, MissingLine } from '../types.ts';
 import type { Row, RowReading } from './rank.ts';
+import { reasonAgainst } from './reason-against.ts';
 
 /** A line is called missing when it was likelier seen than not. */
 const COUNTED_ON = 0.5;
 const MOST_MISSING = 12;
+/** So many lines of a tube are called its brightest. */
+const BRIGHTEST = 3;
 
 /** The wavelength of a reading less a shift; null beyond the curve. */
 export type EstimateOf = (reading: UnknownReading, shift: number) => WavelengthEstimate | null;
@@ -27,38 +30,41 @@ export function estimates(curve: CalibrationCurve, offsetVariance: number): Esti
     );
 }
 
-export function candidateReport(row: Row, estimateOf: EstimateOf): Candidate {
-  let known: ReadingReport | null = null;
-  const report = (): ReadingReport => {
-    known ??= row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf);
-    return known;
-  };
-  return {
+/** What the rows say, likeliest first. */
+export function candidateReports(rows: readonly Row[], estimateOf: EstimateOf): Candidate[] {
+  const reports = rows.map((row) => ({
+    row,
+    report: row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf),
+  }));
+  const lead = reports[0]!;
+  return reports.map(({ row, report }) => ({
     substance: row.tube?.substance ?? 'unlisted',
     symbol: row.tube?.symbol ?? null,
     with: row.admixtures.map((tube) => tube.substance),
     indistinguishable: row.indistinguishable.map((tube) => tube.substance),
     probability: row.probability,
     logEvidence: row.logEvidence,
-    // Worked out when it is asked for: of most rows nothing but the probability is told.
-    get matches() {
-      return report().matches;
-    },
-    get unexplained() {
-      return report().unexplained;
-    },
-    get missing() {
-      return report().missing;
-    },
-    get contributions() {
-      return report().contributions;
-    },
-  };
+    matches: report.matches,
+    unexplained: report.unexplained,
+    missing: report.missing,
+    against: row === lead.row ? null : reasonAgainst({ row, report }, lead),
+    contributions: report.contributions,
+  }));
 }
 
-type ReadingReport = Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'>;
+export interface ReadingReport
+  extends Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'> {
+  /** Lines without a reading that one would have expected to be seen, before the readings; brightest first. */
+  readonly shouldShow: readonly MissingLine[];
+}
 
-const NOTHING_READ: ReadingReport = { matches: [], unexplained: [], missing: [], contributions: [] };
+const NOTHING_READ: ReadingReport = {
+  matches: [],
+  unexplained: [],
+  missing: [],
+  shouldShow: [],
+  contributions: [],
+};
 
 function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
   const { evidence, assumption } = row;
@@ -77,7 +83,7 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
       unexplained.push(index);
       return;
     }
-    const { wavelengthNm } = likelyMember(
+    const { substance, wavelengthNm } = likelyMember(
       line,
       reading.ordinate - shift + assumption.passage.view.shift,
       reading.totalVariance,
@@ -85,6 +91,7 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
     const residualNm = estimate.wavelengthNm - wavelengthNm;
     matches.push({
       index,
+      substance,
       wavelengthNm,
       residualNm,
       residualSigma: residualNm / estimate.standardUncertaintyNm,
@@ -95,7 +102,8 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
   return {
     matches: byIndex(matches),
     unexplained: unexplained.sort((a, b) => a - b),
-    missing: missingLines(row, matched),
+    missing: missingLines(row, matched, averagedChances(row)),
+    shouldShow: missingLines(row, matched, chancesBefore(row)),
     contributions: byIndex(contributions),
   };
 }
@@ -116,32 +124,53 @@ function contribution({ evidence, assumption }: RowReading, i: number, line: Mod
 }
 
 /** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
-export function averagedChances({ found, assumption, evidence }: RowReading): (line: ModelLine) => number {
-  const highest = Math.max(...found.lookingLogs);
-  const weights = found.lookingLogs.map((log) => Math.exp(log - highest));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+export function averagedChances(reading: RowReading): (line: ModelLine) => number {
+  const highest = Math.max(...reading.found.lookingLogs);
+  return chances(
+    reading,
+    reading.found.lookingLogs.map((log) => Math.exp(log - highest)),
+  );
+}
+
+/** Averaged as one expects before seeing which lines are there. */
+function chancesBefore(reading: RowReading): (line: ModelLine) => number {
+  return chances(
+    reading,
+    reading.evidence.spectra.ways.map(({ weight }) => weight),
+  );
+}
+
+function chances(
+  { assumption, evidence }: RowReading,
+  weights: readonly number[],
+): (line: ModelLine) => number {
   const { ways } = evidence.spectra;
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
   return (line) => {
     const shown = assumption.scene.shown || line.expected;
-    const sum = weights.reduce(
-      (part, weight, way) => part + weight * chanceSeen(line.prominence, ways[way]!, shown),
-      0,
+    return (
+      weights.reduce((sum, weight, way) => sum + weight * chanceSeen(line.prominence, ways[way]!, shown), 0) /
+      total
     );
-    return sum / total;
   };
 }
 
-function missingLines(reading: RowReading, matched: readonly (ModelLine | null)[]): MissingLine[] {
-  const chanceOf = averagedChances(reading);
+/** Lines without a reading that were likelier seen than not, brightest first. */
+function missingLines(
+  { assumption }: RowReading,
+  matched: readonly (ModelLine | null)[],
+  chanceOf: (line: ModelLine) => number,
+): MissingLine[] {
   const missing: MissingLine[] = [];
-  const brightestFirst = reading.assumption.seen.lines
-    .filter((line) => line.expected && !matched.includes(line))
+  const brightestFirst = assumption.seen.lines
+    .filter((line) => line.expected)
     .sort((a, b) => b.prominence - a.prominence);
-  for (const line of brightestFirst) {
+  for (const [rank, line] of brightestFirst.entries()) {
+    if (matched.includes(line)) continue;
     const chance = chanceOf(line);
     // The brighter a line, the likelier it is seen.
     if (chance < COUNTED_ON || missing.length === MOST_MISSING) break;
-    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance });
+    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
   }
   return missing;
 }

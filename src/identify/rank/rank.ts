@@ -27,8 +27,8 @@ export interface Row {
 }
 
 export interface RowReading {
-  /** Slips are mended. */
-  readonly mended: boolean;
+  /** Slips are corrected. */
+  readonly corrected: boolean;
   readonly evidence: Evidence;
   readonly found: CandidateEvidence;
   readonly assumption: Assumption;
@@ -129,9 +129,9 @@ function groupedRows(
 function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvidence): RowReading | null {
   const scene = slips.scenes[0];
   if (scene && scene.log > found.log && scene.found.best) {
-    return { mended: true, evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
+    return { corrected: true, evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
   }
-  return found.best ? { mended: false, evidence, found, assumption: found.best } : null;
+  return found.best ? { corrected: false, evidence, found, assumption: found.best } : null;
 }
 
 function mixtureRows(

@@ -6,6 +6,8 @@ import { FAINTEST_PROMINENCE } from './detection.ts';
 
 /** A line of the table at its place on the bench. */
 export interface Member {
+  /** Tube whose line it is. */
+  readonly substance: string;
   readonly wavelengthNm: number;
   readonly ordinate: number;
   readonly prominence: number;
@@ -49,7 +51,14 @@ export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
       const variance = residualVarianceAt(view, place) + (widthNm * slope) ** 2;
       return {
         wavelengthNm: line.wavelengthNm,
-        members: [{ wavelengthNm: line.wavelengthNm, ordinate, prominence: line.prominence }],
+        members: [
+          {
+            substance: line.substance ?? tube.substance,
+            wavelengthNm: line.wavelengthNm,
+            ordinate,
+            prominence: line.prominence,
+          },
+        ],
         ordinate,
         variance,
         varianceClass: varianceClass(variance),

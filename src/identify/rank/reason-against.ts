@@ -1,0 +1,67 @@
+/** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
+import type { ReasonAgainst } from '../types.ts';
+import type { ReadingReport } from './candidate-report.ts';
+import type { Row } from './rank.ts';
+
+/** A loss smaller than this, in ln, is little. */
+const WORTH_SAYING = 1;
+/** Readings that lose less than this part of what the worst of them loses are not named. */
+const NAMED_FROM = 0.25;
+/** ln odds of one gas in a tube against two: ../evidence/mixtures.ts. */
+const TWO_GASES = 4;
+
+interface ReportedRow {
+  readonly row: Row;
+  readonly report: ReadingReport;
+}
+
+interface Loss {
+  readonly reason: ReasonAgainst;
+  /** ln evidence lost by it. */
+  readonly loss: number;
+}
+
+/** What neither the readings nor the row's assumptions cost is lost by lines that should be there and are not. */
+export function reasonAgainst({ row, report }: ReportedRow, lead: ReportedRow): ReasonAgainst {
+  if (row.tube === null) return { what: 'by-chance' };
+  const found = [...readingLosses(report, lead.report), ...assumed(row, report)];
+  const total = lead.row.logEvidence - row.logEvidence;
+  const unaccounted = total - found.reduce((sum, { loss }) => sum + loss, 0);
+  const { shouldShow } = report;
+  const missing: Loss[] =
+    shouldShow.length > 0 ? [{ reason: { what: 'missing', lines: shouldShow }, loss: unaccounted }] : [];
+  const worst = [...missing, ...found].reduce((most, each) => (each.loss > most.loss ? each : most));
+  return total < WORTH_SAYING || worst.loss < WORTH_SAYING ? { what: 'little' } : worst.reason;
+}
+
+function readingLosses(report: ReadingReport, lead: ReadingReport): Loss[] {
+  const leading = new Map(lead.contributions.map(({ index, logOdds }) => [index, logOdds]));
+  const losses = report.contributions.map(({ index, logOdds }) => ({
+    index,
+    // Of an unlisted tube every reading could be a line.
+    loss: (leading.get(index) ?? 0) - logOdds,
+  }));
+  const sum = (some: typeof losses): number => some.reduce((total, { loss }) => total + loss, 0);
+  const unexplained = losses.filter(({ index }) => report.unexplained.includes(index));
+  const matched = losses.filter(({ index }) => !report.unexplained.includes(index));
+  const most = Math.max(...unexplained.map(({ loss }) => loss));
+  const indexes = unexplained.filter(({ loss }) => loss > NAMED_FROM * most).map(({ index }) => index);
+  const [farthest] = [...report.matches].sort(
+    (a, b) => Math.abs(b.residualSigma) - Math.abs(a.residualSigma),
+  );
+  const off: Loss[] = farthest ? [{ reason: { what: 'off', match: farthest }, loss: sum(matched) }] : [];
+  return [{ reason: { what: 'unexplained', indexes }, loss: sum(unexplained) }, ...off];
+}
+
+/** What the row has to assume: slips, a shift of all readings, a second gas. */
+function assumed({ reading, slips, admixtures }: Row, { matches }: ReadingReport): Loss[] {
+  const losses: Loss[] = [];
+  const scene = slips?.scenes[0];
+  if (reading?.corrected && scene)
+    losses.push({ reason: { what: 'misread', count: scene.slips.size }, loss: -scene.logPrior });
+  const view = reading?.assumption.passage.view;
+  if (view && view.story !== 'plain' && matches.length > 0)
+    losses.push({ reason: { what: 'shifted' }, loss: -view.logWeight });
+  if (admixtures.length > 0) losses.push({ reason: { what: 'two-gases' }, loss: TWO_GASES });
+  return losses;
+}

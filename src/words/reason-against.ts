@@ -1,0 +1,61 @@
+/** What speaks against a possible tube, in one plain sentence. */
+import type { Candidate, TubeIdentification } from '../identify/types.ts';
+
+/** So many lines or readings are named. */
+const MOST_NAMED = 3;
+
+/** Null for the leading row: "8 of 8 fit - but 462 and 467 nm, xenon's brightest, should have been seen". */
+export function reasonAgainstText(
+  candidate: Candidate,
+  { candidates, lines }: TubeIdentification,
+): string | null {
+  const { against, matches, unexplained, substance } = candidate;
+  if (against === null) return null;
+  const lead = candidates[0]!;
+  const fit = `${matches.length} of ${matches.length + unexplained.length} ${matches.length === 1 ? 'fits' : 'fit'}`;
+  switch (against.what) {
+    case 'missing': {
+      const named = against.lines.slice(0, MOST_NAMED);
+      const whose = candidate.with.length > 0 ? 'their' : `${substance}'s`;
+      const bright = named.every(({ brightest }) => brightest) ? `, ${whose} brightest,` : '';
+      return `${fit} - but ${nmList(named.map(({ wavelengthNm }) => wavelengthNm))}${bright} should have been seen`;
+    }
+    case 'unexplained': {
+      const nm = against.indexes.flatMap(
+        (index) => lines.find((line) => line.index === index)?.wavelengthNm ?? [],
+      );
+      const more = nm.length - MOST_NAMED;
+      const named = `${nmList(nm.slice(0, MOST_NAMED))}${more > 0 ? ` and ${more} more` : ''}`;
+      const are = nm.length === 1 ? 'is no line' : 'are no lines';
+      return nm.length === 0
+        ? `${fit}`
+        : `${fit} - ${named} ${are} of ${[substance, ...candidate.with].join(' or ')}`;
+    }
+    case 'off': {
+      const { substance: whose, wavelengthNm, residualNm, residualSigma } = against.match;
+      const off = `${(wavelengthNm + residualNm).toFixed(1)} nm lies ${Math.abs(residualSigma).toFixed(1)} times its uncertainty from ${whose} ${wavelengthNm.toFixed(1)}`;
+      return `${fit} - but not as well: ${off}`;
+    }
+    case 'misread':
+      return `${fit} - but only if ${against.count === 1 ? 'one reading is' : `${against.count} readings are`} misread`;
+    case 'shifted':
+      return `${fit} - but only if all readings are shifted alike`;
+    case 'two-gases':
+      return `${fit} - but one gas in a tube is far commoner than two`;
+    case 'by-chance':
+      return `the lines of ${[lead.substance, ...lead.with].join(' with ')} meet these readings better than chance does`;
+    case 'little':
+      return lead.symbol === null
+        ? `${fit}, by chance or not`
+        : `${fit} - nearly as well as with ${lead.substance}`;
+  }
+}
+
+/** `462, 467 and 480.1 nm`: whole nanometres where they tell the lines apart. */
+function nmList(wavelengthsNm: readonly number[]): string {
+  const whole = wavelengthsNm.map((nm) => nm.toFixed(0));
+  const texts =
+    new Set(whole).size === whole.length ? whole : [...new Set(wavelengthsNm.map((nm) => nm.toFixed(1)))];
+  const last = texts.at(-1) ?? '';
+  return `${texts.length > 1 ? `${texts.slice(0, -1).join(', ')} and ` : ''}${last} nm`;
+}

@@ -1,0 +1,99 @@
+/** What speaks most against each tube of the ranking, in one plain sentence. */
+import { describe, expect, test } from 'vitest';
+import type { Candidate } from '../../src/analysis/types.ts';
+import { tubeNamed } from '../../src/lines/table.ts';
+import { GlassReader, neonNm, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
+import { analysedTube, reader, tubeWith } from './tube-bench.ts';
+
+const rowOf = ({ candidates }: { candidates: readonly Candidate[] }, name: string): Candidate =>
+  candidates.find(({ substance, with: rest }) => substance === name && rest.length === 0)!;
+
+describe('the reason against a row', () => {
+  const neon = tubeWith(neonNm);
+
+  test('is one sentence for every row but the first', () => {
+    const [first, ...others] = neon.candidates;
+    expect(first!.reasonAgainst).toBeNull();
+    for (const { reasonAgainst } of others)
+      expect(reasonAgainst).toMatch(/^(the lines of|\d+ of \d+ fits? )/);
+  });
+
+  test('counts what fits and names the brightest lines that should have been seen', () => {
+    const { reasonAgainst, matches, unexplained } = rowOf(neon, 'xenon');
+    expect(reasonAgainst).toMatch(
+      /^10 of 10 fit - but \d+, \d+ and \d+ nm, xenon's brightest, should have been seen$/,
+    );
+    expect([matches.length, unexplained.length]).toEqual([10, 0]);
+    const [nm] = /\d+/.exec(reasonAgainst!.slice('10 of 10'.length))!;
+    // Brightest first, whatever the table says today: a strong line of xenon, and nowhere near a reading.
+    const strong = tubeNamed('xenon')!.lines.filter(({ prominence }) => prominence > -0.6);
+    expect(strong.some(({ wavelengthNm }) => Math.abs(wavelengthNm - Number(nm)) < 1.5)).toBe(true);
+    expect(Math.min(...neonNm.map((each) => Math.abs(each - Number(nm))))).toBeGreaterThan(5);
+  });
+
+  test('names readings that are no lines of it', () => {
+    expect(rowOf(neon, 'hydrogen').reasonAgainst).toMatch(/^\d+ of 10 fit - .* nm are no lines of hydrogen$/);
+  });
+
+  test('says what has to be assumed', () => {
+    // Two lines of neon; that one of them is misread by a round amount is what other tubes need.
+    const few = tubeWith([640.22, 585.25]);
+    const misread = few.candidates.filter(({ reasonAgainst }) => reasonAgainst?.includes('misread'));
+    expect(misread.length).toBeGreaterThan(0);
+    for (const { reasonAgainst, matches } of misread) {
+      expect(reasonAgainst).toMatch(/- but only if one reading is misread$/);
+      expect(matches.some(({ asRead }) => !asRead)).toBe(true);
+    }
+  });
+
+  test('of "unlisted" speaks of chance', () => {
+    expect(rowOf(neon, 'unlisted').reasonAgainst).toBe(
+      'the lines of neon meet these readings better than chance does',
+    );
+  });
+
+  test('never names one place twice', () => {
+    const coarse = new GlassReader({ glass: 'N-BK7', leastCountArcmin: 5 });
+    const tube = analysedTube(recordOf(coarse, { unknown: unknownTube(coarse, neonNm) }, "5'"));
+    for (const { reasonAgainst } of tube.candidates) {
+      const places = reasonAgainst?.split(' - ')[1]?.match(/\d+(\.\d+)?(?=,| and| nm)/g) ?? [];
+      expect(new Set(places).size).toBe(places.length);
+    }
+  });
+});
+
+describe('a match in a mixture', () => {
+  const helium = [706.52, 667.82, 587.56, 501.57, 471.31, 447.15];
+  const hydrogen = [656.28, 486.13, 434.05];
+  const tube = tubeWith([...helium, ...hydrogen]);
+
+  test('carries the gas whose line it is', () => {
+    const [mixture] = tube.candidates;
+    expect(mixture).toMatchObject({ substance: 'helium', with: ['hydrogen'] });
+    for (const { index, substance } of mixture!.matches)
+      expect(substance).toBe(index < helium.length ? 'helium' : 'hydrogen');
+  });
+
+  test('is told with that gas, also where the other row is the main gas alone', () => {
+    const told = [...tube.reasons, rowOf(tube, 'helium').reasonAgainst!].join('\n');
+    expect(told).toMatch(/hydrogen 434\.0.*no line of helium/);
+    expect(told).not.toMatch(/helium 434/);
+    expect(told).toMatch(/657, 486 and 434 nm are no lines of helium/);
+  });
+
+  test('of one gas is that of the row', () => {
+    for (const row of tubeWith(neonNm).candidates.slice(0, 5)) {
+      if (row.with.length > 0) continue;
+      for (const { substance } of row.matches)
+        expect([row.substance, ...row.indistinguishable]).toContain(substance);
+    }
+  });
+});
+
+test('a reading that is compared as it was meant is not called "mended" without a word of what that is', () => {
+  const lines = neonNm.map((nm, i) => ({ readings: [reader.line(nm, i === 3 ? 60 : 0)] }));
+  const tube = analysedTube(recordOf(reader, { unknown: { lines } }));
+  expect(tube.reasons.join('\n')).not.toContain('mended');
+  const reason = tube.reasons.find((text) => text.startsWith('Reading 4 '));
+  if (reason !== undefined) expect(reason).toContain('as it was probably meant');
+});
