@@ -99,6 +99,23 @@ const records: Record<string, PlainRecord> = {
     known: knownAt([0, 1e6, -1e6, 9e5, 0.1, 5, 7, 9]),
     unknown: { lines: [{ readings: [0] }, { readings: [-9e5] }] },
   },
+  'two known lines all but at one wavelength': {
+    instrument: { method: 'scale', leastCount: 0.1 },
+    known: knownAt([12.1, 5.2, 9.7, 5.2], [367.92552154114503, 546.07, 415.5495286813466, 546.0700001]),
+    unknown: { lines: [{ readings: [7] }] },
+  },
+  'a scale on which one known line of four is read apart': {
+    instrument: { method: 'scale', leastCount: 0.1 },
+    known: {
+      lines: [
+        { wavelengthNm: 598.5237310352439, readings: [0, -13.80204068801877] },
+        { wavelengthNm: 802.2780087181577, readings: [0, 4.928731396577814e-34] },
+        { wavelengthNm: 200, readings: [0, 0, -2.683981696763018e-11] },
+        { wavelengthNm: 546.07, readings: [0] },
+      ],
+    },
+    unknown: { lines: [{ readings: [12.3] }] },
+  },
   'both sides read the same': {
     instrument: { method: 'both-sides', leastCount: "1'" },
     known: knownAt(heliumNm.map(() => ({ left: "180°00'", right: "180°00'" }))),

@@ -15,7 +15,7 @@ import { unsoundNumbers } from '../analysis/walk.ts';
 import { calibrated, identified, verified } from '../cli/contract.ts';
 import { type Budget, inTime } from './budget.ts';
 import { holes, obeyedByTerminals } from './hostile-text.ts';
-import { validRecord } from './random-bench.ts';
+import { extremeRecord, validRecord } from './random-bench.ts';
 
 const file = 'bench.json';
 const formats = ['html', 'md', 'csv'] as const;
@@ -57,6 +57,8 @@ async function checkBench(json: unknown): Promise<void> {
   for (const text of printed) {
     expect(text).not.toMatch(holes);
     expect(text).not.toMatch(obeyedByTerminals);
+    // No number of a bench has so many digits.
+    expect(text).not.toMatch(/\d{25}/);
   }
 }
 
@@ -91,6 +93,15 @@ export function describeBenches({ benches }: Budget): void {
     test('are analysed and shown without a hole', { timeout: 3_600_000 }, async () => {
       // Whole benches shrink for minutes; the first one that fails is told as it is.
       await fc.assert(fc.asyncProperty(validRecord, checkBench), { numRuns: benches, endOnFailure: true });
+    });
+
+    test('also those whose numbers lie on the bounds of what a record may hold', {
+      timeout: 3_600_000,
+    }, async () => {
+      await fc.assert(fc.asyncProperty(extremeRecord, checkBench), {
+        numRuns: 4 * benches,
+        endOnFailure: true,
+      });
     });
 
     test.each(large)(

@@ -199,3 +199,60 @@ export const validRecord = fc
       })),
     };
   });
+
+const onScale = fc.oneof(
+  fc.constantFrom(0, -1e6, 1e6, 1e6 - 1e-6, 1e-300, -1e-300, 0.1, 12.3),
+  fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+);
+const onCircle = fc.oneof(
+  fc.constantFrom<unknown>(-360, 0, 1e-300, 180, 360, 720, "0°00'", "359°59'", "181°04'", `0°0'0.000001"`),
+  fc.double({ min: -360, max: 720, noNaN: true }),
+);
+const extremeNm = fc.oneof(
+  fc.constantFrom(200, 200.0001, 546.07, 546.0700001, 1199.9999, 1200),
+  fc.double({ min: 200, max: 1200, noNaN: true }),
+);
+
+/** Records that the program must take although no bench gives them: every number on its bound, or anywhere between. */
+export const extremeRecord = fc
+  .oneof(
+    fc.record({ method: fc.constant('scale'), leastCount: fc.constantFrom(0.000001, 0.1, 10_000) }),
+    fc.record(
+      {
+        method: fc.constant('central'),
+        leastCount: fc.constantFrom('0.01"', "1'", '10°'),
+        scaleDivision: fc.constant('10°'),
+        prism: fc.constantFrom('each-line', 'fixed'),
+        setAtNm: extremeNm,
+        apexAngle: fc.record({
+          value: fc.constantFrom(5, 60, 119.999),
+          u: fc.constantFrom(0, 0.000003, 10),
+        }),
+      },
+      { requiredKeys: ['method', 'leastCount'] },
+    ),
+  )
+  .chain((instrument): fc.Arbitrary<Plain> => {
+    const reading = instrument.method === 'scale' ? onScale : onCircle;
+    const readings = fc.array(reading, { minLength: 1, maxLength: 3 });
+    const central = instrument.method === 'scale' ? {} : { central: readings };
+    return fc.record({
+      whichgas: fc.constant(1),
+      instrument: fc.constant(instrument),
+      ...central,
+      known: fc.record({
+        lamp: fc.constantFrom('mercury', 'helium', ''),
+        lines: fc.array(fc.record({ wavelengthNm: extremeNm, readings }, { requiredKeys: ['readings'] }), {
+          maxLength: 8,
+        }),
+        check: fc.array(fc.record({ wavelengthNm: extremeNm, readings }), { maxLength: 2 }),
+      }),
+      unknown: fc.record({
+        ...central,
+        lines: fc.array(fc.record({ readings }), { maxLength: 8 }),
+        notSeen: fc.array(fc.oneof(fc.record({ wavelengthNm: extremeNm }), fc.record({ reading })), {
+          maxLength: 3,
+        }),
+      }),
+    });
+  });

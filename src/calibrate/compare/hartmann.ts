@@ -2,7 +2,7 @@
  * The formula that a student can use with a pocket calculator: λ = λ0 + C/(δ - δ0), three constants
  * (J. Hartmann, Astrophys. J. 8, 218 (1898)).
  */
-import { inverse, Matrix } from 'ml-matrix';
+import { LuDecomposition, Matrix } from 'ml-matrix';
 import type { CurvePoint } from '../curve/posterior.ts';
 
 export interface HartmannFit {
@@ -115,7 +115,9 @@ function uncertainties(
   if (points <= 3) return null;
   const sizes = [0, 1, 2].map((k) => Math.hypot(...design.map((row) => row[k]!)));
   const scaled = new Matrix(design.map((row) => row.map((value, k) => value / sizes[k]!)));
-  const covariance = inverse(scaled.transpose().mmul(scaled)).mul(squares / (points - 3));
+  const normal = new LuDecomposition(scaled.transpose().mmul(scaled));
+  if (normal.isSingular()) return null;
+  const covariance = normal.solve(Matrix.eye(3)).mul(squares / (points - 3));
   const of = (k: number): number => Math.sqrt(covariance.get(k, k)) / sizes[k]!;
   const u: [number, number, number] = [of(0), of(1), of(2)];
   // Of a pole infinitely far away the constants are not to be told apart.

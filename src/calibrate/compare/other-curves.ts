@@ -41,12 +41,18 @@ export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCur
 
 function polynomialFit(degree: number, points: readonly CurvePoint[]): PolynomialFit | null {
   const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
-  if (new Set(x).size < degree + 1) return null;
+  if (linesApart(points) < degree + 1) return null;
   return fitPolynomial(
     x,
     points.map(({ ordinate }) => ordinate),
     degree,
   );
+}
+
+/** How many wavelengths there are; closer ones than 1 pm are one, and two of them would make the regression singular. */
+function linesApart(points: readonly CurvePoint[]): number {
+  const sorted = points.map(({ wavelengthNm }) => wavelengthNm).sort((first, second) => first - second);
+  return sorted.filter((nm, at) => at === 0 || nm - sorted[at - 1]! > 0.001).length;
 }
 
 function polynomialRival(fit: PolynomialFit, points: readonly CurvePoint[]): CurveRival {

@@ -29,14 +29,17 @@ export function calibrationCurve(
   const slopeAt = (nm: number): number => dot(basis.slopeAt(nm));
   const domainNm = monotoneDomain(slopeAt, rangeNm);
   if (domainNm === null) return null;
-  const covariance = (first: number, second: number): number =>
-    bilinear(basis.at(first), constants.covariance, basis.at(second), basis.size);
+  const covariance = (first: number, second: number): number => {
+    const value = bilinear(basis.at(first), constants.covariance, basis.at(second), basis.size);
+    // Rounding must not make a variance negative.
+    return first === second ? Math.max(0, value) : value;
+  };
 
   const inverse = inverseOf(ordinateAt, slopeAt, domainNm);
   const wavelengthAt = (ordinate: number, ordinateVariance: number): WavelengthEstimate | null => {
     const wavelengthNm = inverse(ordinate);
     if (wavelengthNm === null) return null;
-    const variance = ordinateVariance + Math.max(0, covariance(wavelengthNm, wavelengthNm));
+    const variance = ordinateVariance + covariance(wavelengthNm, wavelengthNm);
     return {
       wavelengthNm,
       standardUncertaintyNm: Math.sqrt(variance) / Math.abs(slopeAt(wavelengthNm)),
