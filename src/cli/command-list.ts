@@ -34,16 +34,17 @@ export const commands: readonly CommandSpec[] = [
     name: 'calibrate',
     summary: 'the calibration curve, what each known line says of it, and doubts',
     usage: 'RECORD...',
-    options: {
-      against: {
-        type: 'string',
-        value: 'OTHER.json',
-        help: "station check: has the bench changed since another record's calibration?",
-      },
-      json,
-    },
-    example: 'whichgas calibrate bench.json --against last-week.json',
+    options: { json },
+    example: 'whichgas calibrate bench.json',
     load: async () => (await plainCommands()).calibrate,
+  },
+  {
+    name: 'compare',
+    summary: 'two records side by side: has the station changed, and two partners at one tube',
+    usage: 'RECORD OTHER',
+    options: { reveal, json },
+    example: 'whichgas compare bench.json last-week.json',
+    load: async () => (await plainCommands()).compare,
   },
   {
     name: 'identify',

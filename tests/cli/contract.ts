@@ -71,10 +71,30 @@ export const calibrated = z.strictObject({
 
 const difference = z.strictObject({ value: z.number(), standardUncertainty: z.number().positive() });
 
-export const stationChecked = z.strictObject({
-  ...calibrated.shape,
+const off = z.enum(['before', 'now']).nullable();
+
+export const compared = z.strictObject({
+  file: z.string(),
+  against: z.string(),
+  unit: z.enum(['arcmin', 'scale']),
+  known: z.array(z.strictObject({ wavelengthNm: nm, before: z.number(), now: z.number(), difference, off })),
+  tubes: z.array(
+    z.strictObject({
+      before: z.string(),
+      now: z.string(),
+      lines: z.array(
+        z.strictObject({
+          before: index.nullable(),
+          now: index.nullable(),
+          differenceNm: difference.nullable(),
+          wavelengthNm: nm,
+          standardUncertaintyNm: positive,
+          off,
+        }),
+      ),
+    }),
+  ),
   stationCheck: z.strictObject({
-    against: z.string(),
     unit: z.enum(['arcmin', 'scale']),
     central: difference.nullable(),
     curve: z

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
-import { calibrated, converted, identified, predicted, stationChecked, verified } from './contract.ts';
+import { calibrated, compared, converted, identified, predicted, verified } from './contract.ts';
 import { exampleFile, examplesFolder, jsonLines, whichgas, withFiles } from './run-program.ts';
 
 const names = readdirSync(examplesFolder).filter((name) => name.endsWith('.json'));
@@ -173,12 +173,14 @@ describe('the other commands', () => {
     expect(back).toMatchObject({ substance: null, reading: green?.reading, brightness: null });
   });
 
-  it('calibrate --against OTHER --json', () => {
-    const ended = whichgas(['calibrate', '--json', clear, '--against', clear]);
+  it('compare RECORD OTHER --json', () => {
+    const ended = whichgas(['compare', '--json', clear, clear]);
     expect(ended.code).toBe(0);
-    const [check] = jsonLines(ended).map((line) => z.parse(stationChecked, line));
-    expect(check?.stationCheck.findings).toEqual([]);
-    expect(check?.stationCheck.curve?.shift.value).toBe(0);
+    const [found] = jsonLines(ended).map((line) => z.parse(compared, line));
+    expect(found?.stationCheck.findings).toEqual([]);
+    expect(found?.stationCheck.curve?.shift.value).toBe(0);
+    expect(found?.known.every(({ difference }) => difference.value === 0)).toBe(true);
+    expect(found?.tubes[0]?.lines.every(({ before, now }) => before === now)).toBe(true);
   });
 
   it('report --json says what was written', () =>

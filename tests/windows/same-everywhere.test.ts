@@ -64,7 +64,7 @@ const cases: readonly (readonly string[])[] = [
   ['lines', 'helium', '--json'],
   ['calibrate', 'bench.json'],
   ['calibrate', 'bench.json', '--json'],
-  ['calibrate', 'bench.json', '--against', 'class/harbour-lane-bench-5.json'],
+  ['compare', 'bench.json', 'class/harbour-lane-bench-5.json'],
   ['compare', 'bench.json', 'class/harbour-lane-bench-5.json'],
   ['identify', 'bench.json'],
   ['bench.json'],

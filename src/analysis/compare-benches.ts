@@ -1,0 +1,191 @@
+/**
+ * Two records side by side: the station then and now, known lines read in both, and two partners' readings of one
+ * tube with the wavelengths that follow from both.
+ */
+import { checkStation, type Difference, type StationCheck } from './station-check.ts';
+import type { Analysis, ToldCalibrationLine, TubeAnalysis, TubeLineResult } from './types.ts';
+
+/** Which of two readings is the one that is off; null where neither is, or nothing tells. */
+export type Off = 'before' | 'now' | null;
+
+export interface KnownDifference {
+  readonly wavelengthNm: number;
+  /** Ordinates: arc-minutes of deviation, or scale units. */
+  readonly before: number;
+  readonly now: number;
+  /** Now minus before, in that unit; the uncertainty is of the two readings alone. */
+  readonly difference: Difference;
+  readonly off: Off;
+}
+
+export interface JointLine {
+  /** Indexes of the readings in their tubes; null where only the other has the line. */
+  readonly before: number | null;
+  readonly now: number | null;
+  /** Now minus before, nm; null where one is missing. */
+  readonly differenceNm: Difference | null;
+  /** Weighted mean of both, or the one there is. */
+  readonly wavelengthNm: number;
+  readonly standardUncertaintyNm: number;
+  readonly off: Off;
+}
+
+export interface TubeComparison {
+  readonly before: string;
+  readonly now: string;
+  /** From red to violet. */
+  readonly lines: readonly JointLine[];
+}
+
+export interface Comparison {
+  readonly station: StationCheck;
+  readonly known: readonly KnownDifference[];
+  readonly tubes: readonly TubeComparison[];
+}
+
+/** Wavelengths used for one and the same known line, nm: tables round. */
+const SAME_KNOWN_NM = 0.3;
+/** Two readings differ, and a reading is off its line, from so many standard uncertainties on. */
+const NOTICED = 3;
+
+/**
+ * Compares `now` with `before`. Tubes are the same where their labels are.
+ * Throws RangeError when one reads angles and the other a scale.
+ */
+export function compareBenches(before: Analysis, now: Analysis): Comparison {
+  return {
+    station: checkStation(before, now),
+    known: knownDifferences(before.calibration.lines, now.calibration.lines),
+    tubes: now.tubes.flatMap((tube) => {
+      const partner = before.tubes.find(({ label }) => nameOf(label) === nameOf(tube.label));
+      return partner === undefined ? [] : [compareTubes(partner, tube)];
+    }),
+  };
+}
+
+const nameOf = (label: string): string => label.trim().toLowerCase();
+
+function knownDifferences(
+  before: readonly ToldCalibrationLine[],
+  now: readonly ToldCalibrationLine[],
+): KnownDifference[] {
+  const found = now.flatMap((line): KnownDifference[] => {
+    const { wavelengthNm } = line;
+    if (wavelengthNm === null) return [];
+    const other = before.find(
+      (each) => each.wavelengthNm !== null && Math.abs(each.wavelengthNm - wavelengthNm) < SAME_KNOWN_NM,
+    );
+    const difference = other === undefined ? null : differenceOf(other, line);
+    if (other === undefined || difference === null) return [];
+    const off = offOne(sigmasOf(other), sigmasOf(line));
+    return [{ wavelengthNm, before: other.ordinate!, now: line.ordinate!, difference, off }];
+  });
+  return found.sort((a, b) => b.wavelengthNm - a.wavelengthNm);
+}
+
+function differenceOf(before: ToldCalibrationLine, now: ToldCalibrationLine): Difference | null {
+  if (before.ordinate === null || now.ordinate === null) return null;
+  const standardUncertainty = Math.hypot(before.standardUncertainty ?? 0, now.standardUncertainty ?? 0);
+  return { value: now.ordinate - before.ordinate, standardUncertainty };
+}
+
+function sigmasOf({ residual, standardUncertainty }: ToldCalibrationLine): number {
+  return Math.abs(residual ?? 0) / (standardUncertainty ?? Number.POSITIVE_INFINITY);
+}
+
+/** The one further off its line, if it is off at all. */
+function offOne(before: number, now: number): Off {
+  if (Math.max(before, now) < NOTICED) return null;
+  return before > now ? 'before' : 'now';
+}
+
+interface Measured {
+  readonly line: TubeLineResult;
+  readonly nm: number;
+  readonly u: number;
+}
+
+function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
+  const [olds, news] = [measuredLines(before), measuredLines(now)];
+  const pairs = samePairs(olds, news);
+  const lines = [
+    ...pairs.map(([old, fresh]) => joint(old, fresh, { before, now })),
+    ...olds.filter((old) => !pairs.some(([paired]) => paired === old)).map((old) => alone(old, 'before')),
+    ...news
+      .filter((fresh) => !pairs.some(([, paired]) => paired === fresh))
+      .map((fresh) => alone(fresh, 'now')),
+  ];
+  return {
+    before: before.label,
+    now: now.label,
+    lines: lines.sort((a, b) => b.wavelengthNm - a.wavelengthNm),
+  };
+}
+
+/** Readings of one and the same line: the nearest first, as far as the uncertainties, and a slip, allow. */
+function samePairs(olds: readonly Measured[], news: readonly Measured[]): (readonly [Measured, Measured])[] {
+  const near = olds
+    .flatMap((old) =>
+      news.map((fresh) => ({ old, fresh, off: Math.abs(old.nm - fresh.nm) / Math.hypot(old.u, fresh.u) })),
+    )
+    .filter(({ off }) => off < 2 * NOTICED)
+    .sort((a, b) => a.off - b.off);
+  const pairs: (readonly [Measured, Measured])[] = [];
+  for (const { old, fresh } of near) {
+    if (!pairs.some((pair) => pair[0] === old || pair[1] === fresh)) pairs.push([old, fresh]);
+  }
+  return pairs;
+}
+
+function measuredLines({ lines }: TubeAnalysis): Measured[] {
+  return lines.flatMap((line) =>
+    line.wavelengthNm === null || line.standardUncertaintyNm === null
+      ? []
+      : [{ line, nm: line.wavelengthNm, u: line.standardUncertaintyNm }],
+  );
+}
+
+function alone({ line, nm, u }: Measured, whose: 'before' | 'now'): JointLine {
+  return {
+    before: whose === 'before' ? line.index : null,
+    now: whose === 'now' ? line.index : null,
+    differenceNm: null,
+    wavelengthNm: nm,
+    standardUncertaintyNm: u,
+    off: null,
+  };
+}
+
+/** Weighted by 1/u² (GUM 5.1; the two calibrations are independent of each other). */
+function joint(
+  before: Measured,
+  now: Measured,
+  tubes: { readonly before: TubeAnalysis; readonly now: TubeAnalysis },
+): JointLine {
+  const weights = [1 / before.u ** 2, 1 / now.u ** 2] as const;
+  const total = weights[0] + weights[1];
+  const difference = { value: now.nm - before.nm, standardUncertainty: Math.hypot(before.u, now.u) };
+  const differ = Math.abs(difference.value) > NOTICED * difference.standardUncertainty;
+  return {
+    before: before.line.index,
+    now: now.line.index,
+    differenceNm: difference,
+    wavelengthNm: (weights[0] * before.nm + weights[1] * now.nm) / total,
+    standardUncertaintyNm: 1 / Math.sqrt(total),
+    off: differ ? furtherFromItsLine(before, now, tubes) : null,
+  };
+}
+
+function furtherFromItsLine(
+  before: Measured,
+  now: Measured,
+  tubes: { readonly before: TubeAnalysis; readonly now: TubeAnalysis },
+): Off {
+  const misread = (measured: Measured, tube: TubeAnalysis): number => {
+    if (measured.line.status === 'slip') return Number.POSITIVE_INFINITY;
+    const match = tube.candidates[0]?.matches.find(({ index }) => index === measured.line.index);
+    return match === undefined ? NOTICED : Math.abs(match.residualSigma);
+  };
+  const [old, fresh] = [misread(before, tubes.before), misread(now, tubes.now)];
+  return old === fresh ? null : old > fresh ? 'before' : 'now';
+}

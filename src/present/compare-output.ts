@@ -1,0 +1,74 @@
+/** Two records side by side, as text and as JSON. */
+import type {
+  Comparison,
+  JointLine,
+  KnownDifference,
+  Off,
+  TubeComparison,
+} from '../analysis/compare-benches.ts';
+import type { OrdinateUnit } from '../calibrate/types.ts';
+import { signedText } from '../numeric/signed-text.ts';
+import { listedText, unitMark, wavelengthText } from './quantity-text.ts';
+import { safeShortText, safeText } from './safe-text.ts';
+import { stationCheckText } from './station-check-text.ts';
+import { indented, textTable } from './text-table.ts';
+
+/** What `compare --json` prints. */
+export function compareObject(file: string, against: string, { station, known, tubes }: Comparison) {
+  return { file, against, unit: station.unit, stationCheck: station, known, tubes };
+}
+
+/** `names`: of the record and of the other. */
+export function compareText(
+  names: { readonly now: string; readonly before: string },
+  found: Comparison,
+): string {
+  const { station, known, tubes } = found;
+  return [
+    `${safeText(names.now)} beside ${safeText(names.before)}`,
+    stationCheckText(names.before, station),
+    known.length === 0 ? 'No known line was read in both.' : knownTable(known, station.unit),
+    ...tubes.map(tubeTable),
+  ].join('\n\n');
+}
+
+const OFF_TEXT = { now: 'read it again here', before: 'read it again there' } as const;
+const offText = (off: Off): string => (off === null ? '' : OFF_TEXT[off]);
+
+function knownTable(known: readonly KnownDifference[], unit: OrdinateUnit): string {
+  const mark = unitMark(unit);
+  const rows = known.map(({ wavelengthNm, difference, off }) => [
+    listedText(wavelengthNm),
+    signedText(difference.value, 2),
+    difference.standardUncertainty.toFixed(2),
+    offText(off),
+  ]);
+  const titles = [
+    { title: 'nm', align: 'right' as const },
+    { title: `difference${mark}`, align: 'right' as const },
+    { title: `u${mark}`, align: 'right' as const },
+    { title: '' },
+  ];
+  return `Known lines read in both, now minus then\n${indented(textTable(titles, rows))}`;
+}
+
+function tubeTable({ now, lines }: TubeComparison): string {
+  const number = (index: number | null): string => (index === null ? '-' : String(index + 1));
+  const row = (line: JointLine): string[] => [
+    number(line.now),
+    number(line.before),
+    line.differenceNm === null
+      ? ''
+      : wavelengthText(line.differenceNm.value, line.differenceNm.standardUncertainty),
+    wavelengthText(line.wavelengthNm, line.standardUncertaintyNm),
+    offText(line.off),
+  ];
+  const titles = [
+    { title: '# here', align: 'right' as const },
+    { title: '# there', align: 'right' as const },
+    { title: 'difference nm' },
+    { title: 'joint nm' },
+    { title: '' },
+  ];
+  return `${safeShortText(now, 40)}: readings side by side\n${indented(textTable(titles, lines.map(row)))}`;
+}
