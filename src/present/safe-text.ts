@@ -6,8 +6,11 @@
 const terminalSequences =
   /(?:\x1b[\]PX^_]|[\x9d\x90\x98\x9e\x9f])[^\x07\x1b\x9c]*(?:\x07|\x1b\\|\x9c|$)|(?:\x1b\[|\x9b)[0-?]*[ -/]*[@-~]?|\x1b[ -/]*[0-~]?/g;
 
-/** Controls, invisible format characters (bidirectional overrides among them), half surrogates, private use. */
-const invisible = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}]/gu;
+/**
+ * Controls, invisible format characters (bidirectional overrides among them), half surrogates, private use, and what
+ * is drawn as nothing, or in one terminal as nothing and in another not.
+ */
+const invisible = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Default_Ignorable_Code_Point}]/gu;
 
 /** One line of visible text: terminal sequences and invisible characters removed, line breaks made spaces. */
 export function safeText(text: string): string {

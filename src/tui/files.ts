@@ -17,6 +17,7 @@ export type Files = Pick<
   | 'existsSync'
   | 'realpathSync'
   | 'statSync'
+  | 'readdirSync'
 >;
 
 /**
@@ -70,6 +71,22 @@ export function replaceWhole(files: Files, path: string, text: string): void {
       // It was never made.
     }
     throw error;
+  }
+}
+
+/** Takes away what a program that was killed has left of its writing to the file or to its trail. */
+export function removeUnfinished(
+  path: string,
+  files: Pick<Files, 'readdirSync' | 'unlinkSync'> = nodeFiles,
+): void {
+  const begin = `.${basename(path)}.`;
+  const isUnfinished = (name: string): boolean =>
+    name.startsWith(begin) && /^(trail\.)?[0-9a-f]{8}\.part$/.test(name.slice(begin.length));
+  try {
+    for (const name of files.readdirSync(dirname(path)).filter(isUnfinished))
+      files.unlinkSync(join(dirname(path), name));
+  } catch {
+    // They are in nobody's way.
   }
 }
 

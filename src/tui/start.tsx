@@ -1,10 +1,11 @@
 /** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
 
-import { freePath } from './files.ts';
+import { freePath, removeUnfinished } from './files.ts';
 import { BLANK_FORM } from './form.ts';
 import { Journal, RecordUnusable } from './journal.ts';
 import { type Keeping, type Place, type ScreenState, START_PLACE, startState } from './state.ts';
 import { BenchStore, type NotWriting, type Outside } from './store.ts';
+import { EXIT_FAULT, ringBell, sayOutside, takeTerminal } from './terminal.ts';
 import { startHistory } from './trail.ts';
 
 export interface BenchScreenOptions {
@@ -20,10 +21,7 @@ const NEW_RECORD = 'bench.json';
 /** The computation waits for this pause in the typing, milliseconds: it must not stand in the way of a key. */
 const PAUSE_MS = 120;
 
-const PASTE_MARKS_ON = '\u001b[?2004h';
-const RESTORE = '\u001b[?2004l\u001b[?25h';
 const EXIT_UNUSABLE = 2;
-const EXIT_FAULT = 3;
 
 /** Runs until the person leaves. @returns the exit code */
 export async function startBenchScreen(options: BenchScreenOptions): Promise<number> {
@@ -35,8 +33,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     session = options.demo ? await openDemo() : await openRecord(options.recordPath);
   } catch (error) {
     if (!(error instanceof RecordUnusable)) throw error;
-    for (const sentence of error.sentences)
-      process.stderr.write(`whichgas: ${options.recordPath ?? NEW_RECORD}: ${sentence}\n`);
+    sayOutside(...error.sentences.map((sentence) => `${options.recordPath ?? NEW_RECORD}: ${sentence}`));
     return EXIT_UNUSABLE;
   }
   const { state, journal, notWriting } = session;
@@ -55,14 +52,11 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     await app.waitUntilExit();
     return 0;
   } catch (error) {
-    terminal.release();
-    process.stderr.write(
-      `whichgas: the screen stopped: ${error instanceof Error ? error.message : String(error)}\n`,
-    );
+    terminal.close();
+    sayOutside(`the screen stopped: ${error instanceof Error ? error.message : String(error)}`);
     return EXIT_FAULT;
   } finally {
-    terminal.release();
-    store.close();
+    terminal.close();
   }
 }
 
@@ -70,7 +64,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
 function outsideOf(journal: Journal, quit: () => void): Outside {
   return {
     journal,
-    ringBell: () => void process.stdout.write('\u0007'),
+    ringBell,
     quit,
     later: (run) => {
       const pause = new AbortController();
@@ -98,6 +92,7 @@ interface Session {
 async function openRecord(path: string | null): Promise<Session> {
   const journal = new Journal(path ?? freePath(NEW_RECORD));
   const { history, notice, heldBy, isBehind } = await journal.open(BLANK_FORM);
+  if (heldBy === null) removeUnfinished(journal.path);
   const state = startState(history, journal.path);
   if (heldBy === null) {
     const outcome = isBehind ? journal.save(history, { kind: 'again' }) : null;
@@ -130,36 +125,4 @@ async function openDemo(): Promise<Session> {
     journal: new Journal(freePath(NEW_RECORD)),
     notWriting: { why: 'the demonstration writes no file.', isHeld: false },
   };
-}
-
-/** Takes the terminal; `release` gives it back, and so does every way in which a process can end but SIGKILL. */
-function takeTerminal(closeRecord: () => void): { release(): void } {
-  let isTaken = true;
-  process.stdout.write(PASTE_MARKS_ON);
-  const release = (): void => {
-    if (!isTaken) return;
-    isTaken = false;
-    process.stdout.write(RESTORE);
-    if (process.stdin.isTTY) process.stdin.setRawMode(false);
-    for (const [signal, handler] of handlers) process.off(signal, handler);
-    process.off('uncaughtException', onFault);
-    process.off('exit', release);
-  };
-  const endBy = (exitCode: number, sentence: string | null) => (): void => {
-    release();
-    closeRecord();
-    if (sentence !== null) process.stderr.write(`\nwhichgas: ${sentence}\n`);
-    process.exit(exitCode);
-  };
-  const onFault = (error: Error): void =>
-    endBy(EXIT_FAULT, `a fault of the program: ${error.message}. Every reading taken is in the record.`)();
-  const handlers: readonly (readonly [NodeJS.Signals, () => void])[] = [
-    ['SIGTERM', endBy(128 + 15, null)],
-    ['SIGHUP', endBy(128 + 1, null)],
-    ['SIGINT', endBy(128 + 2, null)],
-  ];
-  for (const [signal, handler] of handlers) process.on(signal, handler);
-  process.on('uncaughtException', onFault);
-  process.on('exit', release);
-  return { release };
 }

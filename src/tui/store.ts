@@ -37,6 +37,7 @@ export class BenchStore {
   #cancelAnalysis: (() => void) | null = null;
   #analysed: BenchForm | null = null;
   #notWriting: NotWriting | null;
+  #isClosed = false;
 
   constructor(state: ScreenState, outside: Outside, notWriting: NotWriting | null = null) {
     this.#outside = outside;
@@ -88,8 +89,10 @@ export class BenchStore {
       this.dispatch({ type: 'changed-outside', theirs: outcome.theirs });
   };
 
-  /** The place where one is, kept for the next start. */
+  /** The place where one is, kept for the next start. Once: after it the record may be another program's. */
   readonly close = (): void => {
+    if (this.#isClosed) return;
+    this.#isClosed = true;
     this.#cancelAnalysis?.();
     if (this.#state.keeping.kind === 'saved' && this.#notWriting === null) {
       this.#journal.save(this.#state.history, { kind: 'go' });

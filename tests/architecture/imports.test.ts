@@ -41,6 +41,22 @@ describe('the reading of import lines', () => {
   });
 });
 
+describe('the bench screen', () => {
+  const screen = sources.filter(({ folder }) => folder === 'tui');
+
+  test('draws text through one gate only, and writes to the terminal itself in one file only', () => {
+    const drawing = /import \{[^}]*\b(?:Text|Static|Transform|Newline)\b[^}]*\} from 'ink'/;
+    const writing =
+      /\b(?:stdout|stderr|console)\b[\w.?]*\.(?:write|log|error|warn|info)\b|\buseStderr\b|\bwriteSync\(\s*[12]\b/;
+    expect(screen.filter((file) => drawing.test(code(file))).map(({ path }) => path)).toEqual([
+      'tui/views/lines.tsx',
+    ]);
+    expect(screen.filter((file) => writing.test(code(file))).map(({ path }) => path)).toEqual([
+      'tui/terminal.ts',
+    ]);
+  });
+});
+
 describe('the pure folders', () => {
   test('import no module of the platform and nothing of the screen', () => {
     const forbidden = /^node:|^ink\b|^react\b|^(cli|disk|tui)\//;

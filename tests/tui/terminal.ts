@@ -18,7 +18,12 @@ export interface TerminalOptions {
   readonly folder: string;
   readonly args?: readonly string[];
   readonly env?: Readonly<Record<string, string>>;
+  /** The line of the shell that runs the program. */
+  readonly line?: (program: string) => string;
 }
+
+/** exec: the shell becomes the program, so that the pane's process is the program itself. */
+const asItself = (program: string): string => `exec ${program}`;
 
 const GIVE_UP_MS = 20_000;
 const LOOK_EVERY_MS = 40;
@@ -34,12 +39,12 @@ export class Terminal {
   /** The process of the program itself; known also when it has ended. */
   readonly pid: number;
 
-  constructor({ columns = 80, rows = 24, folder, args = [], env = {} }: TerminalOptions) {
+  constructor({ columns = 80, rows = 24, folder, args = [], env = {}, line = asItself }: TerminalOptions) {
     this.#socketFolder = mkdtempSync(join(tmpdir(), 'tmux-'));
     this.#socket = join(this.#socketFolder, 's');
     const settings = Object.entries(env).map(([name, value]) => `${name}=${value}`);
-    // exec: the shell becomes the program, so that the pane's process is the program itself.
-    const command = `cd ${quoted(folder)} && exec env -u CI -u NO_COLOR -u FORCE_COLOR ${settings.map(quoted).join(' ')} ${quoted(process.execPath)} ${quoted(PROGRAM)} ${args.map(quoted).join(' ')}`;
+    const program = `env -u CI -u NO_COLOR -u FORCE_COLOR ${settings.map(quoted).join(' ')} ${quoted(process.execPath)} ${quoted(PROGRAM)} ${args.map(quoted).join(' ')}`;
+    const command = `cd ${quoted(folder)} && ${line(program)}`;
     this.#tmux(
       '-f',
       '/dev/null',
@@ -117,6 +122,11 @@ export class Terminal {
     return screen;
   }
 
+  /** Closes the window with the program in it, as a person does; the terminal is gone at once. */
+  closeWindow(): void {
+    this.#tmux('kill-pane', '-t', 'bench');
+  }
+
   /** Ends the program without a chance to tidy up. */
   async kill(): Promise<void> {
     process.kill(this.pid, 'SIGKILL');
@@ -176,7 +186,7 @@ export class Terminal {
 }
 
 /** Looks again and again until it is so; fails with the problem when that takes too long. */
-async function until(isSo: () => boolean, problem: () => string): Promise<void> {
+export async function until(isSo: () => boolean, problem: () => string): Promise<void> {
   const deadline = Date.now() + GIVE_UP_MS;
   while (!isSo()) {
     if (Date.now() > deadline) throw new Error(problem());
@@ -199,6 +209,6 @@ function isRunning(pid: number): boolean {
   }
 }
 
-function quoted(text: string): string {
+export function quoted(text: string): string {
   return `'${text.replaceAll("'", "'\\''")}'`;
 }

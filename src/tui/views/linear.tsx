@@ -1,5 +1,4 @@
 /** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
-import { Box, Text } from 'ink';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
@@ -9,6 +8,7 @@ import type { ScreenState } from '../state.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
 import { messageLines, promptText, vernierLines } from './entry.ts';
 import { keepingText, stageLine } from './heading.ts';
+import { Sentences } from './lines.tsx';
 import { cursorMessage, listLines } from './list.ts';
 import { offText } from './off-text.ts';
 import { overlayLines } from './overlays.ts';
@@ -19,11 +19,7 @@ const WIDTH = 200;
 const MOST_LINES = 40;
 
 export function LinearScreen({ state, ascii }: { readonly state: ScreenState; readonly ascii: boolean }) {
-  return (
-    <Box flexDirection="column">
-      <Text>{linearSentences(state, ascii).join('\n')}</Text>
-    </Box>
-  );
+  return <Sentences sentences={linearSentences(state, ascii)} />;
 }
 
 /** Everything on the screen as sentences, in the order in which one wants to hear them. */

@@ -1,5 +1,10 @@
-/** Draws lines of spans. */
+/**
+ * Draws the texts of the screen: the one gate to the terminal. Only here is Ink's `Text` used (a test of the imports
+ * holds every view to that), so that nothing from a record, a file name or a lock reaches the terminal but as one line
+ * of visible characters.
+ */
 import { Box, Text } from 'ink';
+import { safeText } from '../../present/safe-text.ts';
 import { asciiText, clip, type Line, type Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
@@ -13,15 +18,13 @@ export interface LinesProps {
 export function Lines({ lines, look, width }: LinesProps) {
   return (
     <Box flexDirection="column">
-      {keyed(lines.map((spans) => clip(look.ascii ? asciiSpans(spans) : spans, width))).map(
-        ({ key, item }) => (
-          <Text key={key} wrap="truncate">
-            {item.length === 0
-              ? ' '
-              : keyed(item).map((part) => <Piece key={part.key} span={part.item} look={look} />)}
-          </Text>
-        ),
-      )}
+      {keyed(lines.map((spans) => clip(shownSpans(spans, look), width))).map(({ key, item }) => (
+        <Text key={key} wrap="truncate">
+          {item.length === 0
+            ? ' '
+            : keyed(item).map((part) => <Piece key={part.key} span={part.item} look={look} />)}
+        </Text>
+      ))}
     </Box>
   );
 }
@@ -31,8 +34,23 @@ function keyed<Item>(items: readonly Item[]): readonly { readonly key: string; r
   return items.map((item, at) => ({ key: String(at), item }));
 }
 
-function asciiSpans(spans: Line): Line {
-  return spans.map((span) => ({ ...span, text: asciiText(span.text) }));
+/** Cleaned before it is measured: what is taken away has no width. */
+function shownSpans(spans: Line, { ascii }: Look): Line {
+  return spans.map((span) => {
+    const text = safeText(span.text);
+    return { ...span, text: ascii ? asciiText(text) : text };
+  });
+}
+
+/** Whole sentences, each beginning a line of its own. */
+export function Sentences({ sentences }: { readonly sentences: readonly string[] }) {
+  return (
+    <Box flexDirection="column">
+      {keyed(sentences).map(({ key, item }) => (
+        <Text key={key}>{safeText(item)}</Text>
+      ))}
+    </Box>
+  );
 }
 
 function Piece({ span, look }: { readonly span: Span; readonly look: Look }) {

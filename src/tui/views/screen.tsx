@@ -1,5 +1,5 @@
 /** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
-import { Box, Text } from 'ink';
+import { Box } from 'ink';
 import { checksOnCurve } from '../check-line.ts';
 import { commandsHere } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
@@ -10,7 +10,7 @@ import { residualLines } from './curve.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
-import { Lines } from './lines.tsx';
+import { Lines, Sentences } from './lines.tsx';
 import { cursorMessage, listLines } from './list.ts';
 import { overlayLines } from './overlays.ts';
 import { pictureLines, stripWithKey, whyLines } from './pictures.ts';
@@ -34,9 +34,8 @@ const STRIP_ROWS = 7;
 
 export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
   if (columns < SMALLEST.columns || rows < SMALLEST.rows) {
-    return (
-      <Text>{`whichgas needs a window of at least ${SMALLEST.columns} x ${SMALLEST.rows} characters; this one has ${columns} x ${rows}. Make it larger: nothing is lost.`}</Text>
-    );
+    const sentence = `whichgas needs a window of at least ${SMALLEST.columns} x ${SMALLEST.rows} characters; this one has ${columns} x ${rows}. Make it larger: nothing is lost.`;
+    return <Sentences sentences={[sentence]} />;
   }
   const look = lookOf(state.palette, ascii);
   // The last column stays free: some terminals break the line after it.

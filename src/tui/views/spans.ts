@@ -1,5 +1,9 @@
-/** Lines of text with tones: what every view is made of, and what tests read. */
+/**
+ * Lines of text with tones: what every view is made of, and what tests read. Texts are measured, cut and broken as the
+ * gate (`lines.tsx`) will draw them.
+ */
 import stringWidth from 'fast-string-width';
+import { safeText } from '../../present/safe-text.ts';
 import type { Tone } from './theme.ts';
 
 export interface Span {
@@ -23,17 +27,18 @@ export function plainText(spans: Line): string {
 }
 
 export function widthOf(spans: Line): number {
-  return stringWidth(plainText(spans));
+  return stringWidth(safeText(plainText(spans)));
 }
 
 /** Text cut or filled up to a number of columns. */
 export function toWidth(text: string, columns: number, toTheRight = false): string {
   if (columns <= 0) return '';
-  const width = stringWidth(text);
+  const shown = safeText(text);
+  const width = stringWidth(shown);
   if (width <= columns)
-    return toTheRight ? ' '.repeat(columns - width) + text : text + ' '.repeat(columns - width);
+    return toTheRight ? ' '.repeat(columns - width) + shown : shown + ' '.repeat(columns - width);
   let cut = '';
-  for (const character of text) {
+  for (const character of shown) {
     if (stringWidth(cut + character) > columns - 1) break;
     cut += character;
   }
@@ -60,7 +65,7 @@ export function clip(spans: Line, columns: number): Line {
 export function wrap(text: string, columns: number, most = Number.POSITIVE_INFINITY): readonly string[] {
   const lines: string[] = [];
   let current = '';
-  for (const word of text.split(/\s+/).filter(Boolean)) {
+  for (const word of safeText(text).split(/\s+/).filter(Boolean)) {
     const longer = current === '' ? word : `${current} ${word}`;
     if (stringWidth(longer) <= columns) current = longer;
     else {
