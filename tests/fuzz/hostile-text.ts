@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { most } from '../../src/record/limits.ts';
 
-const attacks = [
+export const attacks: readonly string[] = [
   '\x1b[2J\x1b[31mred',
   '\x1b]0;title\x07',
   '\x1b]8;;http://example.org\x1b\\link\x1b]8;;\x1b\\',
