@@ -11,7 +11,8 @@ export type Action =
   | { readonly type: 'recall' }
   | { readonly type: 'enter' }
   | { readonly type: 'escape' }
-  | { readonly type: 'paste'; readonly text: string }
+  /** `isCut`: there was more of it. */
+  | { readonly type: 'paste'; readonly text: string; readonly isCut: boolean }
   | { readonly type: 'take-suggestion' }
   | { readonly type: 'move'; readonly by: number }
   | { readonly type: 'stage'; readonly by: number }

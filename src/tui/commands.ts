@@ -10,7 +10,7 @@ import { isWriting } from './target.ts';
 export function actionFor(state: ScreenState, key: KeyEvent): Action | null {
   switch (key.kind) {
     case 'paste':
-      return { type: 'paste', text: key.text };
+      return { type: 'paste', text: key.text, isCut: key.isCut };
     case 'ctrl':
       return ctrlAction(key.letter);
     case 'named':

@@ -50,6 +50,8 @@ export class Journal {
   #lastBytes: Buffer | null = null;
   /** The outside version that a person was told of; only this one may be replaced. */
   #outsideBytes: Buffer | null = null;
+  /** The record that an edit was looked at with is the one that is saved next. */
+  #lastWritten: { readonly form: BenchForm; readonly text: string } | null = null;
   #trailStarted = false;
   #trailLength = 0;
   #lock: RecordLock;
@@ -130,12 +132,27 @@ export class Journal {
 
   /** What is written for a record, or one sentence that says why nothing is. */
   #readable(form: BenchForm): { readonly text: string } | { readonly problem: string } {
-    const written = this.#reader?.readableText(form) ?? { sentences: ['the program is not ready yet'] };
+    const written = this.#written(form);
     if ('text' in written) return written;
-    const [first = '', ...more] = written.sentences;
-    const count = more.length === 0 ? '' : ` (and ${more.length} more like this)`;
-    const problem = `Not written, because the file could not be opened again: ${first}${count}. What was saved last stays as it is.`;
+    const problem = `Not written, because the file could not be opened again: ${written.why} What was saved last stays as it is.`;
     return { problem };
+  }
+
+  /** Why a record could not be opened again once it was written, in a sentence; null where it could. */
+  whyUnreadable(form: BenchForm): string | null {
+    const written = this.#written(form);
+    return 'text' in written ? null : written.why;
+  }
+
+  #written(form: BenchForm): { readonly text: string } | { readonly why: string } {
+    if (this.#lastWritten?.form === form) return { text: this.#lastWritten.text };
+    const written = this.#reader?.readableText(form) ?? { sentences: ['the program is not ready yet'] };
+    if ('text' in written) {
+      this.#lastWritten = { form, text: written.text };
+      return written;
+    }
+    const [first = '', ...more] = written.sentences;
+    return { why: `${first}${more.length === 0 ? '' : ` (and ${more.length} more like this)`}.` };
   }
 
   /** Whether another program has changed the record since we last read or wrote it. */

@@ -28,7 +28,14 @@ export type KeyEvent =
   | { readonly kind: 'named'; readonly name: NamedKey }
   /** Ctrl with a letter, lower case. */
   | { readonly kind: 'ctrl'; readonly letter: string }
-  | { readonly kind: 'paste'; readonly text: string };
+  | Paste;
+
+/** `isCut`: it was longer than what is kept of a paste. */
+export interface Paste {
+  readonly kind: 'paste';
+  readonly text: string;
+  readonly isCut: boolean;
+}
 
 /** Text pasted so far while the terminal's closing mark has not come; null outside a paste. */
 export interface KeyReaderState {
@@ -37,8 +44,15 @@ export interface KeyReaderState {
 
 export const KEY_READER_START: KeyReaderState = { pasted: null };
 
+export interface KeysRead {
+  readonly state: KeyReaderState;
+  readonly events: readonly KeyEvent[];
+}
+
 const PASTE_BEGINS = '\u001b[200~';
 const PASTE_ENDS = '\u001b[201~';
+/** At the end of a chunk inside a paste: the key, pressed because the paste has no end. */
+const CTRL_C = '\u0003';
 
 /** So many filled lines in one chunk are not typed, even with the carriage returns that the Enter key sends. */
 const NEVER_TYPED = 6;
@@ -88,31 +102,44 @@ const ESCAPE_SEQUENCE = /^\u001b(?:\[\[?[0-?]*[ -/]*[@-~]|O[@-~])/;
  * Two filled lines parted by a line feed, which no Enter key sends, are a paste from a terminal that does not mark
  * its pastes; a few lines with carriage returns are keys typed ahead.
  */
-export function readKeys(
-  state: KeyReaderState,
-  chunk: string,
-): { readonly state: KeyReaderState; readonly events: readonly KeyEvent[] } {
+export function readKeys(state: KeyReaderState, chunk: string): KeysRead {
   const events: KeyEvent[] = [];
-  let pasted = state.pasted;
+  let { pasted } = state;
   let rest = chunk;
   while (rest !== '') {
-    if (pasted !== null) {
-      const end = rest.indexOf(PASTE_ENDS);
-      pasted = (pasted + (end < 0 ? rest : rest.slice(0, end))).slice(0, LONGEST_PASTE);
-      if (end < 0) break;
-      events.push({ kind: 'paste', text: pasted });
-      pasted = null;
-      rest = rest.slice(end + PASTE_ENDS.length);
+    if (pasted === null) {
+      const begin = rest.indexOf(PASTE_BEGINS);
+      const plain = begin < 0 ? rest : rest.slice(0, begin);
+      if (plain !== '') events.push(...(looksPasted(plain) ? [pasteOf(plain)] : keysOf(plain)));
+      if (begin < 0) break;
+      pasted = '';
+      rest = rest.slice(begin + PASTE_BEGINS.length);
       continue;
     }
-    const begin = rest.indexOf(PASTE_BEGINS);
-    const plain = begin < 0 ? rest : rest.slice(0, begin);
-    if (plain !== '') events.push(...(looksPasted(plain) ? [pasteOf(plain)] : keysOf(plain)));
-    if (begin < 0) break;
-    pasted = '';
-    rest = rest.slice(begin + PASTE_BEGINS.length);
+    // The closing mark may have come apart.
+    const from = Math.max(0, pasted.length - PASTE_ENDS.length);
+    pasted += rest;
+    const end = pasted.indexOf(PASTE_ENDS, from);
+    if (end < 0) break;
+    events.push(pasteOf(pasted.slice(0, end)));
+    rest = pasted.slice(end + PASTE_ENDS.length);
+    pasted = null;
   }
-  return { state: { pasted }, events };
+  if (pasted?.endsWith(CTRL_C)) {
+    // The paste goes on: what follows must not be taken for keys because the text pasted holds this one.
+    events.push(...endPaste({ pasted: pasted.slice(0, -CTRL_C.length) }).events, {
+      kind: 'ctrl',
+      letter: 'c',
+    });
+    pasted = '';
+  }
+  // One character more than is kept shows that there was more; what else exceeds it is passed over up to the mark.
+  return { state: { pasted: pasted?.slice(0, LONGEST_PASTE + 1) ?? null }, events };
+}
+
+/** After a pause in which nothing came: a paste whose closing mark was lost is over, or the keyboard would be dead. */
+export function endPaste({ pasted }: KeyReaderState): KeysRead {
+  return { state: KEY_READER_START, events: pasted === null || pasted === '' ? [] : [pasteOf(pasted)] };
 }
 
 function looksPasted(chunk: string): boolean {
@@ -121,8 +148,8 @@ function looksPasted(chunk: string): boolean {
   return filled >= NEVER_TYPED || (filled >= 2 && /[^\r]\n/.test(chunk));
 }
 
-function pasteOf(text: string): KeyEvent {
-  return { kind: 'paste', text: text.slice(0, LONGEST_PASTE) };
+function pasteOf(text: string): Paste {
+  return { kind: 'paste', text: text.slice(0, LONGEST_PASTE), isCut: text.length > LONGEST_PASTE };
 }
 
 function keysOf(chunk: string): readonly KeyEvent[] {

@@ -1,7 +1,11 @@
 /** Editing the line being typed. */
+import { safeShortText } from '../present/safe-text.ts';
+import { most } from '../record/limits.ts';
+import { say } from './commit.ts';
 import type { Entry, ScreenState } from './state.ts';
 
-const LONGEST_LINE = 200;
+/** The longest text that is typed for a record is a note. */
+export const LONGEST_LINE = most.noteCharacters;
 
 /** Typed after a reading was asked about, a digit begins the reading that takes its place. */
 const BEGINS_READING = /^[\d.]/;
@@ -9,24 +13,39 @@ const BEGINS_READING = /^[\d.]/;
 export function insertText(state: ScreenState, text: string): ScreenState {
   const isAnew = state.entry.query !== null && BEGINS_READING.test(text);
   const entry = isAnew ? { ...state.entry, text: '', caret: 0 } : state.entry;
-  const typed = (entry.text.slice(0, entry.caret) + text + entry.text.slice(entry.caret)).slice(
-    0,
-    LONGEST_LINE,
-  );
-  const caret = Math.min(entry.caret + text.length, typed.length);
-  return { ...state, entry: retyped(entry, typed, caret), notice: null };
+  const room = LONGEST_LINE - entry.text.length;
+  if (text.length > room)
+    return say(
+      state,
+      'doubt',
+      `The line holds ${LONGEST_LINE} characters; "${safeShortText(text, 40)}" had no room in it.`,
+    );
+  const typed = entry.text.slice(0, entry.caret) + text + entry.text.slice(entry.caret);
+  return { ...state, entry: retyped(entry, typed, entry.caret + text.length), notice: null };
 }
 
 export function erase(state: ScreenState, forward: boolean): ScreenState {
   const { entry } = state;
-  const from = forward ? entry.caret : entry.caret - 1;
-  if (from < 0) {
+  const from = forward ? entry.caret : before(entry);
+  if (!forward && entry.caret === 0) {
     // Backspace at the start goes back to the part before: the other window, the other side.
     const part = entry.parts.at(-1);
     if (part === undefined || entry.text !== '') return state;
     return { ...state, entry: { ...retyped(entry, part, part.length), parts: entry.parts.slice(0, -1) } };
   }
-  return { ...state, entry: retyped(entry, entry.text.slice(0, from) + entry.text.slice(from + 1), from) };
+  const to = forward ? after(entry) : entry.caret;
+  return { ...state, entry: retyped(entry, entry.text.slice(0, from) + entry.text.slice(to), from) };
+}
+
+/** The place before the character at the left of the caret: half a character is none. */
+function before({ text, caret }: Entry): number {
+  const last = [...text.slice(0, caret)].at(-1) ?? '';
+  return caret - last.length;
+}
+
+function after({ text, caret }: Entry): number {
+  const [next = ''] = text.slice(caret);
+  return caret + next.length;
 }
 
 /** Takes the text away; what it was for, and the parts already taken, stay. */
@@ -41,7 +60,6 @@ function retyped(entry: Entry, text: string, caret: number): Entry {
 /** Moving in the text is editing it: what was asked about it is asked again at Enter. */
 export function moveCaret(state: ScreenState, to: 'left' | 'right' | 'start' | 'end'): ScreenState {
   const { entry } = state;
-  const places = { left: entry.caret - 1, right: entry.caret + 1, start: 0, end: entry.text.length };
-  const caret = Math.max(0, Math.min(places[to], entry.text.length));
+  const caret = { left: before(entry), right: after(entry), start: 0, end: entry.text.length }[to];
   return { ...state, entry: { ...entry, caret, query: null, suggestion: null } };
 }

@@ -1,5 +1,6 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
 
+import { most } from '../record/limits.ts';
 import { commit, say } from './commit.ts';
 import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
@@ -7,12 +8,13 @@ import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { insertText } from './line-typed.ts';
+import { typeInPick } from './reduce-pick.ts';
 import { writingList } from './rows.ts';
 import type { Overlay, ScreenState } from './state.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
-/** Most lines taken from one paste; a lamp or tube holds no more in all. */
-const MOST_LINES = 500;
+/** Most lines of one paste that are looked at: no lamp and no tube holds more. */
+const MOST_LINES = most.unknownLines;
 
 export type PastedLine =
   | {
@@ -24,20 +26,41 @@ export type PastedLine =
     }
   | { readonly ok: false; readonly text: string; readonly problem: string };
 
-/** One pasted line goes into the line being typed; several open the preview. */
-export function pasteText(state: ScreenState, text: string): ScreenState {
+/** One pasted line goes into the line being typed, or the list being searched; several open the preview. */
+export function pasteText(state: ScreenState, text: string, isCut: boolean): ScreenState {
   const lines = text
     .split(/\r\n|\r|\n/)
     .map((line) => line.replace(/[\u0000-\u0008\u000b-\u001f\u007f]/g, '').trim())
     .filter((line) => line !== '');
   const [only] = lines;
   if (only === undefined) return state;
-  if (lines.length === 1 || state.overlay !== null || state.entry.purpose.kind !== 'row') {
-    return state.overlay === null ? insertText(state, asTyped(only, state)) : state;
-  }
-  if (state.history.place.stage === 'answer')
-    return say(state, 'plain', 'Readings are pasted on stage 1, 2 or 3.');
-  return { ...state, overlay: { kind: 'paste', lines: lines.slice(0, MOST_LINES) }, notice: null };
+  const { overlay, entry } = state;
+  if (overlay?.kind === 'pick') return typeInPick(state, overlay, overlay.query + lines.join(' '));
+  if (overlay !== null) return say(state, 'plain', 'Nothing is pasted here; Esc leaves this first.');
+  if (lines.length === 1) return insertText(state, asTyped(only, state));
+  if (entry.purpose.kind !== 'row') return insertText(state, lines.join(' '));
+  const refusal = stageRefusal(state);
+  if (refusal !== null) return say(state, 'plain', refusal);
+  const leftOut = Math.max(0, lines.length - MOST_LINES);
+  return {
+    ...state,
+    overlay: { kind: 'paste', lines: lines.slice(0, MOST_LINES), leftOut, isCut },
+    notice: null,
+  };
+}
+
+function stageRefusal({ history: { place, record } }: ScreenState): string | null {
+  if (place.stage === 'answer') return 'Readings are pasted on stage 1, 2 or 3.';
+  return place.stage === 'circle' && record.instrument.method === 'scale'
+    ? 'A plain scale has no central image; readings are pasted on stage 2 or 3.'
+    : null;
+}
+
+/** What of a paste is not in its preview; null where all of it is. */
+export function leftOutText({ leftOut, isCut }: Extract<Overlay, { kind: 'paste' }>): string | null {
+  if (isCut)
+    return `The paste was too long: everything after line ${MOST_LINES}, or after 64 KiB, is left out.`;
+  return leftOut === 0 ? null : `A paste takes ${MOST_LINES} lines; the ${leftOut} after them are left out.`;
 }
 
 /** A row of a spreadsheet as it would be typed: a first cell that is a wavelength gets its `=`. */

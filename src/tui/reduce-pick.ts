@@ -1,4 +1,5 @@
 /** Choosing from a list: moving in it, and what Enter does with the choice. */
+import { most } from '../record/limits.ts';
 import { commit, goTo, say } from './commit.ts';
 import { editLamp, editLine, editTube, isCheckList, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
@@ -24,6 +25,8 @@ export function openPick(state: ScreenState, purpose: PickPurpose, query = ''): 
 }
 
 export function typeInPick(state: ScreenState, pick: Pick, query: string): ScreenState {
+  if (query.length > most.nameCharacters)
+    return say(state, 'doubt', `No name is longer than ${most.nameCharacters} characters.`);
   return { ...state, overlay: { ...pick, query, cursor: 0 } };
 }
 

@@ -48,7 +48,7 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'escape':
       return leaveOne(state);
     case 'paste':
-      return pasteText(state, action.text);
+      return pasteText(state, action.text, action.isCut);
     case 'take-suggestion':
       return takeSuggestion(state);
     case 'move':

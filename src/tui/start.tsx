@@ -21,6 +21,9 @@ const NEW_RECORD = 'bench.json';
 /** The computation waits for this pause in the typing, milliseconds: it must not stand in the way of a key. */
 const PAUSE_MS = 120;
 
+/** A paste is taken as ended when nothing has come for so long, milliseconds. */
+const PASTE_PAUSE_MS = 1000;
+
 const EXIT_UNUSABLE = 2;
 
 /** Runs until the person leaves. @returns the exit code */
@@ -78,6 +81,10 @@ function outsideOf(journal: Journal, quit: () => void): Outside {
         pause.abort();
         clearTimeout(timer);
       };
+    },
+    whenQuiet: (run) => {
+      const timer = setTimeout(run, PASTE_PAUSE_MS);
+      return () => clearTimeout(timer);
     },
   };
 }

@@ -90,7 +90,13 @@ export type Overlay =
   /** `first`: the line of the help at the top. */
   | { readonly kind: 'help'; readonly first: number }
   | { readonly kind: 'pick'; readonly purpose: PickPurpose; readonly query: string; readonly cursor: number }
-  | { readonly kind: 'paste'; readonly lines: readonly string[] }
+  /** `leftOut`: how many lines there were besides; `isCut`: and more that was not kept. */
+  | {
+      readonly kind: 'paste';
+      readonly lines: readonly string[];
+      readonly leftOut: number;
+      readonly isCut: boolean;
+    }
   | { readonly kind: 'quit' }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };
 

@@ -8,8 +8,9 @@ import { actionFor, actionForText } from './commands.ts';
 import type { Computation } from './computation.ts';
 import type { BenchForm } from './form.ts';
 import type { Journal, SaveOutcome } from './journal.ts';
-import { KEY_READER_START, type KeyReaderState, readKeys } from './keys.ts';
+import { endPaste, KEY_READER_START, type KeyReaderState, type KeysRead, readKeys } from './keys.ts';
 import { reduce } from './reduce.ts';
+import { withoutUnreadable } from './refused-edit.ts';
 import type { AnalysisOfForm, Keeping, Notice, ScreenState } from './state.ts';
 
 export interface Outside {
@@ -18,6 +19,8 @@ export interface Outside {
   quit(): void;
   /** Runs after the frame that is being drawn, with what computes, loaded by then; returns what cancels it. */
   later(run: (computation: Computation) => void): () => void;
+  /** Runs when no key has come for a while; returns what cancels it. */
+  whenQuiet(run: () => void): () => void;
 }
 
 /** Why nothing is written to the file. */
@@ -35,6 +38,7 @@ export class BenchStore {
   readonly #listeners = new Set<() => void>();
   readonly #journal: Journal;
   #cancelAnalysis: (() => void) | null = null;
+  #cancelPause: (() => void) | null = null;
   #analysed: BenchForm | null = null;
   #notWriting: NotWriting | null;
   #isClosed = false;
@@ -66,7 +70,15 @@ export class BenchStore {
   }
 
   #take(chunk: string): void {
-    const { state, events } = readKeys(this.#keys, chunk);
+    this.#cancelPause?.();
+    this.#cancelPause = null;
+    this.#act(readKeys(this.#keys, chunk));
+    // A closing mark that never comes must not leave every key inside the paste.
+    if (this.#keys.pasted !== null)
+      this.#cancelPause = this.#outside.whenQuiet(() => this.#act(endPaste(this.#keys)));
+  }
+
+  #act({ state, events }: KeysRead): void {
     this.#keys = state;
     for (const event of events) {
       if (event.kind === 'text') {
@@ -94,6 +106,7 @@ export class BenchStore {
     if (this.#isClosed) return;
     this.#isClosed = true;
     this.#cancelAnalysis?.();
+    this.#cancelPause?.();
     if (this.#state.keeping.kind === 'saved' && this.#notWriting === null) {
       this.#journal.save(this.#state.history, { kind: 'go' });
     }
@@ -109,7 +122,9 @@ export class BenchStore {
     if (action === null) return;
     const before = this.#state;
     if (action.type === 'take-theirs') this.#journal.acknowledgeOutside();
-    this.#state = reduce(before, action);
+    this.#state = withoutUnreadable(before, reduce(before, action), (form) =>
+      this.#journal.whyUnreadable(form),
+    );
     if (this.#state.changeCount !== before.changeCount) this.#save();
     if (this.#state.request !== null) this.#serve();
   }

@@ -3,6 +3,7 @@
 import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
+import { recordReader } from '../../src/tui/record-reader.ts';
 import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
 import { BenchStore } from '../../src/tui/store.ts';
 import { analyseFixture } from './fixture.ts';
@@ -23,6 +24,10 @@ export interface Bench {
   /** Types chunks; the computation runs after each. */
   type(...chunks: readonly string[]): ScreenState;
   state(): ScreenState;
+  /** Computes what stands there. */
+  compute(): ScreenState;
+  /** The time passes after which a paste without an end is over. */
+  pause(): ScreenState;
   readonly store: BenchStore;
   hasQuit(): boolean;
 }
@@ -30,6 +35,10 @@ export interface Bench {
 const KEEPS_NOTHING = {
   path: 'bench.json',
   isReady: true,
+  whyUnreadable: (form: BenchForm) => {
+    const written = recordReader.readableText(form);
+    return 'text' in written ? null : written.sentences.join('; ');
+  },
   save: () => ({ kind: 'saved', trailProblem: null }),
   look: () => null,
   close: () => {},
@@ -42,6 +51,7 @@ export function openBench(
 ): Bench {
   let waiting: (() => void) | null = null;
   let quit = false;
+  let whenQuiet: (() => void) | null = null;
   const store = new BenchStore(startStateOf(form), {
     journal,
     ringBell: () => {},
@@ -54,15 +64,30 @@ export function openBench(
         waiting = null;
       };
     },
+    whenQuiet: (run) => {
+      whenQuiet = run;
+      return () => {
+        whenQuiet = null;
+      };
+    },
   });
-  const compute = (): void => {
+  const pause = (): ScreenState => {
+    const run = whenQuiet;
+    whenQuiet = null;
+    run?.();
+    return store.getState();
+  };
+  const compute = (): ScreenState => {
     const run = waiting;
     waiting = null;
     run?.();
+    return store.getState();
   };
   compute();
   return {
     store,
+    compute,
+    pause,
     state: store.getState,
     hasQuit: () => quit,
     type: (...chunks) => {

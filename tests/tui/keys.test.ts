@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { KEY_READER_START, type KeyEvent, type KeyReaderState, readKeys } from '../../src/tui/keys.ts';
+import {
+  endPaste,
+  KEY_READER_START,
+  type KeyEvent,
+  type KeyReaderState,
+  readKeys,
+} from '../../src/tui/keys.ts';
 
 const read = (chunk: string): readonly KeyEvent[] => readKeys(KEY_READER_START, chunk).events;
 
@@ -15,6 +21,9 @@ function readAll(chunks: readonly string[]): readonly KeyEvent[] {
 
 const text = (value: string): KeyEvent => ({ kind: 'text', text: value });
 const key = (name: Extract<KeyEvent, { kind: 'named' }>['name']): KeyEvent => ({ kind: 'named', name });
+
+const paste = (value: string, isCut = false): KeyEvent => ({ kind: 'paste', text: value, isCut });
+const ctrlC: KeyEvent = { kind: 'ctrl', letter: 'c' };
 
 describe('the key reader', () => {
   it('finds Enter inside a chunk', () => {
@@ -55,13 +64,64 @@ describe('the key reader', () => {
 
   it('gathers a marked paste over several chunks and strips the marks', () => {
     expect(readAll(['\x1b[200~229 39\r', '231 26\r228', ' 52\x1b[201~7'])).toEqual([
-      { kind: 'paste', text: '229 39\r231 26\r228 52' },
+      paste('229 39\r231 26\r228 52'),
       text('7'),
     ]);
   });
 
+  it('finds the mark that ends a paste where it comes apart', () => {
+    const whole = 'a\x1b[201~7';
+    for (let at = 1; at < whole.length; at += 1)
+      expect(readAll(['\x1b[200~', whole.slice(0, at), whole.slice(at)])).toEqual([paste('a'), text('7')]);
+  });
+
+  it('ends a paste that has no end after a pause, and keeps what was pasted', () => {
+    const { state, events } = readKeys(KEY_READER_START, '\x1b[200~229 39\r231 26');
+    expect(events).toEqual([]);
+    const ended = endPaste(state);
+    expect(ended).toEqual({ state: KEY_READER_START, events: [paste('229 39\r231 26')] });
+    expect(endPaste(ended.state).events).toEqual([]);
+    expect(endPaste(readKeys(KEY_READER_START, '\x1b[200~').state).events).toEqual([]);
+  });
+
+  it('hears Ctrl+C inside a paste without an end, every time', () => {
+    expect(readAll(['\x1b[200~229', ' 39', '\x03', '\x03', 'y\x03'])).toEqual([
+      paste('229 39'),
+      ctrlC,
+      ctrlC,
+      paste('y'),
+      ctrlC,
+    ]);
+  });
+
+  it('takes nothing that is pasted behind a Ctrl+C for keys', () => {
+    expect(readAll(['\x1b[200~a\x03', 'ddd\ry', '\x1b[201~b'])).toEqual([
+      paste('a'),
+      ctrlC,
+      paste('ddd\ry'),
+      text('b'),
+    ]);
+    expect(readAll(['\x1b[200~a\x03b\x1b[201~'])).toEqual([paste('a\x03b')]);
+  });
+
+  it.each([65_535, 65_536])('keeps a paste of %i characters whole', (length) => {
+    expect(readAll(['\x1b[200~', 'x'.repeat(length), '\x1b[201~'])).toEqual([paste('x'.repeat(length))]);
+  });
+
+  it('says of a longer paste that it is cut, and passes over the rest', () => {
+    for (const chunks of [['x'.repeat(65_537)], Array<string>(9).fill('x'.repeat(10_000))])
+      expect(readAll(['\x1b[200~', ...chunks, '\x1b[201~b'])).toEqual([
+        paste('x'.repeat(65_536), true),
+        text('b'),
+      ]);
+  });
+
+  it('lives through many marks in one chunk', () => {
+    expect(read('\x1b[200~a\x1b[201~'.repeat(20_000))).toHaveLength(20_000);
+  });
+
   it('takes unmarked text with line feeds as a paste, a few carriage returns as typing', () => {
-    expect(read('229 39\n231 26\n')).toEqual([{ kind: 'paste', text: '229 39\n231 26\n' }]);
+    expect(read('229 39\n231 26\n')).toEqual([paste('229 39\n231 26\n')]);
     expect(read('1\r2\r3\r')).toHaveLength(6);
   });
 

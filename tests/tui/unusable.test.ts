@@ -3,7 +3,6 @@ import { chmodSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync, wr
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { unreadable } from '../../src/tui/disk-fault.ts';
 import { removeUnfinished } from '../../src/tui/files.ts';
 import { runInProcess } from '../fuzz/in-process.ts';
 import { hasTmux, Terminal } from './terminal.ts';
@@ -57,21 +56,6 @@ describe.skipIf(!hasTmux)('on a terminal', () => {
       await terminal.close();
     }
     expect(readdirSync(folder)).toEqual(before);
-  });
-});
-
-describe('why a file cannot be read', () => {
-  const fault = (code: string): Error => Object.assign(new Error(code), { code, syscall: 'open' });
-
-  it.each([
-    ['EBUSY', 'cannot be read: another program keeps it to itself'],
-    ['EACCES', 'cannot be read: permission denied'],
-    ['ENXIO', 'cannot be read: ENXIO'],
-  ])('%s', (code, sentence) => expect(unreadable(fault(code))).toBe(sentence));
-
-  it('is nothing that the program itself has done wrong', () => {
-    expect(unreadable(new TypeError('x is not a function'))).toBeNull();
-    expect(unreadable(Object.assign(new Error('x'), { code: 'ERR_MODULE_NOT_FOUND' }))).toBeNull();
   });
 });
 

@@ -1,7 +1,7 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
 import { commandsHere } from '../command-list.ts';
 import { cautions } from '../guidance.ts';
-import { type PastedLine, readPaste } from '../paste.ts';
+import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
 import { takesLetters } from '../rows.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
@@ -70,7 +70,11 @@ function pasteLines(
 ): readonly Line[] {
   const lines = readPaste(state, overlay);
   const good = lines.filter(({ ok }) => ok).length;
-  const foot = wrap(`Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, width - 2);
+  const rest = leftOutText(overlay);
+  const foot = [
+    ...(rest === null ? [] : wrap(`${look.glyphs.doubt} ${rest}`, width - 2)),
+    ...wrap(`Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, width - 2),
+  ];
   const shown = wholeBlocks(
     lines.map((pasted) => pastedLines(pasted, width, look)),
     Math.max(1, height - 1 - foot.length),

@@ -1,21 +1,23 @@
 /** Texts that try to act on the terminal, in every place of the screen that a text can come to. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { renderToString } from 'ink';
 import type { ReactElement } from 'react';
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
-import { type BenchForm, formText } from '../../src/tui/form.ts';
-import { type ScreenState, START_PLACE } from '../../src/tui/state.ts';
-import { historyEdited, startHistory, writeTrail } from '../../src/tui/trail.ts';
+import type { BenchForm } from '../../src/tui/form.ts';
+import type { ScreenState } from '../../src/tui/state.ts';
 import { LinearScreen } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';
-import { attacks, hostileText, obeyedByTerminals } from '../fuzz/hostile-text.ts';
-import { FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
-import { hasTmux, key, Terminal } from './terminal.ts';
+import { FILLED } from '../tui/fixture.ts';
+import { KEYS, openBench } from '../tui/harness.ts';
+import { attacks, hostileText, obeyedByTerminals } from './hostile-text.ts';
+
+export interface HostileBudget {
+  /** Random texts besides the known attacks. */
+  readonly texts: number;
+  /** Screens for each text in each place. */
+  readonly screens: number;
+}
 
 type Put = (state: ScreenState, text: string) => ScreenState;
 
@@ -141,7 +143,13 @@ const SHOWN: readonly (readonly [string, Put])[] = [
         text,
       ),
   ],
-  ['what is pasted', (state, text) => ({ ...state, overlay: { kind: 'paste', lines: [text, '229 39'] } })],
+  [
+    'what is pasted',
+    (state, text) => ({
+      ...state,
+      overlay: { kind: 'paste', lines: [text, '229 39'], leftOut: 7, isCut: false },
+    }),
+  ],
   ['the tube compared with', (state, compareWith) => ({ ...state, compareWith })],
   [
     'why nothing is computed',
@@ -211,110 +219,86 @@ const screens = SCREENS.map(([name, keys]) => {
   return { name, state: bench.state() };
 });
 
-const LOOKS: readonly { readonly columns: number; draw(state: ScreenState): ReactElement }[] = [
-  { columns: 80, draw: (state) => <BenchScreen state={state} columns={80} rows={24} ascii={false} /> },
-  { columns: 160, draw: (state) => <BenchScreen state={state} columns={160} rows={50} ascii={true} /> },
-  { columns: 5000, draw: (state) => <LinearScreen state={state} ascii={false} /> },
+/** `rows`: of the terminal; null: sentences, as many as there are. */
+const LOOKS: readonly {
+  readonly columns: number;
+  readonly rows: number | null;
+  draw(state: ScreenState): ReactElement;
+}[] = [
+  {
+    columns: 80,
+    rows: 24,
+    draw: (state) => <BenchScreen state={state} columns={80} rows={24} ascii={false} />,
+  },
+  {
+    columns: 160,
+    rows: 50,
+    draw: (state) => <BenchScreen state={state} columns={160} rows={50} ascii={true} />,
+  },
+  { columns: 300, rows: null, draw: (state) => <LinearScreen state={state} ascii={false} /> },
 ];
 
-const drawn = LOOKS.flatMap(({ columns, draw }) =>
+const drawn = LOOKS.flatMap(({ columns, rows, draw }) =>
   screens.map(({ name, state }) => ({
     name: `${name}, ${columns} columns`,
     columns,
+    rows,
     frame: (put: Put, text: string) => renderToString(draw(put(state, text)), { columns }),
   })),
 );
 
-describe('a hostile text on the screen', () => {
-  it.each(SHOWN)('%s: is drawn somewhere, so that the rest is no empty promise', (_, put) => {
-    const marker = 'zq17';
-    expect(drawn.some(({ frame }) => frame(put, marker).includes(marker))).toBe(true);
-  });
+/** Frames drawn with hostile texts: each text in each place, on other screens in turn. */
+export function describeHostileScreen({ texts: random, screens: each }: HostileBudget): void {
+  describe('a hostile text on the screen', () => {
+    it.each(SHOWN)('%s: is drawn somewhere, so that the rest is no empty promise', (_, put) => {
+      const marker = 'zq17';
+      expect(drawn.some(({ frame }) => frame(put, marker).includes(marker))).toBe(true);
+    });
 
-  const everywhere = [...SHOWN, ...NOT_SHOWN];
-  const texts = [...attacks, ...fc.sample(hostileText, 24)];
+    const texts = [...attacks, ...fc.sample(hostileText, random)];
 
-  it(`${texts.length} texts in ${everywhere.length} places, ${drawn.length} screens: nothing that a terminal obeys, and every line in its place`, {
-    timeout: 600_000,
-  }, () => {
-    let frames = 0;
-    for (const [at, text] of texts.entries())
-      for (const [which, [place, put]] of everywhere.entries()) {
-        // Each text in each place on three screens, in turn on all of them.
-        const chosen = drawn.filter((_, screen) => (screen + at + which) % 12 === 0);
-        for (const { name, frame, columns } of chosen) {
-          const raw = frame(put, text);
-          frames += 1;
-          const where = `${place}, ${name}, ${JSON.stringify(text)}`;
-          expect(raw, where).not.toMatch(obeyedByTerminals);
-          const lines = raw.split('\n');
-          if (columns === 80) expect(lines.length, where).toBe(23);
-          if (columns === 160) expect(lines.length, where).toBe(49);
-          if (columns <= 160)
+    it(`${texts.length} texts in ${SHOWN.length + NOT_SHOWN.length} places, ${drawn.length} screens: nothing that a terminal obeys, and every line in its place`, () => {
+      const puts = [ALL_OF_THE_RECORD, ...SHOWN.filter(([place]) => OF_THE_MOMENT.has(place))];
+      for (const [at, text] of texts.entries())
+        for (const [which, [place, put]] of puts.entries())
+          for (const { name, frame, rows, columns } of inTurn(at + which, which === 0 ? 4 * each : each)) {
+            const raw = frame(put, text);
+            const where = `${place}, ${name}, ${JSON.stringify(text)}`;
+            expect(raw, where).not.toMatch(obeyedByTerminals);
+            if (rows === null) continue;
+            const lines = raw.split('\n');
+            expect(lines.length, where).toBe(rows - 1);
             for (const line of lines) expect(stringWidth(line), where).toBeLessThan(columns);
-        }
-      }
-    expect(frames).toBeGreaterThan(texts.length * everywhere.length);
+          }
+    });
   });
-});
+}
 
-/** A terminal sequence and whatever else acts there, in one text. */
-const OWNED =
-  'own\u001b]0;OWNED\u0007\u001b]52;c;T1dORUQ=\u0007\u001b]8;;http://x\u001b\\\\ed\u001b[5m\u001b[38;5;201m\u009b3J\u202e\u200b\ttab\nline';
+/** Only one of these can be on the screen at a time. */
+const OF_THE_MOMENT = new Set([
+  'notice: lock host, trail, disk',
+  'text typed',
+  'parts typed',
+  'what is asked',
+  'what is suggested',
+  'what is refused',
+  'what was typed and not taken',
+  'what is searched in a list',
+  'labels in a list',
+  'what is pasted',
+  'the tube compared with',
+  'why nothing is computed',
+]);
 
-/** What Ink and the program themselves send where NO_COLOR is set. */
-const OUR_OWN = /\u001b\[(?:\?25[hl]|\?2004[hl]|\?2026[hl]|2K|1A|G)/g;
+const ALL_OF_THE_RECORD: readonly [string, Put] = [
+  'all of the record and its analysis',
+  (state, text) =>
+    [...SHOWN, ...NOT_SHOWN]
+      .filter(([place]) => !OF_THE_MOMENT.has(place))
+      .reduce((current, [, put]) => put(current, text), state),
+];
 
-describe.skipIf(!hasTmux)('in a real terminal', () => {
-  it('the bytes of record, trail, lock and file name are drawn and not obeyed', async () => {
-    const folder = mkdtempSync(join(tmpdir(), 'hostile-'));
-    const name = `${OWNED.replaceAll('/', '')}.json`;
-    const path = join(folder, name);
-    const line = { color: OWNED, note: OWNED };
-    const record: BenchForm = {
-      ...FILLED,
-      title: OWNED,
-      about: { station: OWNED, observers: [OWNED], remarks: OWNED },
-      known: FILLED.known.map((lamp) => ({
-        ...lamp,
-        lines: lamp.lines.map((each) => ({ ...each, ...line })),
-      })),
-      unknown: FILLED.unknown.map((tube) => ({
-        ...tube,
-        label: OWNED,
-        answer: OWNED,
-        lines: tube.lines.map((each) => ({ ...each, ...line })),
-      })),
-    };
-    const history = historyEdited(startHistory(FILLED, START_PLACE), record, START_PLACE, OWNED);
-    writeFileSync(path, formText(record));
-    writeFileSync(`${path}.trail`, writeTrail(history));
-    writeFileSync(`${path}.lock`, JSON.stringify({ pid: 1, host: OWNED, started: null }));
-    const terminal = new Terminal({ folder, args: [path], columns: 200, rows: 50, env: { NO_COLOR: '1' } });
-    try {
-      await terminal.waitFor('a bench screen on owned tab line has this record open');
-      terminal.type(key('Tab'));
-      await terminal.waitFor('435.83');
-      terminal.type(key('Tab'), key('Home'));
-      await terminal.waitFor('note: owned tab line');
-      terminal.type(key('Tab'));
-      await terminal.waitFor('Your answer: owned tab line');
-      terminal.type(key('BTab'));
-      terminal.paste(`${OWNED} 229 39\n${OWNED}`);
-      await terminal.waitFor('Pasted: 3 lines');
-      terminal.type(key('Escape'));
-      await terminal.waitFor('note: owned tab line');
-      terminal.type('u');
-      await terminal.waitFor('Undone: owned tab line.');
-      terminal.type(key('C-c'));
-      await terminal.waitFor('Leave now?');
-      terminal.type('y');
-      await terminal.ended();
-      const written = (await terminal.writtenUpTo('\u001b[?2004l')).replaceAll(OUR_OWN, '');
-      expect(written.replaceAll('\r\n', '\n')).not.toMatch(obeyedByTerminals);
-    } finally {
-      await terminal.close();
-      rmSync(folder, { recursive: true, force: true });
-    }
-  });
-});
+/** So many screens, others at every turn. */
+function inTurn(turn: number, count: number) {
+  return Array.from({ length: count }, (_, at) => drawn[(turn * count + at) % drawn.length]!);
+}

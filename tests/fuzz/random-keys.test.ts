@@ -1,0 +1,3 @@
+import { describeRandomKeys } from './random-keys.ts';
+
+describeRandomKeys({ sequences: 40, longest: 40 });

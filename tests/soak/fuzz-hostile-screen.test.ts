@@ -1,0 +1,3 @@
+import { describeHostileScreen } from '../fuzz/hostile-screen.tsx';
+
+describeHostileScreen({ texts: 200, screens: 6 });
