@@ -53,9 +53,9 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
       await terminal.waitFor('Your answer: owned tab line');
       terminal.type(key('BTab'));
       terminal.paste(`${OWNED} 229 39\n${OWNED}`);
-      await terminal.waitFor('Pasted: 3 lines');
+      await terminal.waitFor('Pasted: 4 lines');
       terminal.type(key('Escape'));
-      await terminal.waitFor('Note: owned tab line');
+      await terminal.waitFor('next line ›');
       terminal.type('u');
       await terminal.waitFor('Undone: owned tab line.');
       terminal.type(key('C-c'));
