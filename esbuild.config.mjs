@@ -12,17 +12,30 @@ const lighterInk = {
   name: 'lighter-ink',
   setup(bundle) {
     const rewrite = (filter, rewritten) =>
-      bundle.onLoad({ filter }, async ({ path }) => ({ contents: rewritten(await readFile(path, 'utf8')) }));
+      bundle.onLoad({ filter }, async ({ path }) => {
+        const text = await readFile(path, 'utf8');
+        const contents = rewritten(text);
+        if (contents === text) throw new Error(`${path} is not what it was: look at it again.`);
+        return { contents };
+      });
     // Developer tools, and a WebSocket with them.
     rewrite(/[\\/]ink[\\/]build[\\/]devtools\.js$/, () => '');
     // Yoga, the layout, has its WebAssembly inside as text and would use `fetch` to decode it: a whole HTTP client more.
     rewrite(/yoga-wasm-base64-esm\.js$/, (text) => `const fetch = undefined;\n${text}`);
+    // Each character of a frame is compared with its neighbour by five sets, also where both look the same, as most do.
+    rewrite(/[\\/]ansi-tokenize[\\/]build[\\/]diff\.js$/, (text) =>
+      text.replace(
+        'function diffAnsiCodes(from, to) {',
+        '$& if (from.length === to.length && from.every(({ code }, at) => code === to[at].code)) return [];',
+      ),
+    );
     // See graphemes.ts.
     const own = JSON.stringify(resolve('src/tui/graphemes.ts'));
-    rewrite(/[\\/](ansi-tokenize|slice-ansi)[\\/].*\.js$/, (text) =>
-      text.includes('new Intl.Segmenter(')
-        ? `import { GraphemeSegmenter } from ${own};\n${text.replace(/new Intl\.Segmenter\(.*?\)/g, 'new GraphemeSegmenter()')}`
-        : text,
+    rewrite(/[\\/](ansi-tokenize[\\/]build[\\/]tokenize|slice-ansi[\\/]tokenize-ansi)\.js$/, (text) =>
+      text.replace(
+        /^(.*)new Intl\.Segmenter\(.*\)/m,
+        `import { GraphemeSegmenter } from ${own};\n$1new GraphemeSegmenter()`,
+      ),
     );
   },
 };
