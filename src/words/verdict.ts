@@ -3,7 +3,9 @@ import type { Candidate, TubeIdentification } from '../identify/types.ts';
 import { percentText } from '../numeric/percent-text.ts';
 
 /** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
-export function rowName(candidate: Candidate): string {
+export function rowName(
+  candidate: Pick<Candidate, 'substance' | 'symbol' | 'with' | 'indistinguishable'>,
+): string {
   if (candidate.symbol === null) return 'a tube that is not in the list';
   const main =
     candidate.with.length > 0
