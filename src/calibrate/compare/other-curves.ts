@@ -98,7 +98,8 @@ function worstNm({ wavelengthAt }: HartmannFit, { rangeNm, ordinateAt }: Calibra
 function written({ degree, coefficients, standardErrors, residuals }: PolynomialFit): PolynomialFormula {
   return {
     degree,
-    coefficients: coefficients.map((value, k) => ({ value, u: standardErrors?.[k] ?? null })),
+    // Of readings without any scatter nothing can be said of it.
+    coefficients: coefficients.map((value, k) => ({ value, u: standardErrors?.[k] || null })),
     rms: Math.hypot(...residuals) / Math.sqrt(residuals.length),
   };
 }
