@@ -14,6 +14,12 @@ export const NEXT_TICK_CHANCE = 0.02;
 export const SETTING_OF_THE_LINE = 0.4;
 
 /**
+ * By how much a tube's readings on a scale lie off the calibration's all alike, least counts (standard deviation): 0 to
+ * 3 in the mean of each of eight tubes in tests/reference.
+ */
+export const SCALE_ORIGIN_COUNTS = 2;
+
+/**
  * Chance of each slip in one raw reading, both directions together. Common practice, no source; judged also by the
  * columns with slips of `npm run score:identification`.
  */

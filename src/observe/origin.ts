@@ -3,6 +3,7 @@
  * which its lines lie. Whoever turns a reading into a deviation, or a deviation into a reading, asks here.
  */
 import type { Bench, BenchLine, Setting, UnknownTube } from '../record/bench.ts';
+import { SCALE_ORIGIN_COUNTS } from './assumptions.ts';
 import { apartArcmin, type CentralImage, centralImage, centralVariance } from './central-image.ts';
 import { observe } from './observation.ts';
 
@@ -77,9 +78,16 @@ export function originShift(
 
 /**
  * Variance of what all readings of a tube share against the calibration, unit²: two readings of the central image
- * where there are two; of one that is shared nothing on the same side of it, and twice its error on the other.
+ * where there are two; of one that is shared nothing on the same side of it, and twice its error on the other; on a
+ * scale, which has no central image to be read again, what another lamp before the slit and the play of the drum make.
  */
-export function originVariance(lamp: Origin, tube: Origin, settingVariance: number): number {
+export function originVariance(
+  { method, leastCount }: Pick<Bench, 'method' | 'leastCount'>,
+  lamp: Origin,
+  tube: Origin,
+  settingVariance: number,
+): number {
+  if (method === 'scale') return (SCALE_ORIGIN_COUNTS * leastCount) ** 2;
   const shift = originShift(lamp, tube, settingVariance);
   if (shift !== null) return shift.u ** 2;
   if (lamp.central === null || lamp.side === 0 || tube.side === 0 || lamp.side === tube.side) return 0;

@@ -30,6 +30,15 @@ export function possibleSlips(bench: Bench, reading: number): SlipKind[] {
   return mergedByCorrection(slips);
 }
 
+/**
+ * ln by which a further slip of one observer is likelier, `made` of them known: some observers slip often and some
+ * hardly ever. With a rate that is exponential from bench to bench the second is twice as likely, the third three
+ * times (common practice, no source; checked by `npm run score:identification` and `npm run score:measured`).
+ */
+export function logOddsOfFurtherSlip(made: number): number {
+  return Math.log(made + 1);
+}
+
 function bothWays(cause: SlipCause, size: number, chance: number): SlipKind[] {
   return [
     { cause, correction: size, chance: chance / 2 },

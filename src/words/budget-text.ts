@@ -1,6 +1,6 @@
 /** The terms of an uncertainty budget in words, with the formula and the numbers in it. */
 import type { BudgetTerm, CalibrationNumbers } from '../calibrate/types.ts';
-import { NEXT_TICK_CHANCE } from '../observe/assumptions.ts';
+import { NEXT_TICK_CHANCE, SCALE_ORIGIN_COUNTS } from '../observe/assumptions.ts';
 import { errorShares } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 
@@ -18,7 +18,7 @@ export function budgetName({ source }: BudgetTerm, bench: Bench): string {
         ? 'setting the cross-hairs, and the prism to minimum deviation'
         : 'setting the cross-hairs';
     case 'central-image':
-      return 'central image';
+      return circle ? 'central image' : 'zero of the scale between lamp and tube';
     case 'curve':
       return 'calibration curve';
   }
@@ -48,6 +48,8 @@ export function budgetFormula(
         : `√${number(settingShare)}·${pooled}; the second side averages out a part of it`;
     }
     case 'central-image':
+      if (bench.method === 'scale')
+        return `${SCALE_ORIGIN_COUNTS}·least count: another lamp before the slit, and the play of the drum`;
       return term.at === null
         ? 'central image read again for the tube, or lines on its other side'
         : `√(resolution² + setting²/${Math.round(1 / term.at)}); cancels where lamp and tube share the reading`;

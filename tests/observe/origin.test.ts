@@ -86,11 +86,22 @@ describe('the side on which the lines lie', () => {
 
   test('a shared central reading cancels on one side, and counts twice on the other', () => {
     const on = (bench: ReturnType<typeof sided>) =>
-      originVariance(lampOrigin(bench), tubeOrigin(bench, bench.tubes[0]!), 0.25);
+      originVariance(bench, lampOrigin(bench), tubeOrigin(bench, bench.tubes[0]!), 0.25);
     expect(on(sided(false))).toBe(0);
     const { central } = lampOrigin(sided(true));
     // Twice the error: four times the variance; one count of 1' over √12 and its next tick, and one setting of 0.5'.
     expect(central).not.toBeNull();
     expect(on(sided(true))).toBeCloseTo(4 * (1 / 12 + 0.02 + 0.25), 12);
+  });
+
+  test('on a scale a tube lies off the lamp by two counts or so, whatever the hand', () => {
+    const bench = benchOf({
+      instrument: { method: 'scale', leastCount: 5 },
+      unknown: { lines: [{ readings: [830] }] },
+    });
+    for (const settingVariance of [0, 100]) {
+      const origins = [lampOrigin(bench), tubeOrigin(bench, bench.tubes[0]!)] as const;
+      expect(originVariance(bench, ...origins, settingVariance)).toBe(100);
+    }
   });
 });

@@ -11,16 +11,19 @@ import {
   within,
 } from '../score/measured-benches.ts';
 
-/** What is wanted. */
+/** What is wanted; of held-out lines 95 % within 2u besides, and as much of the tubes' lines. */
 const TARGET = { accusedShare: 0.01, noticedShare: 0.9, withinU: [0.62, 0.74] } as const;
 /**
  * What the program reaches today where that is short of the target. These numbers may only be tightened: a change that
  * needs them looser has made the program worse on benches that people measured.
  */
-const REACHED = { accused: 1, noticed: 17 } as const;
-
-/** Its 589 line, the one that everybody looks for, is missing from the published list. */
-const WITHOUT_ITS_STRONGEST_LINE = 'b13-drum-hg17-lamp-called-sodium';
+const REACHED = {
+  accused: 1,
+  noticed: 18,
+  heldOutWithin2u: 0.9,
+  tubesWithinU: 0.55,
+  tubesWithin2u: 0.9,
+} as const;
 
 describe('benches measured by others', () => {
   let results: MeasuredResult[];
@@ -37,10 +40,8 @@ describe('benches measured by others', () => {
   });
 
   test('every certain tube comes first', () => {
-    const wrong = results
-      .filter(({ isFirstRight }) => isFirstRight === false)
-      .map(({ measured }) => measured.id);
-    expect(wrong.filter((id) => id !== WITHOUT_ITS_STRONGEST_LINE)).toEqual([]);
+    const wrong = results.filter(({ isFirstRight }) => isFirstRight === false);
+    expect(wrong.map(({ measured }) => measured.id)).toEqual([]);
   });
 
   test('nothing is identified wrongly: another gas than the certain or the plausible one', () => {
@@ -62,9 +63,16 @@ describe('benches measured by others', () => {
   test('two thirds of the sound lines, held out and measured, lie within u of their wavelength', () => {
     const misses = results.flatMap(({ heldOutMisses }) => heldOutMisses);
     expect(misses.length).toBeGreaterThan(180);
-    const share = within(misses, 1) / misses.length;
     const [low, high] = TARGET.withinU;
-    expect(share).toBeGreaterThanOrEqual(low);
-    expect(share).toBeLessThanOrEqual(high);
+    expect(within(misses, 1) / misses.length).toBeGreaterThanOrEqual(low);
+    expect(within(misses, 1) / misses.length).toBeLessThanOrEqual(high);
+    expect(within(misses, 2) / misses.length).toBeGreaterThanOrEqual(REACHED.heldOutWithin2u);
+  });
+
+  test('so do the lines of the certain tubes, though another lamp stood before the slit', () => {
+    const misses = results.flatMap(({ tubeMisses }) => tubeMisses);
+    expect(misses.length).toBeGreaterThan(30);
+    expect(within(misses, 1) / misses.length).toBeGreaterThanOrEqual(REACHED.tubesWithinU);
+    expect(within(misses, 2) / misses.length).toBeGreaterThanOrEqual(REACHED.tubesWithin2u);
   });
 });

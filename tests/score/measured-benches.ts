@@ -1,10 +1,11 @@
 /** Benches measured and published by others, and what the program makes of them against our judgement of their faults. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { convertReading } from '../../src/analysis/convert.ts';
 import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { Analysis, ToldCalibrationLine, TubeAnalysis } from '../../src/analysis/types.ts';
 
+import { observe } from '../../src/observe/observation.ts';
+import { readingVariance } from '../../src/observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../../src/record/bench.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 
@@ -183,18 +184,17 @@ function missesOfHeldOut(bench: Bench, sound: ReadonlySet<number>): number[] {
         lines: lamp.lines.map((line) => (fold.includes(line) ? { ...line, use: false } : line)),
       })),
     };
-    const { calibration } = calibrate(without);
+    const { calibration, state } = calibrate(without);
+    const { origin, settingVariance } = state;
     return fold
       .filter((line) => sound.has(line.statedWavelengthNm!))
       .flatMap((line) => {
-        const { wavelengthNm, standardUncertaintyNm } = convertReading(
-          without,
-          calibration,
-          { text: '', setting: line.settings[0]! },
-          [],
-        );
-        if (wavelengthNm === null) return [];
-        return [(wavelengthNm - line.statedWavelengthNm!) / standardUncertaintyNm!];
+        const observation = observe(without, line.settings, origin.central);
+        if (observation === null || calibration.curve === null) return [];
+        const variance = readingVariance(observation, settingVariance);
+        const estimate = calibration.curve.wavelengthAt(observation.ordinate, variance);
+        if (estimate === null) return [];
+        return [(estimate.wavelengthNm - line.statedWavelengthNm!) / estimate.standardUncertaintyNm];
       });
   });
 }

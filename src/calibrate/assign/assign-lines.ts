@@ -69,8 +69,9 @@ export function explainKnownLines(
   // The search knows the usual scatter only: a hand that shakes more makes no faults of it.
   const isThere = searched.found.some(({ choices }) => !choices.some(isFault));
   const faultless = isThere ? null : takenAsStated(bench, readings, scatter, searched.found[0]?.choices);
-  const found = faultless === null ? searched.found : [...searched.found, faultless];
-  const isShaking = shakes(found, settingVariance);
+  const asUsual = faultless === null ? searched.found : [...searched.found, faultless];
+  const isShaking = shakes(asUsual, settingVariance);
+  const found = isShaking || isFaulty(asUsual) ? [...asUsual, ...withAShakingHand(task, asUsual)] : asUsual;
   const suspected = suspects(bench, readings, searched.found);
   const others = suspected.flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
@@ -87,10 +88,39 @@ export function explainKnownLines(
 /** From this many times the usual scatter on a bench is suspicious as a whole, though no line of it is. */
 const SHAKING = 1.8;
 
+/** Scatter of a hand that shakes, in usual ones: with it the search is made once more. */
+const SHAKING_HAND = 3;
+/** So many faults at once may as well be a hand that shakes. */
+const MANY_FAULTS = 2;
+
+function bestOf(found: readonly Explained[]): Explained | null {
+  return found.reduce<Explained | null>(
+    (lead, entry) => (lead === null || entry.log > lead.log ? entry : lead),
+    null,
+  );
+}
+
 function shakes(found: readonly Explained[], usualVariance: number): boolean {
-  if (found.length === 0) return false;
-  const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
-  return best.posterior.settingVariance > SHAKING ** 2 * usualVariance;
+  const best = bestOf(found);
+  return best !== null && best.posterior.settingVariance > SHAKING ** 2 * usualVariance;
+}
+
+function isFaulty(found: readonly Explained[]): boolean {
+  return (bestOf(found)?.choices.filter(isFault).length ?? 0) >= MANY_FAULTS;
+}
+
+/** What only a search with a larger scatter finds: few faults, and everything else a little off. */
+function withAShakingHand(task: SearchTask, known: readonly Explained[]): Explained[] {
+  const settingVariance = SHAKING_HAND ** 2 * task.settingVariance;
+  const believed = task.bench.known.map(() => null);
+  const isSame = (one: Explained, other: Explained): boolean =>
+    one.choices.every(
+      ({ wavelengthNm, slip }, i) =>
+        wavelengthNm === other.choices[i]!.wavelengthNm && slip === other.choices[i]!.slip,
+    );
+  return searchNames({ ...task, settingVariance }, believed, null).found.filter(
+    (entry) => !known.some((other) => isSame(entry, other)),
+  );
 }
 
 /** A lamp's lines named anew without a look at the names they have; `toBeat` as in `searchNames`. */
@@ -295,7 +325,7 @@ function suspicionOf(
     return 1;
   }
   if (found.length === 0) return 1;
-  const best = found.reduce((lead, entry) => (entry.log > lead.log ? entry : lead));
+  const best = bestOf(found)!;
   const faults = own.filter(({ i }) => isFault(best.choices[i]!)).length;
   return faults >= Math.max(2, own.length / 3) ? faults / own.length : 0;
 }

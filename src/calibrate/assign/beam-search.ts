@@ -60,7 +60,9 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
     .map((_, i) => i)
     .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
   const constants = startingConstants(options.prior);
-  let trails: Trail[] = [{ constants, logPrior: 0, log: 0, pick: null, misnamed: null, last: null }];
+  let trails: Trail[] = [
+    { constants, logPrior: 0, log: 0, pick: null, misnamed: null, slips: 0, last: null },
+  ];
   const { rival } = options;
   let toCome = rival === null ? 0 : rival.ideal.reduce((sum, log) => sum + log, 0);
   for (const position of order) {
@@ -172,6 +174,7 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
     ...common,
     constants: learned(trail.constants, at.values, ordinate, variance),
     misnamed: misnamedBy(trail, choice, item),
+    slips: trail.slips + (choice.slip ? 1 : 0),
     last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
   };
 }

@@ -1,6 +1,7 @@
 /** What is likely of the next known line, given how the lines before it along the spectrum were understood. */
 
 import type { Observation } from '../../observe/observation.ts';
+import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
 import { FAULT_CHANCE, type LineChoice, SAME_ENTRY_NM } from './line-hypotheses.ts';
 import type { PassedOver } from './missed-lines-prior.ts';
 
@@ -18,6 +19,8 @@ export interface Understood {
   readonly pick: Pick | null;
   /** The last line, if it was given a wrong name. */
   readonly misnamed: Misnamed | null;
+  /** How many lines were misread. */
+  readonly slips: number;
   /** The last line that was not set aside and not misread. */
   readonly last: { readonly nm: number; readonly variance: number; readonly ordinate: number } | null;
 }
@@ -56,7 +59,10 @@ export function addedPrior(
 ): number {
   if (choice.wavelengthNm === null) return choice.logPrior;
   return (
-    choice.logPrior + orderPrior(before, item, choice, wavelengthFalls) + givenTwice(before, item, choice)
+    choice.logPrior +
+    (choice.slip === null ? 0 : logOddsOfFurtherSlip(before.slips)) +
+    orderPrior(before, item, choice, wavelengthFalls) +
+    givenTwice(before, item, choice)
   );
 }
 

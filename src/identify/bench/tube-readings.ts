@@ -51,7 +51,8 @@ export function tubeReadings(bench: Bench, tube: UnknownTube, state: ReadingStat
         },
       ];
     });
-  return { readings, origin, offsetVariance: originVariance(state.origin, origin, state.settingVariance) };
+  const offsetVariance = originVariance(bench, state.origin, origin, state.settingVariance);
+  return { readings, origin, offsetVariance };
 }
 
 /** Places where someone looked and saw nothing, in the ordinate. */

@@ -3,6 +3,7 @@
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
 import {
   type Assumption,
   type CandidateEvidence,
@@ -48,13 +49,6 @@ const STEPS = [
   { tried: 5, followed: 0 },
 ] as const;
 
-/**
- * ln by which a further slip is likelier, `made` of them known: some observers slip often and some hardly ever. With
- * a rate that is exponential from bench to bench the second is twice as likely, the third three times (common
- * practice, no source; checked by `npm run score:identification`).
- */
-const oftener = (made: number): number => Math.log(made + 1);
-
 /** `lead`: ln evidence of the leading candidate. */
 export function slipEvidence(
   tube: TubeSpectrum,
@@ -90,7 +84,7 @@ export function slipEvidence(
     const start = base.log;
     const next = tried.map(({ scene, position, alternative }): SlipScene => {
       const { index } = scene.evidence.readings[position]!.line;
-      const logPrior = scene.logPrior + alternative.logOdds + oftener(made);
+      const logPrior = scene.logPrior + alternative.logOdds + logOddsOfFurtherSlip(made);
       const slips = new Map([...scene.slips, [index, alternative] as const]);
       const trial = remembered(trials, nameOf(slips), (): Trial => {
         const moved = withReadingMoved(scene.evidence, position, alternative.correction);
@@ -145,7 +139,8 @@ function furtherSlips(scene: SlipScene): Further[] {
         scene,
         position,
         alternative,
-        bound: scene.log + alternative.logOdds + oftener(scene.slips.size) + then - Math.max(0, now),
+        bound:
+          scene.log + alternative.logOdds + logOddsOfFurtherSlip(scene.slips.size) + then - Math.max(0, now),
       };
     });
   });
