@@ -2,6 +2,7 @@
 import { analyseBench } from '../../../src/analysis/analyse.ts';
 import { readRecord } from '../../../src/record/read-record.ts';
 import { formatRecord } from '../../../src/record/write-record.ts';
+import { circumstancesOf } from './circumstances.ts';
 import { askOracle } from './oracle.ts';
 import type { WorldColumn } from './plan.ts';
 import { simulateWorldBench, worldSeed } from './simulate.ts';
@@ -9,7 +10,7 @@ import { isAlike } from './tubes.ts';
 
 export interface WorldRow {
   readonly substance: string;
-  readonly lines: number;
+  readonly circumstances: readonly string[];
   readonly first: string;
   readonly isRight: boolean;
   readonly probability: number;
@@ -52,7 +53,7 @@ export function scoreWorldBench(
     .find((names) => names.includes(substance));
   return {
     substance,
-    lines: world.lines.length,
+    circumstances: circumstancesOf(world),
     first: first.substance,
     isRight: [first.substance, ...first.indistinguishable].some((name) => isAlike(name, substance)),
     probability: first.probability,
