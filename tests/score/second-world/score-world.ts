@@ -39,7 +39,8 @@ export function scoreWorldBench(
   const { user, system } = process.cpuUsage(start);
 
   const { substance } = world.tube;
-  const first = candidates[0]!;
+  // Known lines that all read alike give no curve, and then there is no ranking.
+  const first = candidates[0] ?? null;
   const errors = lines.flatMap(({ index, wavelengthNm, standardUncertaintyNm }) => {
     const truth = world.lines[index]!;
     if (wavelengthNm === null || standardUncertaintyNm === null) return [];
@@ -54,9 +55,11 @@ export function scoreWorldBench(
   return {
     substance,
     circumstances: circumstancesOf(world),
-    first: first.substance,
-    isRight: [first.substance, ...first.indistinguishable].some((name) => isAlike(name, substance)),
-    probability: first.probability,
+    first: first?.substance ?? 'no ranking',
+    isRight:
+      first !== null &&
+      [first.substance, ...first.indistinguishable].some((name) => isAlike(name, substance)),
+    probability: first?.probability ?? 0,
     isIdentified: verdict.kind === 'identified',
     errors,
     milliseconds: (user + system) / 1000,
