@@ -4,7 +4,7 @@ import { eye, writing } from './assumptions.ts';
 import { purkinjeShift } from './dark-eye.ts';
 import { factSpectrum } from './facts.ts';
 import { normalBelow } from './gauss.ts';
-import type { Glow } from './tubes.ts';
+import type { Glow, Origin } from './tubes.ts';
 
 /** What an observer brings to one tube; unknown to anybody who only has the record. */
 export interface Observer {
@@ -43,6 +43,8 @@ export interface Feature {
   readonly scatter: number;
   /** Chance that it, once seen, is written down. */
   readonly written: number;
+  /** Of the brightest line in it. */
+  readonly origin: Origin;
 }
 
 interface LitLine {
@@ -51,6 +53,7 @@ interface LitLine {
   readonly brightness: number;
   readonly uncertainty: number;
   readonly shaded: 'violet' | 'red' | null;
+  readonly origin: Origin;
 }
 
 /** Chance that a line is seen. */
@@ -62,13 +65,13 @@ const ignored = 4;
 
 function litLines(glow: readonly Glow[], observer: Observer, optics: Optics): LitLine[] {
   const lines: LitLine[] = [];
-  for (const { spectrum, level } of glow) {
+  for (const { spectrum, level, origin } of glow) {
     const { lines: facts, shaded } = factSpectrum(spectrum);
     for (const { nm, brightness, uncertainty, weights } of facts) {
       if (nm < eye.fromNm || nm > eye.toNm) continue;
       const seen = brightness + level + purkinjeShift(observer.darkShare, weights);
       if (seen < observer.threshold - ignored) continue;
-      lines.push({ nm, at: optics.deviationArcmin(nm), brightness: seen, uncertainty, shaded });
+      lines.push({ nm, at: optics.deviationArcmin(nm), brightness: seen, uncertainty, shaded, origin });
     }
   }
   return lines.sort((a, b) => b.brightness - a.brightness);
@@ -116,13 +119,21 @@ export function look(glow: readonly Glow[], observer: Observer, optics: Optics):
     return {
       nm: line.nm,
       depthNm: line.shaded === null ? 0 : line.shaded === 'violet' ? -depth : depth,
+      origin: line.origin,
       above: line.brightness - threshold,
       scatter: Math.hypot(line.uncertainty, eye.tubeScatter, eye.noticing),
     };
   });
   const written = chancesWritten(seen, observer);
   return seen
-    .map(({ nm, depthNm, above, scatter }, k) => ({ nm, depthNm, above, scatter, written: written[k]! }))
+    .map(({ nm, depthNm, above, scatter, origin }, k) => ({
+      nm,
+      depthNm,
+      above,
+      scatter,
+      origin,
+      written: written[k]!,
+    }))
     .sort((a, b) => a.nm + a.depthNm / 2 - b.nm - b.depthNm / 2);
 }
 

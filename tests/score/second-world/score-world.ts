@@ -2,6 +2,7 @@
 import { analyseBench } from '../../../src/analysis/analyse.ts';
 import { readRecord } from '../../../src/record/read-record.ts';
 import { formatRecord } from '../../../src/record/write-record.ts';
+import { circumstancesOf } from './circumstances.ts';
 import { askOracle } from './oracle.ts';
 import type { WorldColumn } from './plan.ts';
 import { simulateWorldBench, worldSeed } from './simulate.ts';
@@ -9,7 +10,7 @@ import { isAlike } from './tubes.ts';
 
 export interface WorldRow {
   readonly substance: string;
-  readonly lines: number;
+  readonly circumstances: readonly string[];
   readonly first: string;
   readonly isRight: boolean;
   readonly probability: number;
@@ -38,7 +39,8 @@ export function scoreWorldBench(
   const { user, system } = process.cpuUsage(start);
 
   const { substance } = world.tube;
-  const first = candidates[0]!;
+  // Known lines that all read alike give no curve, and then there is no ranking.
+  const first = candidates[0] ?? null;
   const errors = lines.flatMap(({ index, wavelengthNm, standardUncertaintyNm }) => {
     const truth = world.lines[index]!;
     if (wavelengthNm === null || standardUncertaintyNm === null) return [];
@@ -52,10 +54,12 @@ export function scoreWorldBench(
     .find((names) => names.includes(substance));
   return {
     substance,
-    lines: world.lines.length,
-    first: first.substance,
-    isRight: [first.substance, ...first.indistinguishable].some((name) => isAlike(name, substance)),
-    probability: first.probability,
+    circumstances: circumstancesOf(world),
+    first: first?.substance ?? 'no ranking',
+    isRight:
+      first !== null &&
+      [first.substance, ...first.indistinguishable].some((name) => isAlike(name, substance)),
+    probability: first?.probability ?? 0,
     isIdentified: verdict.kind === 'identified',
     errors,
     milliseconds: (user + system) / 1000,

@@ -3,13 +3,15 @@
  *
  * The program on benches of a world that is not the one it was tuned in: another author, another law of what is seen,
  * other hands and instruments, brightness facts moved by their uncertainty. `assumptions.ts` has every choice.
- * `--oracle` adds the ceiling (slow), `--confusions` prints for each tube which it was taken for.
+ * `--oracle` adds the ceiling (slow), `--confusions` prints for each tube which it was taken for, and where benches of
+ * a kind are lost.
  */
 import { parseArgs } from 'node:util';
 import { textTable } from '../../../src/present/text-table.ts';
 import { isWorker, scoreColumns, scoreParts } from '../in-processes.ts';
 import { chosen, readOptions } from '../options.ts';
 import { clusteredProportion, expectedCalibrationError, median, upperBound95 } from '../statistics.ts';
+import { circumstanceNames } from './circumstances.ts';
 import { worldColumns } from './plan.ts';
 import { scoreWorldBench, type WorldRow } from './score-world.ts';
 
@@ -106,6 +108,22 @@ function confusions(results: readonly ColumnResult[]): string[] {
     );
 }
 
+/** First choice right by what the benches were like, over all columns. */
+function byCircumstance(results: readonly ColumnResult[], isOracleAsked: boolean): string {
+  const all = results.flatMap(({ rows }) => rows);
+  const rows = circumstanceNames.flatMap((name) => {
+    const own = all.filter(({ circumstances }) => circumstances.includes(name));
+    if (own.length === 0) return [];
+    const oracle = isOracleAsked ? [share(own, (row) => row.oracle?.isRight === true)] : [];
+    return [[name, String(own.length), share(own, (row) => row.isRight), ...oracle]];
+  });
+  const titles = ['benches with', 'number', 'first right %', ...(isOracleAsked ? ['oracle %'] : [])];
+  return textTable(
+    titles.map((title) => ({ title })),
+    rows,
+  );
+}
+
 async function main(): Promise<void> {
   const args = process.argv.slice(2);
   const own = ['--oracle', '--confusions'];
@@ -138,7 +156,9 @@ async function main(): Promise<void> {
             ...partings(results),
           ]
         : []),
-      ...(flags.confusions === true ? ['', 'Tubes lost:', ...confusions(results)] : []),
+      ...(flags.confusions === true
+        ? ['', byCircumstance(results, isOracleAsked), '', 'Tubes lost:', ...confusions(results)]
+        : []),
       '',
     ].join('\n'),
   );

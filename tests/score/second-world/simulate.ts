@@ -9,7 +9,7 @@ import { readLamp } from './lamp.ts';
 import { drawObserver, type Feature, look } from './look.ts';
 import { type BrightnessWord, brightnessWord, drawColour, drawVocabulary, type Vocabulary } from './notes.ts';
 import type { WorldColumn } from './plan.ts';
-import { drawGlow, type WorldTube, worldTubes } from './tubes.ts';
+import { drawGlow, type Origin, type WorldTube, worldTubes } from './tubes.ts';
 
 /** A line of the tube as it was read. */
 export interface TrueLine {
@@ -17,6 +17,7 @@ export interface TrueLine {
   readonly raw: readonly RawReading[];
   readonly colour: string | null;
   readonly brightness: BrightnessWord | null;
+  readonly origin: Origin | 'ghost';
 }
 
 export interface WorldBench {
@@ -26,12 +27,15 @@ export interface WorldBench {
   readonly hand: Hand;
   readonly words: Vocabulary | null;
   readonly isComplete: boolean;
+  /** By how much the tube's readings stand off together, unnoticed by any central reading; units. */
+  readonly shift: number;
   readonly lines: readonly TrueLine[];
 }
 
 interface Sighting {
   readonly nm: number;
   readonly brightness: BrightnessWord;
+  readonly origin: TrueLine['origin'];
 }
 
 /** Seen by itself each, and then written down or not. */
@@ -40,11 +44,11 @@ function sightings(random: Random, features: readonly Feature[]): Sighting[] {
     const above = random.normal(feature.above, feature.scatter);
     const nm = feature.nm + feature.depthNm * random.uniform();
     if (above <= 0 || !random.chance(feature.written)) return [];
-    return [{ nm, brightness: brightnessWord(above) }];
+    return [{ nm, brightness: brightnessWord(above), origin: feature.origin }];
   });
   if (!random.chance(writing.ghostChance)) return seen;
   const nm = random.between(writing.ghostFromNm, writing.ghostToNm);
-  return [...seen, { nm, brightness: 'weak' }];
+  return [...seen, { nm, brightness: 'weak', origin: 'ghost' }];
 }
 
 /** Two observers differ by so much, and the bench has moved by so much, between lamp and tube; units. */
@@ -69,9 +73,10 @@ function attempt(random: Random, column: WorldColumn): WorldBench | null {
 
   const hasBrightness = random.chance(notes.brightnessChance);
   const { bias, moved } = changesAtTube(random, instrument, hand);
-  const read = seen.map(({ nm, brightness }) => ({
+  const read = seen.map(({ nm, brightness, origin }) => ({
     ...readLine(random, instrument, hand, moved + bias, nm),
     nm,
+    origin,
     colour: words === null ? null : drawColour(random, words, nm),
     brightness: hasBrightness ? brightness : null,
   }));
@@ -96,7 +101,8 @@ function attempt(random: Random, column: WorldColumn): WorldBench | null {
       },
     ],
   };
-  return { record, tube, instrument, hand, words, isComplete, lines: read };
+  const shift = instrument.method === 'both-sides' ? 0 : isReread ? bias : bias + moved;
+  return { record, tube, instrument, hand, words, isComplete, shift, lines: read };
 }
 
 /** Other benches than those of the first world, whatever the columns are called. */

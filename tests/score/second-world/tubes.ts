@@ -116,7 +116,11 @@ const impurities: readonly (readonly string[])[] = [
 export interface Glow {
   readonly spectrum: string;
   readonly level: number;
+  readonly origin: Origin;
 }
+
+/** Foreign: an impurity, starting gas or a neighbour's lamp. */
+export type Origin = Part['role'] | 'foreign';
 
 /** One tube of this kind: how strong its ions, its molecules, its impurities are. */
 export function drawGlow(random: Random, tube: WorldTube): Glow[] {
@@ -126,20 +130,24 @@ export function drawGlow(random: Random, tube: WorldTube): Glow[] {
   const ratioLevel = random.normal(0, contents.ratioSpread);
   const own = tube.parts.map(({ spectrum, role, level = 0 }) => ({
     spectrum,
+    origin: role,
     level: level + { main: 0, ions: ionLevel, ratio: ratioLevel }[role],
   }));
   const foreign: Glow[] = [];
+  const addForeign = (spectrum: string, level: number) => {
+    foreign.push({ spectrum, level, origin: 'foreign' });
+  };
   if (random.chance(contents.impurityChance)) {
     const level = random.normal(contents.impurity.mean, contents.impurity.spread);
-    for (const spectrum of random.pick(impurities)) foreign.push({ spectrum, level });
+    for (const spectrum of random.pick(impurities)) addForeign(spectrum, level);
   }
   if (tube.startingGases !== undefined && random.chance(contents.startingGasChance)) {
     const level = random.normal(contents.startingGas.mean, contents.startingGas.spread);
-    foreign.push({ spectrum: random.pick(tube.startingGases), level });
+    addForeign(random.pick(tube.startingGases), level);
   }
   if (random.chance(contents.neighbourChance)) {
     const level = random.normal(contents.impurity.mean, contents.impurity.spread);
-    foreign.push({ spectrum: random.pick(['Hg I', 'Na I']), level });
+    addForeign(random.pick(['Hg I', 'Na I']), level);
   }
   // What is in the tube anyway is no impurity of it.
   const owned = new Set(own.map(({ spectrum }) => spectrum));
