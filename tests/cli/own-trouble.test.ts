@@ -1,8 +1,10 @@
 /** What is wrong with one record stays with it, even where it makes the program fail. */
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { insideFolder, runInProcess } from '../fuzz/in-process.ts';
-import { exampleFile } from './run-program.ts';
+import { exampleFile, jsonLines, whichgas, withFiles } from './run-program.ts';
 
 vi.mock('../../src/analysis/analyse.ts', async (original) => {
   const sound = await original<typeof import('../../src/analysis/analyse.ts')>();
@@ -43,6 +45,52 @@ describe.each([
         'whichgas: b.json: a fault of the program, not yours: Invalid array length  (WHICHGAS_DEBUG=1 shows where)',
       ]);
       expect(err).toMatch(/^whichgas: c\.json: /m);
+    }),
+  );
+});
+
+describe.skipIf(process.platform === 'win32')('a folder with more in it than records', () => {
+  it.each([
+    ['identify', []],
+    ['verify', ['--expect', 'neon']],
+    ['calibrate', []],
+  ])('is done by %s but for what is no file', (command, options) =>
+    withFiles({ 'a.json': sound, 'z.json': sound }, (cwd) => {
+      execFileSync('mkfifo', [join(cwd, 'pipe.json')]);
+      mkdirSync(join(cwd, 'folder.json'));
+      symlinkSync('loop.json', join(cwd, 'loop.json'));
+      symlinkSync('none', join(cwd, 'nowhere.json'));
+      symlinkSync('/dev/zero', join(cwd, 'zero.json'));
+      const ended = whichgas([command, '.', ...options, '--json'], { cwd });
+      expect(ended.code).toBe(2);
+      expect(jsonLines(ended)).toMatchObject([{ file: 'a.json' }, { file: 'z.json' }]);
+      expect(ended.err.trimEnd().split('\n')).toEqual([
+        'whichgas: folder.json: a folder, where a file is needed',
+        'whichgas: loop.json: cannot be read: the links go round in a circle',
+        'whichgas: nowhere.json: cannot be read: there is no such file',
+        'whichgas: pipe.json: a pipe, where a file is needed',
+        'whichgas: zero.json: a device, where a file is needed',
+      ]);
+    }),
+  );
+
+  it.each([
+    ['--key', /a pipe, where a file is needed/, ['verify', 'a.json', '--key', 'pipe']],
+    ['--calibration', /a pipe, where/, ['identify', 'a.json', '--calibration', 'pipe']],
+    ['--against', /a pipe, where/, ['calibrate', 'a.json', '--against', 'pipe']],
+    ['a table of readings', /a pipe, where/, ['import', 'pipe', '--least-count', "1'"]],
+    ['a folder for a table', /a folder, where/, ['import', '.', '--least-count', "1'"]],
+    ['a folder for a key', /a folder, where/, ['verify', 'a.json', '--key', '.']],
+    ['a report into a pipe', /a pipe; give/, ['report', 'a.json', '--out', 'pipe.md']],
+    ['a page into a folder', /a folder; give/, ['verify', 'a.json', '--expect', 'neon', '--out', 'sub.html']],
+  ])('is refused for %s', (_what, sentence, words) =>
+    withFiles({ 'a.json': sound }, (cwd) => {
+      for (const name of ['pipe', 'pipe.md']) execFileSync('mkfifo', [join(cwd, name)]);
+      mkdirSync(join(cwd, 'sub.html'));
+      const { code, err } = whichgas(words, { cwd });
+      expect(code).toBe(2);
+      expect(err).toMatch(sentence);
+      expect(err).not.toMatch(/fault of the program/);
     }),
   );
 });
