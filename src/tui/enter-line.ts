@@ -7,6 +7,7 @@ import { type InstrumentShape, instrumentShape, readingParts } from './instrumen
 import { judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
 import { listAt, rowAtCursor } from './rows.ts';
+import { windowPairs } from './second-window.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { takeReading } from './take-reading.ts';
 import { isCentral, targetOf } from './target.ts';
@@ -83,7 +84,8 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   const reading = readingOf(parts, shape, isCentral(state));
   if (reading === null)
     return refuse(state, `"${text}" is not a number of the scale; write for instance 12.3`);
-  const judged = judge(reading, meaningOf(state, typed), shape, state.result);
+  const before = windowPairs(state.history.record, shape);
+  const judged = judge(reading, meaningOf(state, typed), shape, state.result, before);
   if (!judged.ok)
     return refuse(
       {

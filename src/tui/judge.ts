@@ -9,6 +9,7 @@ import type { ReadingValue, SideValue } from '../record/schema.ts';
 import type { ReadingForm } from './form.ts';
 import type { InstrumentShape } from './instrument.ts';
 import { arcminText, offTheCurve } from './off-the-curve.ts';
+import { secondWindowDoubt, type WindowPair } from './second-window.ts';
 import type { AnalysisOfForm } from './state.ts';
 import { readingText } from './typed.ts';
 
@@ -52,15 +53,21 @@ export type Judgement =
 /** The eye's range with some to spare, nm. */
 const SEEN_NM: readonly [number, number] = [375, 770];
 
+/** `before`: what the windows showed in the readings there are. */
 export function judge(
   reading: ReadingForm,
   meaning: Meaning,
   shape: InstrumentShape,
   result: AnalysisOfForm | null,
+  before: readonly WindowPair[] = [],
 ): Judgement {
   const read = settingOf(reading, shape, meaning.kind === 'central');
   if (!read.ok) return read;
-  const own = read.odd.map(({ message }) => message);
+  const useless = secondWindowDoubt(read.setting, before, shape.circle);
+  const own =
+    useless === null
+      ? read.odd.map(({ message }) => message)
+      : [useless, ...read.odd.flatMap(({ code, message }) => (code === 'windows-disagree' ? [] : [message]))];
   const suggestion = read.odd.find((odd) => odd.suggestion !== null)?.suggestion?.text ?? null;
   // A slip of the pen explains whatever else looks odd.
   const odd =

@@ -1,5 +1,6 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
 
+import type { Setting } from '../record/bench.ts';
 import { most } from '../record/limits.ts';
 import { commit, say } from './commit.ts';
 import { addLine, editCentral } from './edits.ts';
@@ -9,7 +10,8 @@ import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning } from './judge.ts';
 import { insertText } from './line-typed.ts';
 import { typeInPick } from './reduce-pick.ts';
-import { writingList } from './rows.ts';
+import { takesLetters, writingList } from './rows.ts';
+import { pairsOf, type WindowPair, windowPairs } from './second-window.ts';
 import type { Overlay, ScreenState } from './state.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
@@ -21,6 +23,7 @@ export type PastedLine =
       readonly ok: true;
       readonly text: string;
       readonly reading: ReadingForm;
+      readonly setting: Setting;
       readonly typed: TypedLine;
       readonly odd: readonly string[];
     }
@@ -37,8 +40,10 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
   const { overlay, entry } = state;
   if (overlay?.kind === 'pick') return typeInPick(state, overlay, overlay.query + lines.join(' '));
   if (overlay !== null) return say(state, 'plain', 'Nothing is pasted here; Esc leaves this first.');
+  const isWords = takesLetters(state) && state.history.place.stage !== 'answer';
+  const isReading = entry.purpose.kind === 'row' && !isWords;
+  if (!isReading) return insertText(state, lines.join(' ').replaceAll('\t', ' '));
   if (lines.length === 1) return insertText(state, asTyped(only, state));
-  if (entry.purpose.kind !== 'row') return insertText(state, lines.join(' '));
   const refusal = stageRefusal(state);
   if (refusal !== null) return say(state, 'plain', refusal);
   const leftOut = Math.max(0, lines.length - MOST_LINES);
@@ -81,10 +86,20 @@ export function readPaste(
   { lines }: Extract<Overlay, { kind: 'paste' }>,
 ): readonly PastedLine[] {
   const shape = instrumentShape(state.history.record);
-  return lines.map((line) => readPastedLine(asTyped(line, state), state, shape));
+  const before = [...windowPairs(state.history.record, shape)];
+  return lines.map((line) => {
+    const pasted = readPastedLine(asTyped(line, state), state, shape, before);
+    if (pasted.ok && shape.windows === 2) before.push(...pairsOf(pasted.setting));
+    return pasted;
+  });
 }
 
-function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape): PastedLine {
+function readPastedLine(
+  text: string,
+  state: ScreenState,
+  shape: InstrumentShape,
+  before: readonly WindowPair[],
+): PastedLine {
   const isCircleStage = state.history.place.stage === 'circle';
   const typed = readTypedLine(text);
   const wrong = wavelengthRefusal(state, typed.wavelengthNm) ?? pastedCheckRefusal(state, typed);
@@ -102,9 +117,9 @@ function readPastedLine(text: string, state: ScreenState, shape: InstrumentShape
           edits: null,
         }
       : { kind: 'unknown', repeatsOf: [], others: [], tube: state.history.place.tube };
-  const judged = judge(reading, meaning, shape, state.result);
+  const judged = judge(reading, meaning, shape, state.result, before);
   return judged.ok
-    ? { ok: true, text, reading, typed, odd: judged.odd }
+    ? { ok: true, text, reading, setting: judged.setting, typed, odd: judged.odd }
     : { ok: false, text, problem: judged.problem };
 }
 

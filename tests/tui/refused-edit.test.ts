@@ -143,6 +143,12 @@ describe('the line being typed', () => {
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.note).toBe('one two');
   });
 
+  it('takes the words of a title as they are pasted', () => {
+    const bench = open(BLANK_FORM);
+    bench.type(...Array<string>(7).fill(down), pasted('bench 4; prism\tB', 'second row'), enter);
+    expect(bench.state().history.record.title).toBe('bench 4; prism B second row');
+  });
+
   it('takes a paste into the search of a list', () => {
     const bench = open(FILLED);
     const { overlay } = bench.type(tab, tab, tab, enter, pasted('neo'));

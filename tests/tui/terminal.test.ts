@@ -181,6 +181,22 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.ended();
   });
 
+  it('is not deaf after a paste whose end was lost', async () => {
+    writeFileSync(join(folder, 'bench.json'), formText(FILLED));
+    const terminal = open({ args: ['bench.json'] });
+    await terminal.waitFor('saved');
+    terminal.type(key('Tab'), key('Tab'));
+    await terminal.waitFor('next line ›');
+    terminal.type('\x1b[200~230 4');
+    await terminal.waitFor('› 230 4');
+    terminal.type('4', enter);
+    await terminal.waitFor(/5 +230 44/);
+    terminal.type('\x1b[200~231', key('C-c'));
+    await terminal.waitFor('Leave now?');
+    terminal.type(key('C-c'));
+    await terminal.ended();
+  });
+
   it('gives the terminal back at SIGTERM and SIGHUP', async () => {
     for (const signal of ['SIGTERM', 'SIGHUP'] as const) {
       const terminal = open({ args: [`${signal}.json`] });
