@@ -1,4 +1,5 @@
 /** Two substances in one tube: "mainly X, with lines of Y". */
+import { joinedTubes } from '../../lines/merge-lines.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { startingGases } from '../../lines/table.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
@@ -42,14 +43,12 @@ export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: nu
   const usual =
     USUAL_PAIRS.some((pair) => pair.includes(main.substance) && pair.includes(admixture.substance)) ||
     startingGases(main.substance).includes(admixture.substance);
-  const lines = [
-    ...main.lines,
-    ...admixture.lines.map((line) => ({ ...line, prominence: line.prominence - FAINTER })),
-  ].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
+  const faint = admixture.lines.map((line) => ({ ...line, prominence: line.prominence - FAINTER }));
+  const { components, lines } = joinedTubes([main, { ...admixture, lines: faint }]);
   return {
     main,
     admixture,
-    spectrum: { substance: main.substance, symbol: main.symbol, lines },
+    spectrum: { substance: main.substance, symbol: main.symbol, components, lines },
     logPrior: Math.log((ANY_MIXTURE / (tubes - 1)) * (usual ? USUAL_PAIR : 1)),
   };
 }
