@@ -19,6 +19,8 @@ const ANY_MIXTURE = 0.02;
 const USUAL_PAIR = 8;
 /** ln by which the lines of an admixture are fainter than in a tube of their own: about half as bright. */
 const FAINTER = 0.7;
+/** Standard deviation of that. */
+const AMOUNT_SD = 1;
 /** Lamps and discharge tubes that are sold with both, and gases that stay in one another. */
 const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['mercury', 'cadmium'],
@@ -44,7 +46,11 @@ export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: nu
     USUAL_PAIRS.some((pair) => pair.includes(main.substance) && pair.includes(admixture.substance)) ||
     startingGases(main.substance).includes(admixture.substance);
   const faint = admixture.lines.map((line) => ({ ...line, prominence: line.prominence - FAINTER }));
-  const { components, lines } = joinedTubes([main, { ...admixture, lines: faint }]);
+  // How much there is of the admixture is not known either.
+  const added = admixture.components.map((each) =>
+    each.strengthSd > 0 ? each : { ...each, strengthSd: AMOUNT_SD },
+  );
+  const { components, lines } = joinedTubes([main, { ...admixture, components: added, lines: faint }]);
   return {
     main,
     admixture,

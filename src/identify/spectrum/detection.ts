@@ -5,8 +5,6 @@ import { normalCdf } from '../../numeric/normal.ts';
 export const FAINTEST_PROMINENCE = -5;
 /** Lines below this one are a rare surprise even where fainter lines are seen. */
 const HARDLY_SEEN = -4;
-/** A line that an ordinary tube may lack, where it is lacking. */
-const LACKING = 0.03;
 /** Someone who looks for a line at its place sees somewhat fainter ones. */
 const LOOKING_GAIN = 0.8;
 const LOOKING_SCATTER = 0.9;
@@ -33,7 +31,7 @@ type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
 
 /** A limit above 0: they stopped before all of the bright lines were written down. */
 const ORDINARY: LookingKind = {
-  scatter: 0.72,
+  scatter: 0.65,
   overlooked: 0.035,
   surprise: 0.003,
   limits: [
@@ -98,20 +96,31 @@ export function waysOfLooking(complete: boolean): readonly Looking[] {
   return complete ? WAYS_WHEN_COMPLETE : WAYS;
 }
 
-/** Chance that a line of this prominence is seen and written down. `shown`: does this tube have such lines at all? */
-export function chanceSeen(prominence: number, looking: Looking, shown: boolean): number {
+/** How prominent a line is and how well that is known: a mean and a standard deviation. */
+export interface Visibility {
+  readonly prominence: number;
+  readonly prominenceSd: number;
+}
+
+/**
+ * Chance that a line is seen and written down, integrated over its prominence: the soft step at the limit and the
+ * uncertainty are both normal, so their variances add.
+ */
+export function chanceSeen({ prominence, prominenceSd }: Visibility, looking: Looking): number {
   const { limit, scatter, overlooked, surprise } = looking;
   const floor = prominence > HARDLY_SEEN ? surprise : surprise / 4;
-  const chance = floor + (1 - overlooked - floor) * normalCdf((prominence - limit) / scatter);
-  return shown ? chance : chance * LACKING;
+  const spread = Math.hypot(scatter, prominenceSd);
+  return floor + (1 - overlooked - floor) * normalCdf((prominence - limit) / spread);
 }
 
 const CLASSES = { lowest: -6, perUnit: 20, count: 180 } as const;
+const SD_CLASSES = { perUnit: 10, count: 14 } as const;
 
-/** Lines of one class are taken for equally prominent. */
-export function prominenceClass(prominence: number): number {
+/** Lines of one class are taken for equally prominent, and equally well known. */
+export function visibilityClass({ prominence, prominenceSd }: Visibility): number {
+  const sd = Math.min(SD_CLASSES.count - 1, Math.round(prominenceSd * SD_CLASSES.perUnit));
   const place = Math.round((prominence - CLASSES.lowest) * CLASSES.perUnit);
-  return Math.max(0, Math.min(CLASSES.count - 1, place));
+  return sd * CLASSES.count + Math.max(0, Math.min(CLASSES.count - 1, place));
 }
 
 export interface LineChance {
@@ -124,22 +133,23 @@ export interface LineChance {
 /** Chances of a class of lines under one way of looking, kept: they are asked for every line of every tube. */
 export class ChanceTable {
   readonly #looking: Looking;
-  readonly #shown: LineChance[] = [];
-  readonly #lacking: LineChance[] = [];
+  readonly #chances: LineChance[] = [];
 
   constructor(looking: Looking) {
     this.#looking = looking;
   }
 
-  /** `shown`: does this tube have such lines at all? */
-  of(lineClass: number, shown: boolean): LineChance {
-    const table = shown ? this.#shown : this.#lacking;
-    const known = table[lineClass];
+  of(lineClass: number): LineChance {
+    const known = this.#chances[lineClass];
     if (known) return known;
-    const chance = chanceSeen(CLASSES.lowest + lineClass / CLASSES.perUnit, this.#looking, shown);
+    const visibility = {
+      prominence: CLASSES.lowest + (lineClass % CLASSES.count) / CLASSES.perUnit,
+      prominenceSd: Math.floor(lineClass / CLASSES.count) / SD_CLASSES.perUnit,
+    };
+    const chance = chanceSeen(visibility, this.#looking);
     const odds = chance / (1 - chance);
     const fresh = { odds, logMissed: -Math.log1p(odds) };
-    table[lineClass] = fresh;
+    this.#chances[lineClass] = fresh;
     return fresh;
   }
 }
@@ -155,6 +165,7 @@ export function chancesOf(looking: Looking): ChanceTable {
 }
 
 /** Chance that a line is seen by someone who looks for it at its place. */
-export function chanceSeenLooking(prominence: number, limit: number): number {
-  return 0.9 * normalCdf((prominence - limit + LOOKING_GAIN) / LOOKING_SCATTER);
+export function chanceSeenLooking({ prominence, prominenceSd }: Visibility, limit: number): number {
+  const spread = Math.hypot(LOOKING_SCATTER, prominenceSd);
+  return 0.9 * normalCdf((prominence - limit + LOOKING_GAIN) / spread);
 }
