@@ -22,6 +22,8 @@ export interface Looking {
   readonly overlooked: number;
   /** Chance that a line far below the limit is. */
   readonly surprise: number;
+  /** Of more lines than this they write down so many, bright or not. */
+  readonly atMost: number;
   readonly weight: number;
 }
 
@@ -29,11 +31,14 @@ type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
   readonly limits: readonly (readonly [limit: number, weight: number])[];
 };
 
+const NO_BOUND = Number.POSITIVE_INFINITY;
+
 /** A limit above 0: they stopped before all of the bright lines were written down. */
 const ORDINARY: LookingKind = {
   scatter: 0.65,
   overlooked: 0.035,
   surprise: 0.003,
+  atMost: NO_BOUND,
   limits: [
     [-3.7, 0.02],
     [-3.1, 0.09],
@@ -49,6 +54,7 @@ const UNUSUAL: LookingKind = {
   scatter: 2,
   overlooked: 0.15,
   surprise: 0.03,
+  atMost: NO_BOUND,
   limits: [
     [-3.4, 0.012],
     [-2.2, 0.018],
@@ -61,15 +67,29 @@ const ANY_OF_THEM: LookingKind = {
   scatter: 0.9,
   overlooked: 0.6,
   surprise: 0.006,
+  atMost: NO_BOUND,
   limits: [
     [-3.6, 0.03],
     [-2.4, 0.042],
+  ],
+};
+/** A tube with many lines, of which nobody writes down more than a dozen. */
+const A_DOZEN: LookingKind = {
+  scatter: 0.8,
+  overlooked: 0.035,
+  surprise: 0.006,
+  atMost: 10,
+  limits: [
+    [-3.6, 0.06],
+    [-2.7, 0.07],
+    [-1.8, 0.06],
   ],
 };
 const COMPLETE: LookingKind = {
   scatter: 0.9,
   overlooked: 0.03,
   surprise: 0.008,
+  atMost: NO_BOUND,
   limits: [
     [-4, 0.12],
     [-3.2, 0.18],
@@ -88,7 +108,7 @@ function weighted(kinds: readonly LookingKind[]): Looking[] {
   return ways.map((way) => ({ ...way, weight: way.weight / total }));
 }
 
-const WAYS = weighted([ORDINARY, UNUSUAL, ANY_OF_THEM]);
+const WAYS = weighted([ORDINARY, UNUSUAL, ANY_OF_THEM, A_DOZEN]);
 const WAYS_WHEN_COMPLETE = weighted([COMPLETE, UNUSUAL]);
 
 /** Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down. */
@@ -100,6 +120,22 @@ export function waysOfLooking(complete: boolean): readonly Looking[] {
 export interface Visibility {
   readonly prominence: number;
   readonly prominenceSd: number;
+}
+
+/** Shares of the lines seen that are written down: a few stand for all, so that their chances can be kept. */
+const WRITTEN_SHARES = [1, 0.75, 0.56, 0.42, 0.32, 0.24, 0.18, 0.13, 0.1] as const;
+const sharedWays = new WeakMap<Looking, readonly Looking[]>();
+
+/** The same way of looking where `expected` lines would be seen: with its bound, less of each is written down. */
+export function boundedLooking(looking: Looking, expected: number): Looking {
+  if (expected <= looking.atMost) return looking;
+  const ways =
+    sharedWays.get(looking) ??
+    WRITTEN_SHARES.map((share) => ({ ...looking, overlooked: 1 - share * (1 - looking.overlooked) }));
+  sharedWays.set(looking, ways);
+  const share = looking.atMost / expected;
+  const place = WRITTEN_SHARES.findIndex((each) => each <= share);
+  return ways[place < 0 ? ways.length - 1 : place]!;
 }
 
 /**

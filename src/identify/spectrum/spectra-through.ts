@@ -4,7 +4,14 @@ import type { BenchLine } from '../../record/bench.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { LookedPlace } from '../evidence/candidate-evidence.ts';
 import { remembered } from '../evidence/remembered.ts';
-import { chanceSeenLooking, chancesOf, type Looking, visibilityClass, waysOfLooking } from './detection.ts';
+import {
+  boundedLooking,
+  chanceSeenLooking,
+  chancesOf,
+  type Looking,
+  visibilityClass,
+  waysOfLooking,
+} from './detection.ts';
 import { type ModelLine, mergedLines, placedLines, prominenceWith } from './expected-lines.ts';
 import { hasNotes, NoteFactors } from './notes.ts';
 import { type Strengths, strengthNodes } from './strengths.ts';
@@ -136,7 +143,7 @@ export class SpectraThrough {
     strengths: Strengths,
     shift: number,
   ): Scene {
-    const looking = this.ways[way]!;
+    const looking = boundedFor(this.ways[way]!, classes);
     const chances = chancesOf(looking);
     const odds: number[] = [];
     let logAllMissed = Math.log(looking.weight) + strengths.logWeight;
@@ -151,6 +158,17 @@ export class SpectraThrough {
     }
     return { odds, logAllMissed, looking, way, strengths };
   }
+}
+
+/** A way of looking with a bound, as it is at a tube with these lines. */
+function boundedFor(looking: Looking, classes: readonly number[]): Looking {
+  if (looking.atMost >= classes.length) return looking;
+  const chances = chancesOf(looking);
+  const expected = classes.reduce((sum, lineClass) => {
+    const { odds } = chances.of(lineClass);
+    return sum + odds / (1 + odds);
+  }, 0);
+  return boundedLooking(looking, expected);
 }
 
 const strengthsKey = (components: readonly Component[]): string =>
