@@ -10,7 +10,13 @@ import {
   matchedLines,
   unlistedEvidence,
 } from '../evidence/candidate-evidence.ts';
-import { likelyAdmixtures, type Mixture, mixtureOf } from '../evidence/mixtures.ts';
+import {
+  isStartingPair,
+  likelyAdmixtures,
+  type Mixture,
+  mixtureOf,
+  withStartingGas,
+} from '../evidence/mixtures.ts';
 import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
 
@@ -48,6 +54,8 @@ const UNLISTED_PRIOR = 0.012;
 const HOPELESS = 14;
 /** Those this far behind are looked at more closely only if slips bring them nearer. */
 const UNLIKELY = 9;
+/** Tubes this far behind after a quick look may lead in the end. */
+const NEARLY_LEADING = 3;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
@@ -84,7 +92,10 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     evidence.resolutions[0]!.size,
   );
   const rows = [
-    ...groupedRows(groups, single, evidence),
+    ...withStartingGases(
+      groupedRows(groups, single, evidence),
+      startingGasRows(candidates, lead, unlisted.logEvidence, quick, evidence),
+    ),
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
   ];
@@ -149,7 +160,7 @@ function mixtureRows(
   const pairs = leaders.flatMap((leader, i) => {
     const view = leader.found.best?.passage.view ?? evidence.passages[0]!.view;
     const others = candidates
-      .filter((tube) => tube !== leader.tube)
+      .filter((tube) => tube !== leader.tube && !isStartingPair(tube, leader.tube))
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
@@ -165,6 +176,53 @@ function mixtureRows(
     reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
     slips: null,
   }));
+}
+
+/** A lamp is one row whether its starting gas shows or not, told as what is likelier. */
+function withStartingGases(rows: readonly Unranked[], started: readonly Unranked[]): Unranked[] {
+  return rows.map((row) => {
+    const own = started.filter(({ tube }) => tube === row.tube);
+    if (own.length === 0) return row;
+    const best = [row, ...own].reduce((lead, each) => (each.logEvidence > lead.logEvidence ? each : lead));
+    return {
+      ...best,
+      indistinguishable: row.indistinguishable,
+      logEvidence: logSum([row, ...own].map(({ logEvidence }) => logEvidence)),
+    };
+  });
+}
+
+/** Metal lamps whose starting gas still shows, where the gas, the metal, or no tube by itself fits best. */
+function startingGasRows(
+  candidates: readonly TubeSpectrum[],
+  lead: number,
+  unlisted: number,
+  quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
+  evidence: Evidence,
+): Unranked[] {
+  const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING).map(({ tube }) => tube);
+  const isPossible = ({ main, admixture }: Mixture): boolean =>
+    lead < unlisted ||
+    leading.some(({ substance }) => substance === main.substance || substance === admixture.substance);
+  const coarse = evidence.resolutions.slice(0, 1);
+  return candidates
+    .flatMap(withStartingGas)
+    .filter(isPossible)
+    .filter(({ spectrum }) => {
+      const { log } = candidateEvidence(spectrum, evidence, evidence.passages.slice(0, 1), coarse, 'glance');
+      return log > lead - UNLIKELY;
+    })
+    .map(({ main, admixture, spectrum, logPrior }): Unranked => {
+      const found = candidateEvidence(spectrum, evidence);
+      return {
+        tube: main,
+        admixtures: [admixture],
+        indistinguishable: [],
+        logEvidence: found.log + logPrior,
+        reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
+        slips: null,
+      };
+    });
 }
 
 interface Pair {
