@@ -22,7 +22,7 @@ const FAINTER = 0.7;
 /** Standard deviation of that. */
 const AMOUNT_SD = 1;
 /** Chance that a metal lamp is read while its starting gas still shows, and how much fainter the gas then is. */
-const STARTING_GAS = { chance: 0.3, fainter: 1.5, amountSd: 1.5 } as const;
+const STARTING_GAS = { chance: 0.2, fainter: 1.5, amountSd: 1.3 } as const;
 /** Lamps and discharge tubes that are sold with both, and gases that stay in one another. */
 const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['mercury', 'cadmium'],

@@ -22,12 +22,14 @@ export interface Looking {
   readonly overlooked: number;
   /** Chance that a line far below the limit is. */
   readonly surprise: number;
-  /** Of more lines than this they write down so many, bright or not. */
+  /** Of more lines than this they write down about so many, the bright ones rather than the faint. */
   readonly atMost: number;
+  /** Chance that a line at the limit is written down if it is seen; the brighter it is, the rarer it is passed over. */
+  readonly share: number;
   readonly weight: number;
 }
 
-type LookingKind = Omit<Looking, 'limit' | 'weight'> & {
+type LookingKind = Omit<Looking, 'limit' | 'share' | 'weight'> & {
   readonly limits: readonly (readonly [limit: number, weight: number])[];
 };
 
@@ -78,7 +80,7 @@ const A_DOZEN: LookingKind = {
   scatter: 0.8,
   overlooked: 0.035,
   surprise: 0.006,
-  atMost: 10,
+  atMost: 8,
   limits: [
     [-3.6, 0.06],
     [-2.7, 0.07],
@@ -102,7 +104,7 @@ const COMPLETE: LookingKind = {
 
 function weighted(kinds: readonly LookingKind[]): Looking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
-    limits.map(([limit, weight]) => ({ ...kind, limit, weight })),
+    limits.map(([limit, weight]) => ({ ...kind, limit, share: 1, weight })),
   );
   const total = ways.reduce((sum, { weight }) => sum + weight, 0);
   return ways.map((way) => ({ ...way, weight: way.weight / total }));
@@ -129,9 +131,7 @@ const sharedWays = new WeakMap<Looking, readonly Looking[]>();
 /** The same way of looking where `expected` lines would be seen: with its bound, less of each is written down. */
 export function boundedLooking(looking: Looking, expected: number): Looking {
   if (expected <= looking.atMost) return looking;
-  const ways =
-    sharedWays.get(looking) ??
-    WRITTEN_SHARES.map((share) => ({ ...looking, overlooked: 1 - share * (1 - looking.overlooked) }));
+  const ways = sharedWays.get(looking) ?? WRITTEN_SHARES.map((share) => ({ ...looking, share }));
   sharedWays.set(looking, ways);
   const share = looking.atMost / expected;
   const place = WRITTEN_SHARES.findIndex((each) => each <= share);
@@ -143,10 +143,12 @@ export function boundedLooking(looking: Looking, expected: number): Looking {
  * uncertainty are both normal, so their variances add.
  */
 export function chanceSeen({ prominence, prominenceSd }: Visibility, looking: Looking): number {
-  const { limit, scatter, overlooked, surprise } = looking;
+  const { limit, scatter, overlooked, surprise, share } = looking;
   const floor = prominence > HARDLY_SEEN ? surprise : surprise / 4;
   const spread = Math.hypot(scatter, prominenceSd);
-  return floor + (1 - overlooked - floor) * normalCdf((prominence - limit) / spread);
+  const skipped = share === 1 ? 0 : (1 - share) ** (1 + Math.max(0, prominence - limit));
+  const most = (1 - overlooked) * (1 - skipped);
+  return floor + Math.max(0, most - floor) * normalCdf((prominence - limit) / spread);
 }
 
 const CLASSES = { lowest: -6, perUnit: 20, count: 180 } as const;
