@@ -48,7 +48,7 @@ export const errorSd = {
   /** Intensities of the table against counts; those of a spectrum whose grades they do not follow are worse. */
   intensity: 0.48,
   /** A line of which nothing is known but that it is listed. */
-  nothing: 1.2,
+  nothing: 0.9,
 } as const;
 
 /** Towards the ends a dark-adapted eye and a saturated colour (Helmholtz and Kohlrausch) depart from the photopic curve. */

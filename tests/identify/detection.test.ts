@@ -61,15 +61,23 @@ describe('a list that stops at about a dozen', () => {
     expect(boundedLooking(bounded, 3)).toBe(bounded);
   });
 
-  it.each([15, 25, 40, 80])(
-    'of %i lines that could be seen about as many are expected as it has room for',
-    (expected) => {
-      const { overlooked } = boundedLooking(bounded, expected);
-      const written = (expected * (1 - overlooked)) / (1 - bounded.overlooked);
-      expect(written).toBeLessThanOrEqual(bounded.atMost + 1e-9);
-      expect(written).toBeGreaterThan(0.7 * bounded.atMost);
-    },
-  );
+  it.each([15, 25, 40, 80])('of %i lines at the limit about as many as it has room for', (expected) => {
+    const { share } = boundedLooking(bounded, expected);
+    expect(expected * share).toBeLessThanOrEqual(Math.max(bounded.atMost, 0.1 * expected) + 1e-9);
+    expect(expected * share).toBeGreaterThan(0.7 * bounded.atMost);
+  });
+
+  it('passes over a bright line more rarely than a faint one, and a fainter one not more often than that', () => {
+    const { limit } = bounded;
+    const looking = boundedLooking(bounded, 40);
+    const written = (above: number) => {
+      const line = { prominence: limit + above, prominenceSd: 0.3 };
+      return chanceSeen(line, looking) / chanceSeen(line, bounded);
+    };
+    expect(written(0)).toBeLessThan(0.25);
+    expect(written(3)).toBeGreaterThan(2 * written(0));
+    expect(written(-0.5)).toBeCloseTo(written(-0.2), 1);
+  });
 });
 
 describe('strengths of components', () => {

@@ -55,15 +55,21 @@ export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: nu
   };
 }
 
-/** A metal lamp with each gas that it may be started with. */
-export function withStartingGas(metal: TubeSpectrum): Mixture[] {
+const startedLamps = new WeakMap<TubeSpectrum, readonly Mixture[]>();
+
+/** A metal lamp with each gas that it may be started with; the same objects for the same lamp. */
+export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
+  const known = startedLamps.get(metal);
+  if (known) return known;
   const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
-  return gases.map((gas) => ({
+  const started = gases.map((gas) => ({
     main: metal,
     admixture: gas,
     spectrum: together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd),
     logPrior: Math.log(STARTING_GAS.chance / gases.length),
   }));
+  startedLamps.set(metal, started);
+  return started;
 }
 
 /** Is one of the two the gas that the other is started with? */

@@ -94,7 +94,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const rows = [
     ...withStartingGases(
       groupedRows(groups, single, evidence),
-      startingGasRows(candidates, lead, unlisted.logEvidence, quick, evidence),
+      startingGasRows(quick, lead, unlisted.logEvidence, first, evidence),
     ),
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
@@ -178,26 +178,27 @@ function mixtureRows(
   }));
 }
 
-/** A lamp is one row whether its starting gas shows or not, told as what is likelier. */
+/**
+ * A lamp whose starting gas may show besides is the lamp; one whose gas surely shows is a row of its own, as a mixture is.
+ */
 function withStartingGases(rows: readonly Unranked[], started: readonly Unranked[]): Unranked[] {
-  return rows.map((row) => {
+  const beside: Unranked[] = [];
+  const folded = rows.map((row) => {
     const own = started.filter(({ tube }) => tube === row.tube);
-    if (own.length === 0) return row;
-    const best = [row, ...own].reduce((lead, each) => (each.logEvidence > lead.logEvidence ? each : lead));
-    return {
-      ...best,
-      indistinguishable: row.indistinguishable,
-      logEvidence: logSum([row, ...own].map(({ logEvidence }) => logEvidence)),
-    };
+    const surely = own.filter(({ logEvidence }) => logEvidence > row.logEvidence);
+    beside.push(...surely);
+    const perhaps = own.filter((each) => !surely.includes(each));
+    return { ...row, logEvidence: logSum([row, ...perhaps].map(({ logEvidence }) => logEvidence)) };
   });
+  return [...folded, ...beside];
 }
 
 /** Metal lamps whose starting gas still shows, where the gas, the metal, or no tube by itself fits best. */
 function startingGasRows(
-  candidates: readonly TubeSpectrum[],
+  quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
   lead: number,
   unlisted: number,
-  quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
+  first: Evidence['passages'],
   evidence: Evidence,
 ): Unranked[] {
   const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING).map(({ tube }) => tube);
@@ -205,23 +206,28 @@ function startingGasRows(
     lead < unlisted ||
     leading.some(({ substance }) => substance === main.substance || substance === admixture.substance);
   const coarse = evidence.resolutions.slice(0, 1);
-  return candidates
-    .flatMap(withStartingGas)
+  return quick
+    .flatMap(({ tube }) => withStartingGas(tube))
     .filter(isPossible)
     .filter(({ spectrum }) => {
-      const { log } = candidateEvidence(spectrum, evidence, evidence.passages.slice(0, 1), coarse, 'glance');
+      const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'glance');
       return log > lead - UNLIKELY;
     })
-    .map(({ main, admixture, spectrum, logPrior }): Unranked => {
+    .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = candidateEvidence(spectrum, evidence);
-      return {
-        tube: main,
-        admixtures: [admixture],
-        indistinguishable: [],
-        logEvidence: found.log + logPrior,
-        reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
-        slips: null,
-      };
+      // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
+      if (found.log < candidateEvidence(admixture, evidence).log) return [];
+      const reading = rowReading(evidence, found, { log: found.log, scenes: [] });
+      return [
+        {
+          tube: main,
+          admixtures: [admixture],
+          indistinguishable: [],
+          logEvidence: found.log + logPrior,
+          reading,
+          slips: null,
+        },
+      ];
     });
 }
 

@@ -80,7 +80,7 @@ const A_DOZEN: LookingKind = {
   scatter: 0.8,
   overlooked: 0.035,
   surprise: 0.006,
-  atMost: 8,
+  atMost: 6,
   limits: [
     [-3.6, 0.06],
     [-2.7, 0.07],
@@ -146,7 +146,7 @@ export function chanceSeen({ prominence, prominenceSd }: Visibility, looking: Lo
   const { limit, scatter, overlooked, surprise, share } = looking;
   const floor = prominence > HARDLY_SEEN ? surprise : surprise / 4;
   const spread = Math.hypot(scatter, prominenceSd);
-  const skipped = share === 1 ? 0 : (1 - share) ** (1 + Math.max(0, prominence - limit));
+  const skipped = share === 1 ? 0 : (1 - share) ** Math.exp(Math.max(0, prominence - limit));
   const most = (1 - overlooked) * (1 - skipped);
   return floor + Math.max(0, most - floor) * normalCdf((prominence - limit) / spread);
 }
