@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { exampleFile, examplesFolder } from '../cli/run-program.ts';
-import { hostileText } from './hostile-text.ts';
+import { hostileText, textOf } from './hostile-text.ts';
 
 export const angleText = fc.oneof(
   hostileText,
@@ -15,6 +15,12 @@ export const angleText = fc.oneof(
     '0x1f',
     '٣٢°',
     '２３１°',
+    '1'.repeat(99),
+    '1'.repeat(100),
+    '1'.repeat(101),
+    `${'0'.repeat(98)}1°`,
+    `1°${'0'.repeat(97)}1'`,
+    '9'.repeat(309),
     '1'.repeat(100_000),
     '°'.repeat(50_000),
   ),
@@ -59,11 +65,16 @@ export const mutatedRecord = fc
             '"readings":[],',
             '/*',
             '400',
+            '1e308',
+            '9'.repeat(309),
+            '"windows":2,',
+            '"leastCount":1e-9,',
             '-1',
             '[[[[',
             '"constructor":1,',
           ),
           fc.string({ unit: 'binary', maxLength: 6 }),
+          textOf(3000).map((text) => JSON.stringify(text).slice(1, -1)),
         ),
       }),
       { minLength: 1, maxLength: 3 },
@@ -81,7 +92,12 @@ export const graftedRecord = fc
   .tuple(
     fc.constantFrom(...examples),
     fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true }),
-    fc.jsonValue(),
+    fc.oneof(
+      fc.jsonValue(),
+      textOf(11_000),
+      fc.constantFrom<unknown>(1e308, -1e308, 1e-308, -0, 1_000_001, 720.1),
+      fc.integer({ min: 90, max: 600 }).map((count) => Array<unknown>(count).fill({ readings: [1] })),
+    ),
   )
   .map(([text, at, graft]) => {
     const places: [Record<string, unknown>, string][] = [];
@@ -100,7 +116,7 @@ export const graftedRecord = fc
   });
 
 const csvCell = fc.oneof(
-  hostileText.filter((text) => text.length < 500),
+  textOf(500),
   fc.constantFrom(
     "229°39'",
     '546.07',
