@@ -69,7 +69,10 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
           wavelengthNm: line.wavelengthNm,
           ordinate: line.ordinate,
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
-          chance: Math.max(chanceOf(line), chanceSeenLooking(line, reading!.assumption.scene.looking.limit)),
+          chance: Math.max(
+            chanceOf(line),
+            chanceSeenLooking(line.prominence, reading!.assumption.scene.looking.limit),
+          ),
         }))
         .filter(({ chance }) => chance > 0.1);
       return { name, weight: probability, lines };

@@ -3,7 +3,6 @@ import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
-import { isReadable } from '../../lines/visible.ts';
 import { observe } from '../../observe/observation.ts';
 import { lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
 
@@ -172,7 +171,7 @@ function ticksOf(
   const [lowest, highest] = curve.domainNm;
   return lampSpectrum(substances)
     .lines.filter(
-      ({ wavelengthNm }) => isReadable(wavelengthNm) && wavelengthNm >= lowest && wavelengthNm <= highest,
+      ({ wavelengthNm }) => wavelengthNm >= Math.max(lowest, 395) && wavelengthNm <= Math.min(highest, 730),
     )
     .filter(isDrawn)
     .map((each) => ({
