@@ -33,7 +33,8 @@ export function benchScale(bench: Bench, tubeIndex: number): BenchScale {
     return {
       title: 'deviation',
       placeOf: (ordinate) => ordinate / 60,
-      textAt: (place) => formatDeviation(place, bench.leastCount),
+      // A tick on a whole minute needs no seconds, for which there is no room.
+      textAt: (place) => formatDeviation(place, isWholeMinute(place) ? 1 : bench.leastCount),
       ticks,
     };
   }
@@ -41,10 +42,12 @@ export function benchScale(bench: Bench, tubeIndex: number): BenchScale {
   return {
     title: 'reading of the circle',
     placeOf: (ordinate) => zero + (side * ordinate) / 60,
-    textAt: (place) => formatAngle(place, bench.leastCount),
+    textAt: (place) => formatAngle(place, isWholeMinute(place) ? 1 : bench.leastCount),
     ticks,
   };
 }
+
+const isWholeMinute = (deg: number): boolean => Math.abs(60 * deg - Math.round(60 * deg)) < 1e-6;
 
 /** Multiples of the smallest of the steps that gives at most `count` of them. */
 export function roundPlaces(from: number, to: number, count: number, steps = circleStepsDeg): number[] {

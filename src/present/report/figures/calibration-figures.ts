@@ -120,7 +120,7 @@ function degreeTicks(samples: readonly { low: number; high: number }[], { bench 
   const highest = Math.max(...samples.map(({ high }) => high));
   return {
     ticks: roundPlaces(lowest, highest, 8),
-    tickFormat: (degrees: number) => formatDeviation(degrees, bench.leastCount),
+    tickFormat: (degrees: number) => formatDeviation(degrees, Math.max(1, bench.leastCount)),
   };
 }
 
