@@ -77,7 +77,7 @@ describe.skipIf(process.platform === 'win32')('a folder with more in it than rec
   it.each([
     ['--key', /a pipe, where a file is needed/, ['verify', 'a.json', '--key', 'pipe']],
     ['--calibration', /a pipe, where/, ['identify', 'a.json', '--calibration', 'pipe']],
-    ['--against', /a pipe, where/, ['calibrate', 'a.json', '--against', 'pipe']],
+    ['compare', /a pipe, where/, ['compare', 'a.json', 'pipe']],
     ['a table of readings', /a pipe, where/, ['import', 'pipe', '--least-count', "1'"]],
     ['a folder for a table', /a folder, where/, ['import', '.', '--least-count', "1'"]],
     ['a folder for a key', /a folder, where/, ['verify', 'a.json', '--key', '.']],
