@@ -2,9 +2,11 @@
 import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../analysis/types.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 
-import { observe } from '../observe/observation.ts';
+import { type Observation, observe } from '../observe/observation.ts';
 import { lampOrigin } from '../observe/origin.ts';
+import { possibleSlips } from '../observe/slips.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
+import { causeText } from '../words/slip-text.ts';
 import type { Computation } from './computation.ts';
 
 export interface KnownLineReading {
@@ -30,10 +32,11 @@ export function offTheCurve(
       ? calibration
       : calibrate(withLine(bench, { ...replaced, use: false })).calibration;
   const { curve } = before;
-  const ordinate = observe(bench, [reading.setting], lampOrigin(bench).central)?.ordinate;
+  const observation = observe(bench, [reading.setting], lampOrigin(bench).central);
   const { wavelengthNm } = reading;
-  if (curve === null || ordinate === undefined || !isWithin(curve.domainNm, wavelengthNm)) return [];
-  const off = Math.abs(ordinate - curve.ordinateAt(wavelengthNm));
+  if (curve === null || observation === null || !isWithin(curve.domainNm, wavelengthNm)) return [];
+  const signed = observation.ordinate - curve.ordinateAt(wavelengthNm);
+  const off = Math.abs(signed);
   if (off <= tolerance(curve, wavelengthNm, bench) && !isLikeASlip(off, curve, wavelengthNm, bench))
     return [];
   const other = otherLineAtFault(reading, replaced, bench, calibrate);
@@ -41,7 +44,7 @@ export function offTheCurve(
     return [`This reading fits if ${faultText(other.line, bench)}: read that one again.`];
   const where = `That is ${amountText(off, bench)} from where ${wavelengthNm.toFixed(1)} nm should be`;
   if (other !== null) return [`${where}, unless ${faultText(other.line, bench)}: read both again.`];
-  return [`${where}${slipText(off, uncertainty(curve, wavelengthNm), bench)}`];
+  return [`${where}${slipText(signed, uncertainty(curve, wavelengthNm), observation, bench)}`];
 }
 
 /** From this probability on the other line alone is asked about. */
@@ -160,13 +163,11 @@ function isLikeASlip(off: number, curve: CalibrationCurve, wavelengthNm: number,
   );
 }
 
-function slipText(offArcmin: number, curveArcmin: number, bench: Bench): string {
-  const division = bench.scaleDivisionArcmin;
-  if (division === null) return '.';
-  const near = (size: number): boolean => Math.abs(offArcmin - size) <= 3 * bench.leastCount + curveArcmin;
-  if (near(division)) return ': one mark of the main scale missed?';
-  if (near(2 * division)) return ': two marks of the main scale missed?';
-  if (near(30)) return ': half a degree off?';
-  if (near(60)) return ': a whole degree off?';
-  return '.';
+/** The usual slip that would put the reading in its place, named as the calibration names it; a full stop where none would. */
+function slipText(off: number, curveU: number, { parts }: Observation, bench: Bench): string {
+  const near = parts
+    .flatMap((part) => possibleSlips(bench, part.reading).map((slip) => ({ slip, weight: part.weight })))
+    .filter(({ slip, weight }) => Math.abs(off + slip.correction * weight) <= 3 * bench.leastCount + curveU)
+    .sort((a, b) => b.slip.chance - a.slip.chance);
+  return near[0] === undefined ? '.' : `: ${causeText(bench, near[0].slip.cause)}?`;
 }

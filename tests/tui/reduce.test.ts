@@ -222,11 +222,11 @@ describe('odd and impossible readings', () => {
     expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual(["229°21'"]);
   });
 
-  it('asks about a reading half a degree off the curve, and names the missed mark', () => {
+  it('asks about a reading half a degree off the curve, and names the slip as the calibration does', () => {
     const bench = benchAtLamp();
     bench.type('229 21\r229 22\r229 40\r', '230 56\r');
     expect(bench.state().entry.query?.join()).toMatch(
-      /from where 435\.8 nm should be: one mark of the main scale missed/,
+      /from where 435\.8 nm should be: half a degree \(30 arc-minutes\) missed/,
     );
     bench.type(KEYS.escape, KEYS.escape, '231 26\r');
     expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['231 26']);
@@ -259,7 +259,7 @@ describe('odd and impossible readings', () => {
     const u = Math.sqrt(calibration.curve!.covariance(435.83, 435.83));
     expect(3 * u).toBeGreaterThan(29);
     bench.type('435.83 = 230 56\r');
-    expect(bench.state().entry.query?.join()).toMatch(/one mark of the main scale missed/);
+    expect(bench.state().entry.query?.join()).toMatch(/half a degree \(30 arc-minutes\) missed/);
   });
 
   it('takes a right reading without a question where few known lines leave the curve uncertain', () => {

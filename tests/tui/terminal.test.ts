@@ -62,7 +62,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     terminal.type('229 21', enter, '229 22', enter, '229 40', enter);
     await terminal.waitFor(/435\.83 +blue-violet +expected near 231°2\d'/);
     terminal.type('230 56', enter);
-    await terminal.waitFor('one mark of the main scale missed?');
+    await terminal.waitFor('half a degree (30');
     terminal.type(key('BSpace', 4), '1 26', enter);
     await terminal.waitFor(/435\.83 +231 26/);
     terminal.type('232 18', enter);
@@ -130,7 +130,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     terminal.type('229 21', enter, '229 22', enter, '229 40', enter);
     await terminal.waitFor(/435\.83 +blue-violet +expected near 231°2\d'/);
     terminal.type('230 56', enter);
-    await terminal.waitFor('one mark of the main scale missed?');
+    await terminal.waitFor('half a degree (30');
     terminal.type('231 26', enter);
     await terminal.waitFor('"230 56" was not taken; Ctrl+P brings it back');
     await terminal.waitFor(/435\.83 +231 26/);
