@@ -13,17 +13,19 @@ import {
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import type { CommonShift } from './bench/common-shift.ts';
-import { lookedPlaces, type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
+import { type LookedPlace, lookedPlaces } from './bench/looked-places.ts';
+import { type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
 import { type Evidence, gatherEvidence, withViews } from './evidence/candidate-evidence.ts';
 import { likelyShifts, type ShiftPrior } from './evidence/shift-search.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
+import { colourFindings } from './findings/colour-findings.ts';
 import { onceForAll, readingFindings } from './findings/reading-findings.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
 import type { ReadingFinding } from './findings/tube-finding.ts';
 import { verdict } from './findings/verdict.ts';
 import { candidateReports, estimates } from './rank/candidate-report.ts';
 import { nextLook } from './rank/next-look.ts';
-import { leadingShift, type Row, rankedRows } from './rank/rank.ts';
+import { type Row, rankedRows, shiftOf } from './rank/rank.ts';
 import type { Resolution } from './spectrum/spectra-through.ts';
 import type { TubeIdentification, TubeLine } from './types.ts';
 
@@ -68,8 +70,10 @@ export function identifyTube(
       findings: own,
       lacks: curve ? 'readings' : 'calibration',
     };
-  const { rows, evidence } = ranking(bench, tube, calibration, readings, state, day);
-  const shift = leadingShift(rows);
+  const looked = lookedPlaces(bench, tube, readings, curve);
+  const { rows, evidence } = ranking(bench, tube, calibration, readings, looked, state, day);
+  const leading = rows[0]!.reading;
+  const shift = leading && shiftOf(leading);
   const shared = sharedFindings(bench, tube, state, rows, shift, day);
   const found = readingFindings(readings, curve, rows, shift?.value ?? 0);
   const estimateOf = estimates(curve, readings.offsetVariance);
@@ -79,13 +83,13 @@ export function identifyTube(
     candidates,
     verdict: verdict(
       candidates,
-      () => nextLook(bench, tube, rows, readings.readings, curve, shift?.value ?? 0),
+      () => nextLook(bench, tube, rows, readings.readings, looked, curve, shift?.value ?? 0),
       shared.some(({ what }) => what === 'moved'),
     ),
     readings: evidence.readings.length,
     shift,
     reasons: reasonsAgainstRunnerUp(candidates),
-    findings: [...own, ...shared, ...onceForAll(tube, [...found.values()])],
+    findings: [...own, ...shared, ...onceForAll(tube, [...found.values()]), ...colourFindings(rows[0]!)],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };
 }
@@ -95,6 +99,7 @@ function ranking(
   tube: UnknownTube,
   calibration: Calibration,
   readings: TubeReadings,
+  looked: readonly LookedPlace[],
   state: BenchState,
   day: 'same' | 'another',
 ): { rows: Row[]; evidence: Evidence } {
@@ -114,7 +119,6 @@ function ranking(
       }),
     ),
   );
-  const looked = lookedPlaces(bench, tube, readings, calibration.curve!);
   const candidates = shelf(tube);
   const asRecorded = gatherEvidence(
     sorted,

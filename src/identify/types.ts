@@ -84,7 +84,7 @@ export interface NextLook {
   /** In circle or scale units of this bench: `231°26'`. */
   readonly reading: string;
   readonly wavelengthNm: number;
-  /** The leading candidates that a look there would separate. */
+  /** The leading candidates that a look there would separate, `something else` among them. */
   readonly separates: readonly string[];
 }
 

@@ -43,6 +43,12 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
           ),
         },
       ];
+    case 'colours': {
+      const { noted, contradicting } = finding;
+      const { index, colour, wavelengthNm } = contradicting[0]!;
+      const message = `${tube.label}: ${contradicting.length} of ${noted} colours noted are not those of the lines they fit (reading ${index + 1}: "${colour}" at ${wavelengthNm.toFixed(0)} nm): do the colours belong to these readings, and the readings to this tube?`;
+      return [{ step: 'unknown', index: null, kind: 'colours', probability: 1, message }];
+    }
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
     case 'central-misread':

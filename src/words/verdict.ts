@@ -25,7 +25,7 @@ export function verdictSentence({ candidates, verdict, readings }: TubeIdentific
     return `The tube is ${rowName(first)}: probability ${percent(first.probability)}, ${count(first.matches.length, 'reading')} matched.`;
   const then = look
     ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
-    : '';
+    : ' No look at another place would tell more: read the lines again, twice or more each.';
   const leads = `${capital(rowName(first))} comes first (${percent(first.probability)})`;
   if (heldBackBy === 'fit')
     return `${leads}, but the readings do not fit it well enough to call it identified: read the unexplained lines again.${then}`;

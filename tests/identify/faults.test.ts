@@ -187,3 +187,27 @@ describe('the central image of the tube', () => {
     }
   });
 });
+
+describe('the colours noted', () => {
+  const coloured = (colours: readonly string[]): PlainRecord => ({
+    lines: neonNm.map((nm, i) => ({
+      readings: [reader.line(nm)],
+      ...(colours[i] ? { color: colours[i] } : {}),
+    })),
+  });
+  const wrong = ['violet', 'blue', 'violet', 'blue', 'green', 'violet'];
+
+  test('that contradict the named tube, six of them, are told', () => {
+    const tube = analysed(coloured(wrong));
+    expect(tube.candidates[0]!.substance).toBe('neon');
+    const doubt = tube.doubts.find(({ kind }) => kind === 'colours')!;
+    expect(doubt).toMatchObject({ step: 'unknown', index: null });
+    expect(doubt.message).toMatch(/6 of 6 colours noted are not those of the lines they fit/);
+  });
+
+  test('are no doubt where they belong, nor where one or two do not', () => {
+    const right = ['red', 'red', 'red', 'orange', 'orange', 'orange', 'orange', 'orange', 'yellow', 'green'];
+    for (const colours of [right, ['violet', 'blue', ...right.slice(2)]])
+      expect(analysed(coloured(colours)).doubts.filter(({ kind }) => kind === 'colours')).toEqual([]);
+  });
+});

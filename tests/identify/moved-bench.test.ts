@@ -122,8 +122,8 @@ describe('what else goes with the shift', () => {
   });
 
   test('a line looked for in vain, told as a wavelength, is missing on the moved bench as on the other', () => {
-    const seen = neonNm.filter((nm) => nm !== 640.22 && nm !== 650.65);
-    const vain = { notSeen: [{ wavelengthNm: 640.22 }] };
+    const seen = mercuryNm.filter((nm) => nm !== 435.83);
+    const vain = { notSeen: [{ wavelengthNm: 435.83 }] };
     const moved = movedBy(25);
     const lost = (tube: (more: PlainRecord) => TubeAnalysis): number =>
       tube({}).candidates[0]!.logEvidence - tube(vain).candidates[0]!.logEvidence;

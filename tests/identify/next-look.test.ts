@@ -1,5 +1,8 @@
 /** Where one more look would tell most. */
 import { describe, expect, test } from 'vitest';
+import type { TubeIdentification } from '../../src/identify/types.ts';
+import { tubeNamed } from '../../src/lines/table.ts';
+import { verdictSentence } from '../../src/words/verdict.ts';
 import {
   GlassReader,
   heliumNm,
@@ -141,5 +144,83 @@ describe('the next look', () => {
   test('needs no apex angle, no colours and only two known lines', () => {
     const known = knownLamp(reader, { lamp: 'helium', lines: linesAt([667.82, 447.15]) });
     expect(lookOf(recordOf(reader, { known, unknown: unknownTube(reader, fewNm) }))).not.toBeNull();
+  });
+});
+
+describe('looks one after another', () => {
+  /** Within this many arc-minutes of the cross-hairs a line is seen; a hand sets them no better. */
+  const handArcmin = 1.2;
+
+  /** A student who looks where the prompt says, and says truly what is there. */
+  function looksFor(substance: string, firstNm: readonly number[], most: number) {
+    const shown = tubeNamed(substance)!.lines.filter(
+      ({ prominence, expected }) => prominence > -2 && expected,
+    );
+    const read = [...firstNm];
+    const notSeen: { wavelengthNm: number }[] = [];
+    const asked: number[] = [];
+    for (;;) {
+      const tube = tubeWith(read, { notSeen });
+      const look = tube.verdict.nextLook;
+      if (look === null || asked.length === most) return { tube, asked, read };
+      asked.push(look.wavelengthNm);
+      const place = reader.deviationArcmin(look.wavelengthNm);
+      const there = shown.filter(
+        ({ wavelengthNm }) => Math.abs(reader.deviationArcmin(wavelengthNm) - place) < handArcmin,
+      );
+      const brightest = [...there].sort((a, b) => b.prominence - a.prominence)[0];
+      if (brightest) read.push(brightest.wavelengthNm);
+      else notSeen.push({ wavelengthNm: look.wavelengthNm });
+    }
+  }
+
+  test.each([
+    ['hydrogen', [656.28], 3],
+    ['helium', [587.56], 8],
+    ['krypton', [587.09], 4],
+    ['neon', [640.22, 585.25], 8],
+  ])('lead from the first lines of %s to a verdict, no place twice', (substance, firstNm, most) => {
+    const { tube, asked } = looksFor(substance, firstNm, most);
+    expect(tube.verdict).toMatchObject({ kind: 'identified', substance });
+    const places = [...asked, ...firstNm].map((nm) => reader.deviationArcmin(nm)).sort((a, b) => a - b);
+    for (const [i, place] of places.entries())
+      if (i > 0) expect(place - places[i - 1]!).toBeGreaterThan(handArcmin);
+  });
+
+  test('ask for the bright lines of the one that leads, too: after a red hydrogen line the blue one', () => {
+    const { asked } = looksFor('hydrogen', [656.28], 3);
+    expect(asked.some((nm) => Math.abs(nm - 486.13) < 0.5)).toBe(true);
+  });
+
+  test('"nothing there" three times within 2 arc-minutes counts as once', () => {
+    const at = (off: number) => ({ reading: reader.line(603, off) });
+    const once = tubeWith(fewNm, { notSeen: [at(0)] });
+    const thrice = tubeWith(fewNm, { notSeen: [at(0), at(1), at(-1), at(0)] });
+    const neon = ({ candidates }: typeof once) =>
+      candidates.find(({ substance, with: rest }) => substance === 'neon' && rest.length === 0)!.probability;
+    expect(neon(once)).toBeLessThan(neon(tubeWith(fewNm)));
+    expect(neon(thrice)).toBeCloseTo(neon(once), 10);
+  });
+
+  test('"nothing there" beside a line that was read says nothing against it', () => {
+    const beside = tubeWith(fewNm, { notSeen: [{ reading: reader.line(640.22, 1) }] });
+    const before = tubeWith(fewNm);
+    expect(beside.candidates.map(({ probability }) => probability)).toEqual(
+      before.candidates.map(({ probability }) => probability),
+    );
+  });
+
+  test('where none is left the sentence says what there is to do', () => {
+    const found: TubeIdentification = {
+      lines: [],
+      candidates: tubeWith(fewNm).candidates.map((row) => ({ ...row, against: null })),
+      verdict: { kind: 'undecided', substance: null, heldBackBy: null, nextLook: null },
+      readings: 2,
+      shift: null,
+      reasons: [],
+      findings: [],
+      lacks: null,
+    };
+    expect(verdictSentence(found)).toMatch(/No look at another place would tell more: read the lines again/);
   });
 });

@@ -1,14 +1,11 @@
 /** From a tube's lines to readings that can be compared with spectra. */
 
 import type { BenchState } from '../../calibrate/calibrate.ts';
-import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { observe } from '../../observe/observation.ts';
 import { type Origin, originVariance, tubeOrigin } from '../../observe/origin.ts';
 import { readingVariance, varianceTerms } from '../../observe/reading-variance.ts';
 import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
-import type { LookedPlace } from '../evidence/candidate-evidence.ts';
-import { nearestWavelength } from './bench-hypothesis.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
 export interface TubeReadings {
@@ -53,25 +50,4 @@ export function tubeReadings(bench: Bench, tube: UnknownTube, state: ReadingStat
     });
   const offsetVariance = originVariance(bench, state.origin, origin, state.settingVariance);
   return { readings, origin, offsetVariance };
-}
-
-/** Places where someone looked and saw nothing, in the ordinate. */
-export function lookedPlaces(
-  bench: Bench,
-  tube: UnknownTube,
-  { origin, readings }: TubeReadings,
-  curve: CalibrationCurve,
-): LookedPlace[] {
-  const u = Math.sqrt(
-    readings.reduce((sum, reading) => Math.max(sum, reading.totalVariance), bench.leastCount ** 2 / 12),
-  );
-  return tube.notSeen.flatMap((place) => {
-    const observation = place.kind === 'reading' ? observe(bench, place.settings, origin.central) : null;
-    const ordinate =
-      place.kind === 'wavelength' ? curve.ordinateAt(place.wavelengthNm) : observation?.ordinate;
-    if (ordinate === undefined || !Number.isFinite(ordinate)) return [];
-    // One looks along the field of view, not at a point.
-    const slope = Math.abs(curve.slopeAt(nearestWavelength(curve, ordinate)));
-    return [{ ordinate, reach: 3 * u + 1.5 * slope, goesWithLines: place.kind === 'wavelength' }];
-  });
 }

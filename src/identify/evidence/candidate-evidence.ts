@@ -2,6 +2,7 @@
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logSum } from '../../numeric/log-sum.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
+import type { LookedPlace } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 import { logUnlistedCount } from '../spectrum/outlier-readings.ts';
@@ -22,14 +23,6 @@ import {
 import { DensityTables } from './density-table.ts';
 import { type Passage, passageOf } from './reading-likelihood.ts';
 import { remembered } from './remembered.ts';
-
-/** A place where someone looked and saw nothing, in the ordinate. */
-export interface LookedPlace {
-  readonly ordinate: number;
-  readonly reach: number;
-  /** Told as a wavelength: it is where the bench shows that wavelength, wherever all lines are shifted to. */
-  readonly goesWithLines: boolean;
-}
 
 /** Everything about a tube's readings that does not depend on the candidate. */
 export interface Evidence {
@@ -55,7 +48,7 @@ export function gatherEvidence(
     readings,
     passages: views.map((view) => passageOf(view, readings)),
     resolutions,
-    spectra: new SpectraThrough(looked, complete),
+    spectra: new SpectraThrough(looked, readings, complete),
     densities: new DensityTables(),
     kept: new Map(),
   };

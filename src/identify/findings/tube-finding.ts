@@ -2,6 +2,7 @@
 import type { CentralApart } from '../../observe/central-apart.ts';
 import type { Telling } from '../../observe/central-hypotheses.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
+import type { ColourName } from '../../record/bench.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 
 /** Of one reading. */
@@ -22,6 +23,16 @@ export type TubeFinding =
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
   /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
   | { readonly what: 'central-apart'; readonly found: CentralApart }
+  /** Colours noted that contradict the lines they are matched with, of so many noted. */
+  | {
+      readonly what: 'colours';
+      readonly noted: number;
+      readonly contradicting: readonly {
+        readonly index: number;
+        readonly colour: ColourName;
+        readonly wavelengthNm: number;
+      }[];
+    }
   /** All readings are shifted against the calibration, and no central reading says so. */
   | { readonly what: 'moved'; readonly probability: number; readonly shift: CommonShift }
   /** A reading of the central image is misread; `tellings`: which, likeliest first. */

@@ -4,95 +4,148 @@ import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
+import { nearestWavelength } from '../bench/bench-hypothesis.ts';
+import { isLookedAt, type LookedPlace, lookReach } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
 import { chanceSeenLooking } from '../spectrum/detection.ts';
 import type { NextLook } from '../types.ts';
 import { averagedChances } from './candidate-report.ts';
-import type { Row } from './rank.ts';
+import { type Row, shiftOf } from './rank.ts';
 
 /** Less information than this (in bits) is not worth a look. */
 const WORTH_A_LOOK = 0.02;
 const MOST_RIVALS = 6;
+/** Rows less likely than this are no rivals. */
+const LEAST_PROBABILITY = 1e-4;
+/** From this probability on nothing is left to confirm. */
+const SURE = 0.99;
+/** Lines less likely to be seen are not asked for; a line that is to confirm a tube must be likelier. */
+const LEAST_CHANCE = { separate: 0.1, confirm: 0.5 };
+/** Where one looks for lines, nm. */
+const LOOKED_FOR_NM = { shortest: 395, longest: 715 };
+/** Chance that something is seen where a tube has no line. */
+const NOTHING_THERE = 0.02;
+/** How many lines a tube that is not listed shows, over the visible (common practice, no source). */
+const UNLISTED_LINES = { count: 10, overNm: 310 };
+/** Seen likelier than this a tube stands on the side of "a line there". */
+const WITH_LINE = 0.4;
+
+interface AskedLine {
+  readonly wavelengthNm: number;
+  /** Where it stands on the bench as its row understands it. */
+  readonly ordinate: number;
+  readonly chance: number;
+}
 
 interface Rival {
   readonly name: string;
   readonly weight: number;
-  readonly lines: readonly {
-    readonly wavelengthNm: number;
-    readonly ordinate: number;
-    readonly chance: number;
-  }[];
+  /** Null: a tube that is not listed, whose lines may be anywhere. */
+  readonly lines: readonly AskedLine[] | null;
 }
 
-/** Null when no look would separate the leading candidates. `shift`: of all readings, as the leading row takes them. */
+/**
+ * Null when no look would help. `shift`: of all readings, as the leading row takes them. A look reaches as far as a
+ * hand's error about it, and what lies within reach of a reading or of a place looked at is not asked.
+ */
 export function nextLook(
   bench: Bench,
   tube: UnknownTube,
   rows: readonly Row[],
   readings: readonly UnknownReading[],
+  looked: readonly LookedPlace[],
   curve: CalibrationCurve,
   shift: number,
 ): NextLook | null {
   const rivals = leadingRivals(rows);
-  if (rivals.length < 2) return null;
-  const u = Math.sqrt(Math.max(...readings.map((reading) => reading.totalVariance)));
-  const reach = 2.5 * u;
-  let best: { wavelengthNm: number; bits: number } | null = null;
-  for (const { wavelengthNm, ordinate } of rivals.flatMap((rival) => rival.lines)) {
-    const alreadyRead = readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
-    if (alreadyRead || !insideCurve(curve, wavelengthNm)) continue;
-    const bits = expectedBits(rivals, ordinate, reach);
-    if (best === null || bits > best.bits + 1e-9) best = { wavelengthNm, bits };
-  }
-  if (best === null || best.bits < WORTH_A_LOOK) return null;
-  // Where the leading row takes all readings for shifted, its lines lie elsewhere than the calibration has them.
-  const ordinate = curve.ordinateAt(best.wavelengthNm) + shift;
-  const reading = readingAt(bench, ordinate, tubeOrigin(bench, tube));
-  if (reading === null) return null;
-  return { reading, wavelengthNm: best.wavelengthNm, separates: separated(rivals, ordinate, reach) };
+  const isVisible = (nm: number): boolean => nm > LOOKED_FOR_NM.shortest && nm < LOOKED_FOR_NM.longest;
+  const places = rivals
+    .flatMap(({ lines }) => lines ?? [])
+    .map((line) => ({
+      line,
+      reach: lookReach(readings, curve, line.ordinate - shift),
+      // Where the leading row has its own lines; of another row it may be elsewhere.
+      leadingNm: nearestWavelength(curve, line.ordinate - shift),
+    }))
+    .filter(({ line: { wavelengthNm, ordinate }, reach, leadingNm }) => {
+      const inside = wavelengthNm > curve.domainNm[0] && wavelengthNm < curve.domainNm[1];
+      const read = readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
+      const visible = inside && isVisible(wavelengthNm) && isVisible(leadingNm);
+      return visible && !read && !isLookedAt(looked, ordinate, shift);
+    });
+  const chancesAt = ({ line, reach }: (typeof places)[number]): number[] => {
+    const perNm = Math.abs(curve.slopeAt(line.wavelengthNm));
+    return rivals.map((rival) => chanceAt(rival, line.ordinate, reach, reach / perNm));
+  };
+  const judged = places.map((place) => {
+    const chances = chancesAt(place);
+    return { place, chances, bits: expectedBits(rivals, chances) };
+  });
+  const tells = judged.reduce<(typeof judged)[number] | null>(
+    (best, each) => (best === null || each.bits > best.bits + 1e-9 ? each : best),
+    null,
+  );
+  const told = ({ line, reach, leadingNm }: (typeof places)[number], separates: readonly string[]) => {
+    const reading = readingAt(bench, line.ordinate, tubeOrigin(bench, tube));
+    const isThatLine = Math.abs(curve.ordinateAt(line.wavelengthNm) + shift - line.ordinate) < reach;
+    const wavelengthNm = isThatLine ? line.wavelengthNm : leadingNm;
+    return reading === null ? null : { reading, wavelengthNm, separates };
+  };
+  if (tells !== null && tells.bits >= WORTH_A_LOOK)
+    return told(tells.place, separated(rivals, tells.chances));
+  const lead = rivals.find(({ lines }) => lines !== null);
+  if (!lead || rows[0]!.probability >= SURE) return null;
+  const confirming = places
+    .filter(({ line }) => lead.lines!.includes(line) && line.chance > LEAST_CHANCE.confirm)
+    .sort((a, b) => b.line.chance - a.line.chance)[0];
+  const other = rivals.find((rival) => rival !== lead)?.name ?? SOMETHING_ELSE;
+  return confirming ? told(confirming, [lead.name, other]) : null;
 }
 
-function insideCurve(curve: CalibrationCurve, wavelengthNm: number): boolean {
-  return wavelengthNm > Math.max(395, curve.domainNm[0]) && wavelengthNm < Math.min(715, curve.domainNm[1]);
-}
+const SOMETHING_ELSE = 'something else';
 
 function leadingRivals(rows: readonly Row[]): Rival[] {
   const leading = rows
-    .filter((row) => row.reading !== null && row.probability > 1e-4)
+    .filter(({ probability }) => probability > LEAST_PROBABILITY)
     .slice(0, MOST_RIVALS)
     .map(({ tube, admixtures, probability, reading }): Rival => {
-      const name = [tube!.substance, ...admixtures.map((admixture) => admixture.substance)].join(' with ');
-      const chanceOf = averagedChances(reading!);
-      const lines = reading!.assumption.seen.lines
+      if (tube === null || reading === null)
+        return { name: SOMETHING_ELSE, weight: probability, lines: null };
+      const name = [tube, ...admixtures].map(({ substance }) => substance).join(' with ');
+      const { seen, scene, passage } = reading.assumption;
+      const chanceOf = averagedChances(reading);
+      const further = (shiftOf(reading)?.value ?? passage.view.shift) - passage.view.shift;
+      const lines = seen.lines
         .filter((line) => line.expected)
         .map((line) => ({
           wavelengthNm: line.wavelengthNm,
-          ordinate: line.ordinate,
+          ordinate: line.ordinate + further,
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
-          chance: Math.max(
-            chanceOf(line),
-            chanceSeenLooking(line.prominence, reading!.assumption.scene.looking.limit),
-          ),
+          chance: Math.max(chanceOf(line), chanceSeenLooking(line.prominence, scene.looking.limit)),
         }))
-        .filter(({ chance }) => chance > 0.1);
+        .filter(({ chance }) => chance > LEAST_CHANCE.separate);
       return { name, weight: probability, lines };
     });
   const total = leading.reduce((sum, { weight }) => sum + weight, 0);
   return leading.map((rival) => ({ ...rival, weight: rival.weight / total }));
 }
 
-function chanceAt(rival: Rival, ordinate: number, reach: number): number {
-  const missed = rival.lines
-    .filter((line) => Math.abs(line.ordinate - ordinate) < reach)
-    .reduce((product, line) => product * (1 - line.chance), 1);
-  return 1 - 0.98 * missed;
+/** Chance that something is seen within reach of an ordinate. */
+function chanceAt({ lines }: Rival, ordinate: number, reach: number, reachNm: number): number {
+  const { count, overNm } = UNLISTED_LINES;
+  const missed =
+    lines === null
+      ? Math.exp((-2 * reachNm * count) / overNm)
+      : lines
+          .filter((line) => Math.abs(line.ordinate - ordinate) < reach)
+          .reduce((product, { chance }) => product * (1 - chance), 1);
+  return 1 - (1 - NOTHING_THERE) * missed;
 }
 
 /** Mutual information between "a line is seen there" and which candidate it is. */
-function expectedBits(rivals: readonly Rival[], ordinate: number, reach: number): number {
-  const chances = rivals.map((rival) => chanceAt(rival, ordinate, reach));
-  const seen = rivals.reduce((sum, rival, i) => sum + rival.weight * chances[i]!, 0);
-  return entropy(seen) - rivals.reduce((sum, rival, i) => sum + rival.weight * entropy(chances[i]!), 0);
+function expectedBits(rivals: readonly Rival[], chances: readonly number[]): number {
+  const seen = rivals.reduce((sum, { weight }, i) => sum + weight * chances[i]!, 0);
+  return entropy(seen) - rivals.reduce((sum, { weight }, i) => sum + weight * entropy(chances[i]!), 0);
 }
 
 function entropy(chance: number): number {
@@ -101,9 +154,9 @@ function entropy(chance: number): number {
 }
 
 /** The likeliest candidate on each side of the question: with a line there, and without. */
-function separated(rivals: readonly Rival[], ordinate: number, reach: number): string[] {
-  const withLine = rivals.find((rival) => chanceAt(rival, ordinate, reach) > 0.4);
-  const without = rivals.find((rival) => rival !== withLine && chanceAt(rival, ordinate, reach) < 0.4);
+function separated(rivals: readonly Rival[], chances: readonly number[]): string[] {
+  const withLine = rivals.find((_, i) => chances[i]! > WITH_LINE);
+  const without = rivals.find((rival, i) => rival !== withLine && chances[i]! < WITH_LINE);
   const chosen = [withLine, without].flatMap((rival) => rival?.name ?? []);
-  return chosen.length === 2 ? chosen : rivals.slice(0, 2).map((rival) => rival.name);
+  return chosen.length === 2 ? chosen : rivals.slice(0, 2).map(({ name }) => name);
 }

@@ -34,11 +34,8 @@ export interface RowReading {
   readonly assumption: Assumption;
 }
 
-/** By how much the leading row takes all readings to be shifted; null where there is nothing to speak of. */
-export function leadingShift(rows: readonly Row[]): CommonShift | null {
-  const reading = rows[0]?.reading ?? null;
-  if (reading === null) return null;
-  const { evidence, assumption } = reading;
+/** By how much a row takes all readings to be shifted; null where there is nothing to speak of. */
+export function shiftOf({ evidence, assumption }: RowReading): CommonShift | null {
   return commonShift(evidence, assumption, matchedLines(evidence, assumption));
 }
 

@@ -52,7 +52,7 @@ export function logUnlistedCount(count: number): number {
 const COLOUR_SOFTNESS_NM = 12;
 
 /** ln likelihood of the colour noted, if the line is at this wavelength; 0 without a colour. */
-export function colourLog(line: BenchLine, wavelengthNm: number): number {
+export function colourLog(line: Pick<BenchLine, 'colour'>, wavelengthNm: number): number {
   if (line.colour === null) return 0;
   const { fromNm, toNm } = colourRangeNm(line.colour);
   const off = Math.max(fromNm - wavelengthNm, wavelengthNm - toNm, 0);

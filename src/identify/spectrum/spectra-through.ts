@@ -2,7 +2,8 @@
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import type { BenchLine } from '../../record/bench.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
-import type { LookedPlace } from '../evidence/candidate-evidence.ts';
+import { isLookedAt, isRead, type LookedPlace } from '../bench/looked-places.ts';
+import type { UnknownReading } from '../bench/unknown-reading.ts';
 import { remembered } from '../evidence/remembered.ts';
 import { chanceSeenLooking, chancesOf, type Looking, prominenceClass, waysOfLooking } from './detection.ts';
 import { type ModelLine, mergedLines, placedLines } from './expected-lines.ts';
@@ -54,11 +55,13 @@ export class SpectraThrough {
   readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
   readonly #scenesByLook = new Map<string, SeenThrough['scenes']>();
   readonly #looked: readonly LookedPlace[];
+  readonly #readings: readonly UnknownReading[];
   /** All ways of looking that are thought of. */
   readonly ways: readonly Looking[];
 
-  constructor(looked: readonly LookedPlace[], complete: boolean) {
+  constructor(looked: readonly LookedPlace[], readings: readonly UnknownReading[], complete: boolean) {
     this.#looked = looked;
+    this.#readings = readings;
     this.ways = waysOfLooking(complete);
   }
 
@@ -109,9 +112,13 @@ export class SpectraThrough {
     shift: number,
   ): SeenThrough['scenes'] {
     const made = new Map<number, Scene>();
+    const inVain = [...lines.keys()].filter((j) => {
+      const { ordinate } = lines[j]!;
+      return isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate);
+    });
     const scene = (shown: boolean, way: number): Scene =>
       remembered(made, shown ? way : -1 - way, () =>
-        this.#scene(lines, classes, way, shown, optional, shift),
+        this.#scene(lines, classes, way, shown, optional, inVain),
       );
     const lists = new Map<Care, readonly Scene[]>();
     return (care) =>
@@ -127,7 +134,7 @@ export class SpectraThrough {
     way: number,
     shown: boolean,
     optional: boolean,
-    shift: number,
+    inVain: readonly number[],
   ): Scene {
     const looking = this.ways[way]!;
     const chances = chancesOf(looking);
@@ -138,31 +145,13 @@ export class SpectraThrough {
       odds.push(chance.odds);
       logAllMissed += chance.logMissed;
     }
-    for (const { ordinate, reach, goesWithLines } of this.#looked) {
-      const at = goesWithLines ? ordinate + shift : ordinate;
-      logAllMissed += lookedInVain(lines, { at, reach }, odds, looking, shown);
+    // Looked for in vain once or three times, a line is missing once.
+    for (const j of inVain) {
+      const line = lines[j]!;
+      const seen = shown || line.expected ? chanceSeenLooking(line.prominence, looking.limit) : 0;
+      logAllMissed += Math.log(1 - seen);
+      odds[j] = (odds[j]! * READ_ALL_THE_SAME) / (1 - seen);
     }
     return { odds, logAllMissed, looking, way, shown };
   }
-}
-
-/**
- * Someone looked at a place on purpose and saw nothing: changes the odds of the lines there, and gives the ln of the
- * chance that none of them was seen.
- */
-function lookedInVain(
-  lines: readonly ModelLine[],
-  place: { readonly at: number; readonly reach: number },
-  odds: number[],
-  looking: Looking,
-  shown: boolean,
-): number {
-  let log = 0;
-  lines.forEach((line, j) => {
-    if (Math.abs(place.at - line.ordinate) > place.reach) return;
-    const missed = 1 - (shown || line.expected ? chanceSeenLooking(line.prominence, looking.limit) : 0);
-    log += Math.log(missed);
-    odds[j] = (odds[j]! * READ_ALL_THE_SAME) / missed;
-  });
-  return log;
 }

@@ -1,0 +1,28 @@
+/** Colours noted that do not belong to the lines that the readings are matched with. */
+import { matchedLines } from '../evidence/candidate-evidence.ts';
+import type { Row } from '../rank/rank.ts';
+import { colourLog } from '../spectrum/outlier-readings.ts';
+import type { TubeFinding } from './tube-finding.ts';
+
+/** ln likelihood from which a colour contradicts a line: some 24 nm beyond what the word covers. */
+const CONTRADICTS = -2;
+/** One or two words may be slips of the pen. */
+const FEWEST = 3;
+
+/** Found where three colours at least, and half of those noted, contradict the leading row. */
+export function colourFindings(lead: Row): TubeFinding[] {
+  if (lead.reading === null) return [];
+  const { evidence, assumption } = lead.reading;
+  const matched = matchedLines(evidence, assumption);
+  const noted = evidence.readings.flatMap(({ line }, i) => {
+    const wavelengthNm = matched[i]?.wavelengthNm;
+    if (line.colour === null || wavelengthNm === undefined) return [];
+    return [{ index: line.index, colour: line.colour, wavelengthNm }];
+  });
+  const contradicting = noted.filter(
+    ({ colour, wavelengthNm }) => colourLog({ colour }, wavelengthNm) < CONTRADICTS,
+  );
+  const { length } = contradicting;
+  if (length < FEWEST || length < noted.length / 2) return [];
+  return [{ what: 'colours', noted: noted.length, contradicting }];
+}
