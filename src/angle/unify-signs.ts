@@ -1,3 +1,5 @@
+import { sixtiethsAsMinutes } from './sixtieths.ts';
+
 /** The many ways to type °, ′, ″, a minus and a space, brought to one way: `°`, `'`, `"`, `-`, ` `. */
 
 const words: readonly (readonly [RegExp, string])[] = [
@@ -31,5 +33,7 @@ export function unifySigns(text: string): string {
   for (const [pattern, sign] of signs) unified = unified.replace(pattern, sign);
   unified = unified.normalize('NFKC');
   for (const [pattern, sign] of words) unified = unified.replace(pattern, sign);
-  return unified.replace(/(?<=\d),(?=\d)/g, '.').trim();
+  return sixtiethsAsMinutes(unified)
+    .replace(/(?<=\d),(?=\d)/g, '.')
+    .trim();
 }

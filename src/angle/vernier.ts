@@ -37,7 +37,7 @@ export function tickLabel(tick: number, circle: Circle): string {
   return Number(seconds) === 0 ? minutesText : `${minutesText}${seconds}"`;
 }
 
-/** The reading in words: `main scale 231°30', vernier tick 28 of 30 (28'): 231°58'`. */
+/** The reading in words, the whole first: `231°58': main scale 231°30', vernier tick 28 of 30 (28')`. */
 export function describeVernier(degrees: number, circle: Circle): string {
   const reading = vernierReading(degrees, circle);
   const whole = formatAngle(degrees, circle);
@@ -47,5 +47,5 @@ export function describeVernier(degrees: number, circle: Circle): string {
   const label = tickLabel(tick, circle);
   const off = Math.abs(offTickArcmin) / circle.leastCountArcmin;
   const between = off < 0.1 ? '' : `, just ${offTickArcmin > 0 ? 'above' : 'below'} it`;
-  return `main scale ${main}, vernier tick ${tick} of ${divisions} (${label})${between}: ${whole}`;
+  return `${whole}: main scale ${main}, vernier tick ${tick} of ${divisions} (${label})${between}`;
 }

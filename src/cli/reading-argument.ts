@@ -1,4 +1,5 @@
 /** A reading typed as one text: `228°52'`, windows `A / B`, sides `left A right B`, a number on a scale. */
+import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
 import { decimalNumber } from './decimal-number.ts';
 
@@ -12,7 +13,9 @@ export function readingValue(text: string, method: 'central' | 'both-sides' | 's
 
 /** One side: a reading, or the two windows of it. */
 export function sideValue(text: string): SideValue {
-  const windows = text.split('/').map((window) => window.trim());
+  const windows = sixtiethsAsMinutes(text)
+    .split('/')
+    .map((window) => window.trim());
   return windows.length === 2 ? [windows[0] ?? '', windows[1] ?? ''] : text.trim();
 }
 

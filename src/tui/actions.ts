@@ -14,6 +14,7 @@ export type Action =
   /** `isCut`: there was more of it. */
   | { readonly type: 'paste'; readonly text: string; readonly isCut: boolean }
   | { readonly type: 'take-suggestion' }
+  | { readonly type: 'other-decimals' }
   | { readonly type: 'move'; readonly by: number }
   | { readonly type: 'stage'; readonly by: number }
   | { readonly type: 'sibling'; readonly by: number }

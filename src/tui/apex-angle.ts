@@ -1,10 +1,14 @@
 /** The prism's apex angle as typed: the angle itself, with or without its uncertainty, or the two reflected images. */
+import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { formatDeviation } from '../angle/format-angle.ts';
 import { readInstrument } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
+import { type UnderstoodParts, understandParts } from './decimals.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
+
+const UNCERTAINTY = /\s*(?:±|\+\s*\/?\s*-)\s*/;
 
 export type ApexForm = NonNullable<InstrumentForm['apexAngle']>;
 
@@ -29,9 +33,22 @@ export function readApex(text: string, form: BenchForm): ApexTyped {
   return { ok: false, problem: isOneAngle ? `${problem}. ${imagesProblem(form)}` : problem };
 }
 
+/** What the angle, or the images, as typed are understood to be; `text`: in that meaning, to be read. */
+export function understandApex(
+  text: string,
+  form: BenchForm,
+  first: DecimalReading,
+): UnderstoodParts & { readonly text: string } {
+  const [angles = ''] = text.split(UNCERTAINTY);
+  const { parts } = readTypedLine(angles);
+  const understood = understandParts(parts, instrumentShape(form).circle, first);
+  const meant = parts.reduce((line, part, at) => line.replace(part, understood.texts[at]!), text);
+  return { ...understood, text: meant };
+}
+
 /** Null where the parts are not those of two images. */
 function typedApex(text: string, shape: InstrumentShape): ApexForm | null {
-  const [value, u, ...more] = text.split(/\s*(?:±|\+\s*\/?\s*-)\s*/);
+  const [value, u, ...more] = text.split(UNCERTAINTY);
   if (value !== undefined && u !== undefined && more.length === 0) return { value, u };
   const { parts } = readTypedLine(text);
   if (parts.length === 1) return text;

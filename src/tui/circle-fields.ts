@@ -2,8 +2,9 @@
 import { circleOf } from '../angle/circle.ts';
 import { formatCount } from '../angle/format-angle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
-import { apexShown, apexText, readApex } from './apex-angle.ts';
+import { apexShown, apexText, readApex, understandApex } from './apex-angle.ts';
 import { commit, goTo } from './commit.ts';
+import { decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import type { CircleField } from './rows.ts';
@@ -151,13 +152,21 @@ export function acceptField(state: ScreenState, field: CircleField, text: string
 
 /** What is odd about it is asked once, as of any reading. */
 function acceptApex(state: ScreenState, text: string, next: Place): ScreenState {
-  const form = state.history.record;
-  const typed = readApex(text, form);
-  if (!typed.ok) return { ...state, entry: { ...state.entry, refusal: typed.problem, query: null } };
-  if (typed.odd.length > 0 && state.entry.query === null)
-    return { ...state, entry: { ...state.entry, query: typed.odd } };
+  const { entry, history } = state;
+  const form = history.record;
+  const as = (entry.query === null ? null : entry.decimals) ?? history.decimals ?? 'degrees';
+  const understood = understandApex(text, form, as);
+  const typed = readApex(understood.text, form);
+  if (!typed.ok) return { ...state, entry: { ...entry, refusal: typed.problem, query: null } };
+  const isOpen = understood.open.length > 0;
+  const query = [...(isOpen ? [decimalsQuestion(understood)] : understood.said), ...typed.odd];
+  if ((isOpen || typed.odd.length > 0) && entry.query === null) {
+    const suggestion = isOpen ? lineInOtherMeaning(text, understood) : null;
+    return { ...state, entry: { ...entry, query, suggestion, decimals: isOpen ? as : null } };
+  }
   const instrument = { ...form.instrument, apexAngle: typed.apex };
-  return commit(state, { ...form, instrument }, `apex angle ${apexText(typed.apex)}`, next);
+  const chosen = isOpen ? { ...state, history: { ...history, decimals: as } } : state;
+  return commit(chosen, { ...form, instrument }, `apex angle ${apexText(typed.apex)}`, next);
 }
 
 function refusalOf(form: BenchForm, field: CircleField, text: string): string | null {

@@ -89,6 +89,7 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'delete':
       return typing || state.overlay !== null ? { type: 'erase-forward' } : { type: 'remove' };
     case 'tab':
+      if (state.overlay?.kind === 'paste') return { type: 'other-decimals' };
       if (state.entry.suggestion !== null) return { type: 'take-suggestion' };
       return state.overlay === null ? { type: 'stage', by: 1 } : null;
     case 'back-tab':

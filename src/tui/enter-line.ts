@@ -1,10 +1,18 @@
 /** What Enter makes of the line being typed. */
+import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
+import {
+  decimalsQuestion,
+  lineInOtherMeaning,
+  otherReading,
+  type UnderstoodParts,
+  understandParts,
+} from './decimals.ts';
 import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
-import { judge, type Meaning } from './judge.ts';
+import { type Judgement, judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
 import { listAt, rowAtCursor } from './rows.ts';
 import { windowPairs } from './second-window.ts';
@@ -75,17 +83,30 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   const typed = readTypedLine(text);
   const wrongStatement = wavelengthRefusal(state, typed.wavelengthNm) ?? checkRefusal(state, typed);
   if (wrongStatement !== null) return refuse(state, wrongStatement);
-  const parts = [...state.entry.parts, ...typed.parts];
   const wanted = readingParts(shape, isCentral(state));
-  const refusal = partsRefusal(typed.parts, parts.length, wanted, shape);
+  const refusal = partsRefusal(typed.parts, state.entry.parts.length + typed.parts.length, wanted, shape);
   if (refusal !== null) return refuse(state, refusal);
+  const { as, understood, judged } = likelierMeaning(state, typed, shape);
+  const parts = [...state.entry.parts, ...understood.texts];
+  const isOpen = understood.open.length > 0;
+  if (isOpen && state.entry.query === null) {
+    const odd = judged?.ok === true ? judged.odd : [];
+    return {
+      ...state,
+      entry: {
+        ...state.entry,
+        query: [decimalsQuestion(understood), ...odd],
+        suggestion: lineInOtherMeaning(text, understood),
+        decimals: as,
+      },
+    };
+  }
+  const chosen = isOpen ? { ...state, history: { ...state.history, decimals: as } } : state;
   if (parts.length < wanted.length)
-    return { ...state, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
+    return { ...chosen, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
   const reading = readingOf(parts, shape, isCentral(state));
-  if (reading === null)
+  if (reading === null || judged === null)
     return refuse(state, `"${text}" is not a number of the scale; write for instance 12.3`);
-  const before = windowPairs(state.history.record, shape);
-  const judged = judge(reading, meaningOf(state, typed), shape, state.result, before);
   if (!judged.ok)
     return refuse(
       {
@@ -95,9 +116,49 @@ function enterReading(state: ScreenState, text: string): ScreenState {
       judged.problem,
     );
   if (judged.odd.length > 0 && state.entry.query === null) {
-    return { ...state, entry: { ...state.entry, query: judged.odd, suggestion: judged.suggestion } };
+    const query = [...understood.said, ...judged.odd];
+    return { ...state, entry: { ...state.entry, query, suggestion: judged.suggestion, decimals: null } };
   }
-  return takeReading(state, reading, typed);
+  const taken = takeReading(chosen, reading, typed);
+  return understood.said.length === 0 ? taken : say(taken, 'good', `${understood.said.join(' / ')} taken.`);
+}
+
+interface MeantReading {
+  readonly as: DecimalReading;
+  readonly understood: UnderstoodParts;
+  /** Null while parts of the reading are missing. */
+  readonly judged: Judgement | null;
+}
+
+/**
+ * What is typed in the meaning of its decimals that is offered first: the one asked about just now, the one chosen
+ * before on this bench, else the one that is less odd among the other readings.
+ */
+function likelierMeaning(state: ScreenState, typed: TypedLine, shape: InstrumentShape): MeantReading {
+  const { entry, history } = state;
+  const chosen = (entry.query === null ? null : entry.decimals) ?? history.decimals;
+  const first = meantReading(state, typed, shape, chosen ?? 'degrees');
+  if (chosen !== null || first.understood.open.length === 0 || !isOdd(first)) return first;
+  const second = meantReading(state, typed, shape, otherReading(first.as));
+  return isOdd(second) ? first : second;
+}
+
+function isOdd({ judged }: MeantReading): boolean {
+  return judged !== null && (!judged.ok || judged.odd.length > 0);
+}
+
+function meantReading(
+  state: ScreenState,
+  typed: TypedLine,
+  shape: InstrumentShape,
+  as: DecimalReading,
+): MeantReading {
+  const understood = understandParts(typed.parts, shape.circle, as);
+  const reading = readingOf([...state.entry.parts, ...understood.texts], shape, isCentral(state));
+  const before = windowPairs(state.history.record, shape);
+  const judged =
+    reading === null ? null : judge(reading, meaningOf(state, typed), shape, state.result, before);
+  return { as, understood, judged };
 }
 
 /** The wavelengths that a record may state, nm. */

@@ -1,8 +1,10 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
 
+import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';
 import { most } from '../record/limits.ts';
 import { commit, say } from './commit.ts';
+import { commonReading, otherReading, understandParts } from './decimals.ts';
 import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
@@ -25,6 +27,10 @@ export type PastedLine =
       readonly reading: ReadingForm;
       readonly setting: Setting;
       readonly typed: TypedLine;
+      /** What its numbers with a decimal mark were taken for; empty without any. */
+      readonly understood: string;
+      /** They may be meant in the other way too. */
+      readonly isOpen: boolean;
       readonly odd: readonly string[];
     }
   | { readonly ok: false; readonly text: string; readonly problem: string };
@@ -49,9 +55,22 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
   const leftOut = Math.max(0, lines.length - MOST_LINES);
   return {
     ...state,
-    overlay: { kind: 'paste', lines: lines.slice(0, MOST_LINES), leftOut, isCut },
+    overlay: {
+      kind: 'paste',
+      lines: lines.slice(0, MOST_LINES),
+      leftOut,
+      isCut,
+      decimals: readingOfPaste(state, lines),
+    },
     notice: null,
   };
+}
+
+/** What one of its numbers says of the decimals holds for all; else what was chosen on this bench before. */
+function readingOfPaste(state: ScreenState, lines: readonly string[]): DecimalReading {
+  const { circle } = instrumentShape(state.history.record);
+  const parts = lines.flatMap((line) => readTypedLine(asTyped(line, state)).parts);
+  return commonReading(parts, circle) ?? state.history.decimals ?? 'degrees';
 }
 
 function stageRefusal({ history: { place, record } }: ScreenState): string | null {
@@ -83,12 +102,12 @@ export function asTyped(line: string, state: ScreenState): string {
 
 export function readPaste(
   state: ScreenState,
-  { lines }: Extract<Overlay, { kind: 'paste' }>,
+  { lines, decimals }: Extract<Overlay, { kind: 'paste' }>,
 ): readonly PastedLine[] {
   const shape = instrumentShape(state.history.record);
   const before = [...windowPairs(state.history.record, shape)];
   return lines.map((line) => {
-    const pasted = readPastedLine(asTyped(line, state), state, shape, before);
+    const pasted = readPastedLine(asTyped(line, state), state, shape, before, decimals);
     if (pasted.ok && shape.windows === 2) before.push(...pairsOf(pasted.setting));
     return pasted;
   });
@@ -99,12 +118,14 @@ function readPastedLine(
   state: ScreenState,
   shape: InstrumentShape,
   before: readonly WindowPair[],
+  decimals: DecimalReading,
 ): PastedLine {
   const isCircleStage = state.history.place.stage === 'circle';
   const typed = readTypedLine(text);
   const wrong = wavelengthRefusal(state, typed.wavelengthNm) ?? pastedCheckRefusal(state, typed);
   if (wrong !== null) return { ok: false, text, problem: wrong };
-  const reading = readingOf(typed.parts, shape, isCircleStage);
+  const { texts, said, open } = understandParts(typed.parts, shape.circle, decimals);
+  const reading = readingOf(texts, shape, isCircleStage);
   if (reading === null) return { ok: false, text, problem: 'not a whole reading of this instrument' };
   const meaning: Meaning = isCircleStage
     ? { kind: 'central', others: [] }
@@ -119,7 +140,16 @@ function readPastedLine(
       : { kind: 'unknown', repeatsOf: [], others: [], tube: state.history.place.tube };
   const judged = judge(reading, meaning, shape, state.result, before);
   return judged.ok
-    ? { ok: true, text, reading, setting: judged.setting, typed, odd: judged.odd }
+    ? {
+        ok: true,
+        text,
+        reading,
+        setting: judged.setting,
+        typed,
+        understood: said.join(' / '),
+        isOpen: open.length > 0,
+        odd: judged.odd,
+      }
     : { ok: false, text, problem: judged.problem };
 }
 
@@ -132,13 +162,23 @@ function pastedCheckRefusal(state: ScreenState, { isCheck, wavelengthNm }: Typed
 /** Takes the readable lines of the preview as one edit. */
 export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 'paste' }>): ScreenState {
   const taken = readPaste(state, overlay).filter((line) => line.ok);
-  const closed = { ...state, overlay: null };
+  const closed: ScreenState = { ...state, overlay: null };
   if (taken.length === 0)
     return say(closed, 'doubt', 'None of the pasted lines is a reading; nothing was taken.');
   const form = taken.reduce((current, line) => withPasted(current, state, line), state.history.record);
+  const isChosen = taken.some(({ isOpen }) => isOpen);
+  const decimals = isChosen ? overlay.decimals : state.history.decimals;
   const place = { ...state.history.place, row: Number.MAX_SAFE_INTEGER };
   const what = `${taken.length} pasted ${taken.length === 1 ? 'reading' : 'readings'}`;
-  return commit(closed, form, what, place, { tone: 'good', text: `${what} taken. u takes them back.` });
+  const chosen = { ...closed, history: { ...closed.history, decimals } };
+  return commit(chosen, form, what, place, { tone: 'good', text: `${what} taken. u takes them back.` });
+}
+
+/** Tab in the preview: numbers with a decimal mark are taken for the other thing. */
+export function otherDecimals(state: ScreenState): ScreenState {
+  const { overlay } = state;
+  if (overlay?.kind !== 'paste') return state;
+  return { ...state, overlay: { ...overlay, decimals: otherReading(overlay.decimals) } };
 }
 
 function withPasted(form: BenchForm, state: ScreenState, line: Extract<PastedLine, { ok: true }>): BenchForm {

@@ -1,7 +1,8 @@
 /** The quick check: one reading turned into a wavelength, nothing is written down. */
 import { tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
-import { instrumentShape } from './instrument.ts';
+import { otherReading, understandParts } from './decimals.ts';
+import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge } from './judge.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
@@ -9,16 +10,41 @@ import { readingOf, readingText, readTypedLine } from './typed.ts';
 
 const NAMED_LINES = 3;
 
+type Checked =
+  | { readonly ok: true; readonly text: string; readonly isSeen: boolean }
+  | { readonly ok: false; readonly problem: string };
+
 export function quickCheck(state: ScreenState): ScreenState {
   const shape = instrumentShape(state.history.record);
-  const reading = readingOf(readTypedLine(state.entry.text).parts, shape, false);
+  const { parts } = readTypedLine(state.entry.text);
+  const first = state.history.decimals ?? 'degrees';
+  const understood = understandParts(parts, shape.circle, first);
+  const checked = checkReading(state, understood.texts, understood.said.join(' / '), shape);
+  if (!checked.ok) return { ...state, entry: { ...state.entry, refusal: checked.problem } };
+  const kept: ScreenState = { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } };
+  if (understood.open.length === 0)
+    return { ...kept, notice: { tone: checked.isSeen ? 'plain' : 'doubt', text: checked.text } };
+  // Nothing is written down, so both meanings are answered instead of asked about.
+  const other = understandParts(parts, shape.circle, otherReading(first));
+  const also = checkReading(state, other.texts, other.said.join(' / '), shape);
+  return { ...kept, notice: { tone: 'doubt', text: `${checked.text}${also.ok ? ` Or ${also.text}` : ''}` } };
+}
+
+/** The sentence that answers it, which begins with what was understood. */
+function checkReading(
+  state: ScreenState,
+  parts: readonly string[],
+  understood: string,
+  shape: InstrumentShape,
+): Checked {
+  const reading = readingOf(parts, shape, false);
   const { result } = state;
-  if (reading === null) return refused(state, 'That is not a whole reading of this instrument.');
+  if (reading === null) return { ok: false, problem: 'That is not a whole reading of this instrument.' };
   const judged = judge(reading, { kind: 'place' }, shape, result);
-  if (!judged.ok) return refused(state, judged.problem);
+  if (!judged.ok) return judged;
   if (result?.analysis?.calibration.curve == null)
-    return refused(state, 'No curve yet: read two or three lines of the known lamp first.');
-  const text = readingText(reading);
+    return { ok: false, problem: 'No curve yet: read two or three lines of the known lamp first.' };
+  const text = understood === '' ? readingText(reading) : understood;
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
     result.computation.convertReading(
       result.analysis.bench,
@@ -30,13 +56,8 @@ export function quickCheck(state: ScreenState): ScreenState {
         ? (result.analysis.bench.tubes[state.history.place.tube] ?? null)
         : null,
     );
-  const kept: ScreenState = { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } };
-  if (wavelengthNm === null) {
-    return {
-      ...kept,
-      notice: { tone: 'doubt', text: `${text}: no visible light falls there on this bench.` },
-    };
-  }
+  if (wavelengthNm === null)
+    return { ok: true, isSeen: false, text: `${text}: no visible light falls there on this bench.` };
   const names = near.slice(0, NAMED_LINES).map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
   const others = near.length > NAMED_LINES ? ` and ${near.length - NAMED_LINES} more` : '';
   const beyond = extrapolated ? ', beyond the known lines' : '';
@@ -45,15 +66,6 @@ export function quickCheck(state: ScreenState): ScreenState {
     : names.length === 0
       ? 'no listed line so near'
       : `could be ${names.join(', ')}${others}`;
-  return {
-    ...kept,
-    notice: {
-      tone: 'plain',
-      text: `${text}: ${wavelengthText(wavelengthNm, standardUncertaintyNm)} nm, ${colour}${beyond}; ${listed}.`,
-    },
-  };
-}
-
-function refused(state: ScreenState, refusal: string): ScreenState {
-  return { ...state, entry: { ...state.entry, refusal } };
+  const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
+  return { ok: true, isSeen: true, text: `${text}: ${wavelength} nm, ${colour}${beyond}; ${listed}.` };
 }

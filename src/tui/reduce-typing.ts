@@ -1,6 +1,7 @@
 /** What keys do to the line being typed and to what lies open over it. */
 import type { Action } from './actions.ts';
 import { say } from './commit.ts';
+import { otherReading } from './decimals.ts';
 import { cancelled, enterLine } from './enter-line.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { clearLine, erase } from './line-typed.ts';
@@ -44,10 +45,12 @@ export function leaveOne(state: ScreenState): ScreenState {
 }
 
 export function takeSuggestion(state: ScreenState): ScreenState {
-  const { suggestion } = state.entry;
+  const { suggestion, decimals } = state.entry;
   if (suggestion === null) return state;
+  const { history } = state;
   return {
     ...state,
+    history: decimals === null ? history : { ...history, decimals: otherReading(decimals) },
     entry: { ...state.entry, text: suggestion, caret: suggestion.length, query: null, suggestion: null },
   };
 }

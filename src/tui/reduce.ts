@@ -4,7 +4,7 @@ import { toggleCheck } from './check-line.ts';
 import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { moveCaret } from './line-typed.ts';
-import { pasteText } from './paste.ts';
+import { otherDecimals, pasteText } from './paste.ts';
 import { move, sayWriting, takeInHand, toStage, travel } from './reduce-going.ts';
 import {
   cycleBrightness,
@@ -51,6 +51,8 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
       return pasteText(state, action.text, action.isCut);
     case 'take-suggestion':
       return takeSuggestion(state);
+    case 'other-decimals':
+      return otherDecimals(state);
     case 'move':
       return move(state, action.by);
     case 'stage':

@@ -1,5 +1,6 @@
 /** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
 import type { Analysis } from '../analysis/types.ts';
+import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Computation } from './computation.ts';
 import type { LineList } from './edits.ts';
 import type { BenchForm } from './form.ts';
@@ -45,6 +46,8 @@ export interface Entry {
   readonly query: readonly string[] | null;
   /** What was probably meant instead, as text. */
   readonly suggestion: string | null;
+  /** The meaning of its decimals that the query offers; Tab takes the other. Null where that is not asked. */
+  readonly decimals: DecimalReading | null;
   /** Why it cannot be taken at all. */
   readonly refusal: string | null;
 }
@@ -57,6 +60,7 @@ export const EMPTY_ENTRY: Entry = {
   parts: [],
   query: null,
   suggestion: null,
+  decimals: null,
   refusal: null,
 };
 
@@ -96,6 +100,8 @@ export type Overlay =
       readonly lines: readonly string[];
       readonly leftOut: number;
       readonly isCut: boolean;
+      /** What its numbers with a decimal mark are taken for where both meanings are possible. */
+      readonly decimals: DecimalReading;
     }
   | { readonly kind: 'quit' }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };

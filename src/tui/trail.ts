@@ -3,6 +3,7 @@
  * Pure; `journal.ts` puts it on disk. A line cut short by a crash is ignored together with what follows it.
  */
 import { isUtf8 } from 'node:buffer';
+import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { BenchForm } from './form.ts';
 import type { Place } from './state.ts';
 
@@ -21,6 +22,8 @@ export interface History {
   readonly future: readonly Step[];
   /** Tubes (by position) whose ranking has been shown to the person. */
   readonly rankingSeen: readonly number[];
+  /** What a person said that numbers with a decimal mark mean on this bench; null before the first was asked. */
+  readonly decimals: DecimalReading | null;
 }
 
 export type Change =
@@ -36,7 +39,7 @@ export type Change =
 const STEPS_KEPT = 300;
 
 export function startHistory(record: BenchForm, place: Place): History {
-  return { record, place, past: [], future: [], rankingSeen: [] };
+  return { record, place, past: [], future: [], rankingSeen: [], decimals: null };
 }
 
 /** The record put in; where a tube went or came, the marks of the tubes behind it move with them. */
@@ -93,11 +96,15 @@ export function trailLine(history: History, change: Exclude<Change, { kind: 'aga
   const at = history.place;
   const line =
     change.kind === 'edit'
-      ? { do: 'edit', what: change.what, at, record: history.record }
+      ? { do: 'edit', what: change.what, at, ...decimalsOf(history), record: history.record }
       : change.kind === 'go'
-        ? { do: 'go', at, seen: history.rankingSeen }
+        ? { do: 'go', at, seen: history.rankingSeen, ...decimalsOf(history) }
         : { do: change.kind };
   return `${JSON.stringify(line)}\n`;
+}
+
+function decimalsOf({ decimals }: History): { decimals?: DecimalReading } {
+  return decimals === null ? {} : { decimals };
 }
 
 /** A whole trail that leads to this history: what a journal starts with. */
@@ -114,7 +121,7 @@ export function writeTrail(history: History): string {
     lines.push({ do: 'edit', what: step.what, at: step.place, record: step.record });
   }
   for (let count = 0; count < history.future.length; count += 1) lines.push({ do: 'undo' });
-  lines.push({ do: 'go', at: history.place, seen: history.rankingSeen });
+  lines.push({ do: 'go', at: history.place, seen: history.rankingSeen, ...decimalsOf(history) });
   return lines.map((line) => `${JSON.stringify(line)}\n`).join('');
 }
 
@@ -163,14 +170,21 @@ function readTrailLine(
   if (place === null) return null;
   if (entry.do === 'go') {
     const seen = Array.isArray(entry.seen) ? entry.seen.filter((tube) => Number.isInteger(tube)) : [];
-    return history === null ? null : { ...history, place, rankingSeen: seen as number[] };
+    return history === null
+      ? null
+      : { ...history, place, rankingSeen: seen as number[], decimals: asDecimals(entry.decimals, history) };
   }
   // An edit to a record that cannot be read is an edit that changed nothing: those after it count on its place.
   const record = asRecord(entry.record) ?? history?.record ?? null;
   if (record === null) return null;
   if (entry.do === 'start') return startHistory(record, place);
   if (entry.do !== 'edit' || history === null) return null;
-  return historyEdited(history, record, place, typeof entry.what === 'string' ? entry.what : '');
+  const edited = historyEdited(history, record, place, typeof entry.what === 'string' ? entry.what : '');
+  return { ...edited, decimals: asDecimals(entry.decimals, history) };
+}
+
+function asDecimals(value: unknown, before: History): DecimalReading | null {
+  return value === 'degrees' || value === 'minutes' ? value : before.decimals;
 }
 
 function asPlace(value: unknown): Place | null {

@@ -1,4 +1,5 @@
 /** What a person typed for one line: `229 39`, `546.07 = 229 39`, `228 52 red strong`, `231 04 / 51 05`. */
+import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
 import { colourNamed } from '../lines/colour.ts';
 import type { ReadingForm } from './form.ts';
 import { type InstrumentShape, readingParts } from './instrument.ts';
@@ -40,7 +41,7 @@ export function readTypedLine(text: string): TypedLine {
   const { rest, colour, brightness, isCheck } = takeWords(reading);
   return {
     wavelengthNm: wavelength === undefined ? null : Number(wavelength.replace(',', '.')),
-    parts: partsOf(rest),
+    parts: partsOf(sixtiethsAsMinutes(rest)),
     colour,
     brightness,
     isCheck,

@@ -40,7 +40,7 @@ describe('the vernier as understood', () => {
 
   it('says the same in words', () => {
     expect(drawVernier(231 + 34.5 / 60, circleOf(0.5)).sentence).toBe(
-      "main scale 231°20', vernier tick 29 of 40 (14'30\"): 231°34'30\"",
+      "231°34'30\": main scale 231°20', vernier tick 29 of 40 (14'30\")",
     );
     expect(drawVernier(12, circleOf(7)).lines).toEqual([]);
   });

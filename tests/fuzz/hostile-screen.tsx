@@ -147,7 +147,7 @@ const SHOWN: readonly (readonly [string, Put])[] = [
     'what is pasted',
     (state, text) => ({
       ...state,
-      overlay: { kind: 'paste', lines: [text, '229 39'], leftOut: 7, isCut: false },
+      overlay: { kind: 'paste', lines: [text, '229 39'], leftOut: 7, isCut: false, decimals: 'degrees' },
     }),
   ],
   ['the tube compared with', (state, compareWith) => ({ ...state, compareWith })],

@@ -247,7 +247,7 @@ describe('what the screen says', () => {
 
   it('draws the vernier as the reading was understood', () => {
     const drawn = at80(FILLED, KEYS.tab, "229°22'");
-    expect(drawn).toContain("understood: main scale 229°00', vernier tick 22 of 30 (22'): 229°22'");
+    expect(drawn).toContain("understood as 229°22': main scale 229°00', vernier tick 22 of 30 (22')");
     expect(drawn).toContain("▲ 22'");
   });
 

@@ -21,6 +21,7 @@ import { type CommandCall, switchOption } from '../command.ts';
 import { decimalNumber } from '../decimal-number.ts';
 import { shownName } from '../file-failure.ts';
 import { readingValue } from '../reading-argument.ts';
+import { settledDecimals } from '../settled-decimals.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
@@ -90,7 +91,13 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
       );
       continue;
     }
-    const read = readSetting(value, form);
+    const open: string[] = [];
+    const settled = settledDecimals(value, form.circle, complain, (sentence) => open.push(sentence));
+    if (open.length > 0) {
+      problems.push(...open);
+      continue;
+    }
+    const read = readSetting(settled, form);
     if (!read.ok) {
       problems.push(read.problem);
       continue;

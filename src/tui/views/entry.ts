@@ -2,6 +2,7 @@
 import { drawVernier } from '../../angle/draw-vernier.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { FIELD_LABELS } from '../circle-fields.ts';
+import { understandParts } from '../decimals.ts';
 import { isCheckList } from '../edits.ts';
 import { instrumentShape, readingParts } from '../instrument.ts';
 import { rowAtCursor } from '../rows.ts';
@@ -90,7 +91,7 @@ export function messageLines(state: ScreenState, width: number, height: number, 
     const take =
       entry.suggestion === null
         ? 'Enter takes it all the same.'
-        : `Enter takes it as typed, Tab writes ${entry.suggestion}.`;
+        : `Enter takes ${entry.decimals === null ? 'it as typed' : 'the first'}, Tab writes ${entry.suggestion}.`;
     const sentences = [...entry.query.map(asSentence), take, ...(untaken === null ? [] : [untaken])];
     return said(`${look.glyphs.doubt} ${sentences.join(' ')}`, 'doubt', width, height);
   }
@@ -125,14 +126,18 @@ function said(
   return wrap(text, width - 2, height).map((each) => line(` ${each}`, tone));
 }
 
-/** The part of the reading that is being typed, in degrees; null while it is no angle. */
-function typedAngle(state: ScreenState): number | null {
+/** The part of the reading that is being typed; null while it is no angle. */
+function typedAngle(state: ScreenState): { readonly degrees: number; readonly said: string } | null {
   if (!isReading(state)) return null;
   const { circle } = instrumentShape(state.history.record);
   const part = readTypedLine(state.entry.text).parts.at(-1);
   if (circle === null || part === undefined) return null;
-  const angle = parseAngle(part, circle);
-  return angle.ok ? angle.degrees : null;
+  const first = (state.entry.query === null ? null : state.entry.decimals) ?? state.history.decimals;
+  const { texts, said, open } = understandParts([part], circle, first ?? 'degrees');
+  const angle = parseAngle(texts[0]!, circle);
+  if (!angle.ok) return null;
+  const or = open.map(({ otherSaid }) => `, or ${otherSaid}?`);
+  return { degrees: angle.degrees, said: said.length === 0 ? '' : said[0] + or.join('') };
 }
 
 /** A drawing cut at its edge without a mark: the scale simply goes on. */
@@ -143,8 +148,9 @@ function cutTo(text: string, columns: number): string {
 /** The vernier as it was understood, both looks side by side where there is room; null when nothing is typed. */
 export function vernierLines(state: ScreenState, width: number, look: Look): readonly Line[] | null {
   const { circle } = instrumentShape(state.history.record);
-  const degrees = typedAngle(state);
-  if (circle === null || degrees === null) return null;
+  const typed = typedAngle(state);
+  if (circle === null || typed === null) return null;
+  const { degrees, said } = typed;
   const half = Math.floor((width - 2) / 2);
   const { lines, sentence } = drawVernier(degrees, circle, { width: Math.max(40, half), ascii: look.ascii });
   const second = lines.findIndex((text, at) => at > 0 && /^\s+[a-z ]+$/.test(text));
@@ -157,5 +163,5 @@ export function vernierLines(state: ScreenState, width: number, look: Look): rea
       { text: cutTo(right[at] ?? '', half).trimEnd(), tone },
     ];
   });
-  return [line(` understood: ${sentence}`, 'strong'), ...rows];
+  return [line(` understood as ${said === '' ? sentence : said}`, 'strong'), ...rows];
 }

@@ -1,5 +1,7 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
+import { DECIMAL_READING_NAMES } from '../../angle/decimal-meaning.ts';
 import { commandsHere } from '../command-list.ts';
+import { otherReading } from '../decimals.ts';
 import { cautions } from '../guidance.ts';
 import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
@@ -71,7 +73,15 @@ function pasteLines(
   const lines = readPaste(state, overlay);
   const good = lines.filter(({ ok }) => ok).length;
   const rest = leftOutText(overlay);
+  const open = lines.filter((pasted) => pasted.ok && pasted.isOpen).length;
+  const other = DECIMAL_READING_NAMES[otherReading(overlay.decimals)];
   const foot = [
+    ...(open === 0
+      ? []
+      : wrap(
+          `${look.glyphs.doubt} ${open} may be ${other}: Tab takes ${open === 1 ? 'it' : 'them'} so.`,
+          width - 2,
+        )),
     ...(rest === null ? [] : wrap(`${look.glyphs.doubt} ${rest}`, width - 2)),
     ...wrap(`Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, width - 2),
   ];
@@ -90,10 +100,12 @@ function pasteLines(
 /** A line of the paste, and below it, whole, why it cannot be taken or what is odd about it. */
 function pastedLines(pasted: PastedLine, width: number, { glyphs }: Look): readonly Line[] {
   const said = pasted.ok ? pasted.odd.join(' ') : pasted.problem;
-  const tone = !pasted.ok ? 'bad' : said === '' ? 'normal' : 'doubt';
-  const mark = !pasted.ok ? glyphs.bad : said === '' ? glyphs.done : glyphs.doubt;
+  const isDoubtful = said !== '' || (pasted.ok && pasted.isOpen);
+  const tone = !pasted.ok ? 'bad' : isDoubtful ? 'doubt' : 'normal';
+  const mark = !pasted.ok ? glyphs.bad : isDoubtful ? glyphs.doubt : glyphs.done;
+  const text = pasted.ok && pasted.understood !== '' ? `${pasted.understood}: ${pasted.text}` : pasted.text;
   return [
-    line(` ${toWidth(mark, 3)}${toWidth(pasted.text, width - 5).trimEnd()}`, tone),
+    line(` ${toWidth(mark, 3)}${toWidth(text, width - 5).trimEnd()}`, tone),
     ...wrap(said, width - 6).map((text) => line(`     ${text}`, tone)),
   ];
 }

@@ -1,0 +1,67 @@
+/** Numbers with a decimal mark among what was typed: what each means, and what is still to be asked. */
+import type { Circle } from '../angle/circle.ts';
+import {
+  type DecimalMeaning,
+  type DecimalReading,
+  decimalMeaning,
+  meantText,
+} from '../angle/decimal-meaning.ts';
+
+/** The parts of a reading as they are understood. */
+export interface UnderstoodParts {
+  /** As they are taken: `229°10'` for `229.17`. */
+  readonly texts: readonly string[];
+  /** What each number with a decimal mark was taken for: `229°10' (decimal degrees)`. */
+  readonly said: readonly string[];
+  /** The parts that may be meant in the other way too, with their text in it. */
+  readonly open: readonly { readonly typed: string; readonly other: string; readonly otherSaid: string }[];
+}
+
+/** `first`: the meaning that is offered where both are possible. */
+export function understandParts(
+  parts: readonly string[],
+  circle: Circle | null,
+  first: DecimalReading,
+): UnderstoodParts {
+  const texts: string[] = [];
+  const said: string[] = [];
+  const open: UnderstoodParts['open'][number][] = [];
+  for (const typed of parts) {
+    const meaning = decimalMeaning(typed, circle);
+    if (meaning === null) {
+      texts.push(typed);
+      continue;
+    }
+    const meant = meaning.kind === 'one' ? meaning.meant : meaning[first];
+    texts.push(meant.text);
+    said.push(meantText(meant));
+    if (meaning.kind === 'one') continue;
+    const other = meaning[otherReading(first)];
+    open.push({ typed, other: other.text, otherSaid: meantText(other) });
+  }
+  return { texts, said, open };
+}
+
+export function otherReading(reading: DecimalReading): DecimalReading {
+  return reading === 'degrees' ? 'minutes' : 'degrees';
+}
+
+/** `229°10' (decimal degrees), or 229°17' (degrees.minutes)?` */
+export function decimalsQuestion({ said, open }: UnderstoodParts): string {
+  return `${said.join(' / ')}, or ${open.map(({ otherSaid }) => otherSaid).join(' / ')}?`;
+}
+
+/** The line with every open number in its other meaning. */
+export function lineInOtherMeaning(text: string, { open }: UnderstoodParts): string {
+  return open.reduce((line, { typed, other }) => line.replace(typed, other), text);
+}
+
+/** The meaning that all of many numbers can have been written in; null where they do not say, or contradict. */
+export function commonReading(parts: readonly string[], circle: Circle | null): DecimalReading | null {
+  const only = new Set(
+    parts
+      .map((part): DecimalMeaning | null => decimalMeaning(part, circle))
+      .flatMap((meaning) => (meaning?.kind === 'one' ? [meaning.meant.as] : [])),
+  );
+  return only.size === 1 ? [...only][0]! : null;
+}
