@@ -1,10 +1,12 @@
 /** A calibration as it is told: its data, with a sentence to each finding. */
 import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
+import { refractiveIndices } from '../calibrate/refractive-index.ts';
 import type { Calibration } from '../calibrate/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { choiceSentence, tellCalibrationFinding, tellRemark } from '../words/calibration-findings.ts';
+import { indexNote } from '../words/index-text.ts';
 import { knownLineSentence } from '../words/known-line.ts';
-import type { ToldCalibration, ToldCalibrationLine } from './types.ts';
+import type { ToldCalibration, ToldCalibrationLine, ToldIndices } from './types.ts';
 
 /** Calibrates a bench and says what was found. */
 export function calibrateAndTell(bench: Bench): { calibration: ToldCalibration; state: BenchState } {
@@ -23,7 +25,13 @@ export function tellCalibration(bench: Bench, found: Calibration): ToldCalibrati
       const message = finding === null || !known ? null : knownLineSentence(bench, known, finding);
       return { ...line, message };
     }),
+    indices: toldIndices(bench, found),
     doubts: findings.flatMap((finding) => tellCalibrationFinding(bench, finding)),
     warnings: remarks.map((remark) => tellRemark(bench, remark)),
   };
+}
+
+function toldIndices(bench: Bench, found: Calibration): ToldIndices | null {
+  const indices = refractiveIndices(bench, found);
+  return indices && { ...indices, notes: indices.notes.map(indexNote) };
 }

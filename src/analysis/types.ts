@@ -1,4 +1,5 @@
 /** The whole result for one bench: the single source of every number on screen, in a command or in a report. */
+import type { RefractiveIndices } from '../calibrate/refractive-index.ts';
 import type { CalibratedLine, CalibrationNumbers, OrdinateUnit } from '../calibrate/types.ts';
 import type { Candidate as FoundCandidate, NextLook, TubeLine } from '../identify/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
@@ -11,11 +12,19 @@ export interface ToldCalibrationLine extends CalibratedLine {
   readonly message: string | null;
 }
 
+/** Indices of the prism, told. */
+export interface ToldIndices extends Omit<RefractiveIndices, 'notes'> {
+  /** What a reader must know to use them, one sentence each. */
+  readonly notes: readonly string[];
+}
+
 /** A calibration, told. */
 export interface ToldCalibration extends CalibrationNumbers {
   /** One sentence: why this curve; "" without one. */
   readonly choice: string;
   readonly lines: readonly ToldCalibrationLine[];
+  /** Null without an apex angle, on a scale, or where no index can be had. */
+  readonly indices: ToldIndices | null;
   readonly doubts: readonly Doubt[];
   readonly warnings: readonly Warning[];
 }

@@ -1,8 +1,10 @@
-/** The prism's refractive index at the known lines, nd and Abbe number, each with its uncertainty. */
+/** The prism's refractive index at the known lines, and what it says of the glass, each with its uncertainty. */
 
+import { apexUncertaintyDeg } from '../observe/apex-angle.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Bench } from '../record/bench.ts';
+import { type CauchyFormula, fitCauchy } from './cauchy.ts';
 import { type Glass, glasses } from './curve/glasses.ts';
 import {
   excessPerDegreeSquaredArcmin,
@@ -23,16 +25,23 @@ export interface Uncertain {
 }
 
 export interface LineIndex extends Uncertain {
-  /** Index of the known line in the record. */
-  readonly index: number;
+  /** Index of the known line in the record; null: taken from the curve where no line was read. */
+  readonly index: number | null;
   readonly wavelengthNm: number;
   readonly deviationDeg: number;
-  /** Part of the uncertainty from this line's own reading. */
+  /** Part of the uncertainty from this line's own reading, or from the curve. */
   readonly fromReading: number;
   /** Part from the reading of the central image; the same mistake in every line. 0 where none is needed. */
   readonly fromCentral: number;
   /** Part from the apex angle; the same mistake in every line. */
   readonly fromApexAngle: number;
+  /** Angular dispersion dδ/dλ of the curve here, arc-minutes per nm (negative); null without a curve. */
+  readonly angularDispersion: Uncertain | null;
+  /**
+   * Resolving power λ/Δλ = t·|dn/dλ| for each mm of the base t that the light fills (Lord Rayleigh, Phil. Mag. 8, 261
+   * (1879)): the limit by diffraction, with a slit of no width. Null without a curve.
+   */
+  readonly resolvingPowerPerMm: Uncertain | null;
 }
 
 export interface GlassHint {
@@ -41,57 +50,111 @@ export interface GlassHint {
   readonly distance: number;
 }
 
+/** What a reader must know to use the indices. */
+export type IndexNote =
+  | { readonly what: 'apex-exact' | 'apex-common' | 'apex-from-images' }
+  /** The prism was set once, and where is not written down; or it is beyond the curve. */
+  | { readonly what: 'set-where' }
+  | { readonly what: 'set-beyond-curve'; readonly setAtNm: number }
+  /** Only one line was at minimum deviation. */
+  | { readonly what: 'set-once'; readonly setAtNm: number; readonly isRead: boolean }
+  /** By how much an index comes out too large for a prism set 1° away from minimum deviation. */
+  | { readonly what: 'misset'; readonly index: number; readonly deviationArcmin: number };
+
 export interface RefractiveIndices {
   readonly apexAngleDeg: number;
   /** Null: taken as exact. */
   readonly apexUncertaintyDeg: number | null;
+  /** In record order. */
   readonly lines: readonly LineIndex[];
+  /** Null with fewer than two wavelengths. */
+  readonly cauchy: CauchyFormula | null;
   readonly nd: Uncertain | null;
+  /** nF - nC. */
+  readonly principalDispersion: Uncertain | null;
   readonly abbeNumber: Uncertain | null;
-  /** True when one of the d, F, C lines lies outside the range of the known lines. */
+  /** True when a wavelength that was asked for lies outside the range of the known lines. */
   readonly extrapolated: boolean;
   /** Nearest first, three at most; empty without an Abbe number. */
   readonly nearestGlasses: readonly GlassHint[];
-  /** What a reader must know to use the numbers, one sentence each. */
-  readonly notes: readonly string[];
+  readonly notes: readonly IndexNote[];
 }
 
 /**
  * Indices of the known lines, nd and Abbe number. Null where the bench gives none: no apex angle, an arbitrary
- * scale, or no known line with a deviation. With a prism that was set once, only the line it was set for counts.
+ * scale, or no known line with a deviation. With a prism that was set once there is one index, where it was set: of the
+ * line that was read there, else from the curve, which touches the curve of minimum deviation there.
  */
 export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers): RefractiveIndices | null {
   const apex = bench.apexAngle;
   if (apex === null || bench.method === 'scale') return null;
+  const { settingScatter, curve } = calibration;
+  const settingVariance = settingScatter === null ? undefined : settingScatter ** 2;
+  const apexUDeg = apexUncertaintyDeg(bench, settingVariance);
   const shared: SharedErrors = {
     apexAngleDeg: apex.valueDeg,
-    apexUArcmin: (apex.uDeg ?? 0) * 60,
-    centralUArcmin: centralUncertaintyArcmin(bench, calibration),
+    apexUArcmin: (apexUDeg ?? 0) * 60,
+    centralUArcmin: centralUncertaintyArcmin(bench, settingVariance ?? 0),
   };
-  const trusted = calibration.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
-  const chosen = bench.prism === 'fixed' ? atSetWavelength(trusted, bench.setAtNm) : trusted;
-  const lines = chosen.flatMap((line) => lineIndex(line, shared));
-  if (lines.length === 0 && bench.prism === 'each-line') return null;
+  const places =
+    bench.prism === 'fixed' ? placeSetAt(calibration, bench.setAtNm) : linePlaces(calibration.lines);
+  if (places.length === 0 && bench.prism === 'each-line') return null;
 
-  const curve = bench.prism === 'each-line' ? calibration.curve : null;
-  const glass = curve === null ? null : glassConstants(curve, shared);
+  const lines = places.map((place) => indexAt(place, shared, curve));
+  const glass = bench.prism === 'fixed' || curve === null ? null : glassConstants(curve, shared);
   return {
     apexAngleDeg: apex.valueDeg,
-    apexUncertaintyDeg: apex.uDeg,
+    apexUncertaintyDeg: apexUDeg,
     lines,
+    cauchy: fitCauchy(lines),
     nd: glass?.nd ?? null,
+    principalDispersion: glass?.principalDispersion ?? null,
     abbeNumber: glass?.abbeNumber ?? null,
-    extrapolated: glass?.extrapolated ?? false,
+    extrapolated: glass?.extrapolated ?? places.some(({ isExtrapolated }) => isExtrapolated),
     nearestGlasses: glass === null ? [] : nearestGlasses(glass),
-    notes: notesFor(bench, lines),
+    notes: notesFor(bench, apexUDeg, lines[0]),
   };
 }
 
-function atSetWavelength(lines: readonly CalibratedLine[], setAtNm: number | null): CalibratedLine[] {
-  if (setAtNm === null) return [];
-  // A bench names its line from memory: 589 for the sodium pair at 589.3.
-  return lines.filter((line) => line.wavelengthNm !== null && Math.abs(line.wavelengthNm - setAtNm) <= 0.6);
+/** A wavelength with its deviation. */
+interface Place {
+  readonly index: number | null;
+  readonly wavelengthNm: number;
+  readonly deviationDeg: number;
+  /** Standard uncertainty of the deviation, without what all lines share. */
+  readonly uArcmin: number;
+  readonly isExtrapolated: boolean;
 }
+
+function linePlaces(lines: readonly CalibratedLine[]): Place[] {
+  return lines.flatMap(({ index, status, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) => {
+    if (status !== 'used' && status !== 'reassigned') return [];
+    if (wavelengthNm === null || deviationDeg === null || uArcmin === null) return [];
+    return [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }];
+  });
+}
+
+/** A bench names its line from memory, 589 for the sodium pair at 589.3: this far apart, nm, it is that line. */
+const NAMED_FROM_MEMORY_NM = 0.6;
+
+function placeSetAt({ lines, curve }: CalibrationNumbers, setAtNm: number | null): Place[] {
+  if (setAtNm === null) return [];
+  const read = linePlaces(lines).filter(
+    ({ wavelengthNm }) => Math.abs(wavelengthNm - setAtNm) <= NAMED_FROM_MEMORY_NM,
+  );
+  if (read.length > 0 || curve === null || !isWithin(curve.domainNm, setAtNm)) return read;
+  return [
+    {
+      index: null,
+      wavelengthNm: setAtNm,
+      deviationDeg: curve.ordinateAt(setAtNm) / 60,
+      uArcmin: Math.sqrt(curve.covariance(setAtNm, setAtNm)),
+      isExtrapolated: !isWithin(curve.rangeNm, setAtNm),
+    },
+  ];
+}
+
+const isWithin = ([from, to]: readonly [number, number], nm: number): boolean => nm >= from && nm <= to;
 
 /** What moves all deviations or all indices of a bench alike. */
 interface SharedErrors {
@@ -101,38 +164,61 @@ interface SharedErrors {
 }
 
 /** The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not. */
-function centralUncertaintyArcmin(bench: Bench, { settingScatter }: CalibrationNumbers): number {
+function centralUncertaintyArcmin(bench: Bench, settingVariance: number): number {
   const { central } = lampOrigin(bench);
-  return central === null ? 0 : Math.sqrt(centralVariance(central, (settingScatter ?? 0) ** 2));
+  return central === null ? 0 : Math.sqrt(centralVariance(central, settingVariance));
 }
 
-function lineIndex(
-  line: CalibratedLine,
+function indexAt(
+  { index, wavelengthNm, deviationDeg, uArcmin }: Place,
   { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
-): LineIndex[] {
-  const { wavelengthNm, deviationDeg, standardUncertainty } = line;
-  if (wavelengthNm === null || deviationDeg === null || standardUncertainty === null) return [];
+  curve: CalibrationCurve | null,
+): LineIndex {
   const sensitivity = indexSensitivities(apexAngleDeg, deviationDeg);
-  const fromReading = sensitivity.perDeviationArcmin * standardUncertainty;
+  const fromReading = sensitivity.perDeviationArcmin * uArcmin;
   const fromCentral = sensitivity.perDeviationArcmin * centralUArcmin;
   const fromApexAngle = Math.abs(sensitivity.perApexArcmin) * apexUArcmin;
-  return [
-    {
-      index: line.index,
-      wavelengthNm,
-      deviationDeg,
-      value: indexAtMinimum(apexAngleDeg, deviationDeg),
-      fromReading,
-      fromCentral,
-      fromApexAngle,
-      standardUncertainty: Math.hypot(fromReading, fromCentral, fromApexAngle),
+  const dispersion = curve === null ? null : slopeWithUncertainty(curve, wavelengthNm);
+  // dn/dλ = ∂n/∂δ · dδ/dλ per nm, and a mm has a million of them.
+  const perMm = 1e6 * sensitivity.perDeviationArcmin;
+  return {
+    index,
+    wavelengthNm,
+    deviationDeg,
+    value: indexAtMinimum(apexAngleDeg, deviationDeg),
+    fromReading,
+    fromCentral,
+    fromApexAngle,
+    standardUncertainty: Math.hypot(fromReading, fromCentral, fromApexAngle),
+    angularDispersion: dispersion,
+    resolvingPowerPerMm: dispersion && {
+      value: perMm * Math.abs(dispersion.value),
+      standardUncertainty: perMm * dispersion.standardUncertainty,
     },
-  ];
+  };
+}
+
+/** Half the distance over which the slope's uncertainty is taken as that of a difference, nm. */
+const SLOPE_STEP_NM = 2;
+
+function slopeWithUncertainty(curve: CalibrationCurve, nm: number): Uncertain | null {
+  const [from, to] = curve.domainNm;
+  const low = Math.max(from, nm - SLOPE_STEP_NM);
+  const high = Math.min(to, nm + SLOPE_STEP_NM);
+  if (!(high > low)) return null;
+  const variance =
+    curve.covariance(low, low) + curve.covariance(high, high) - 2 * curve.covariance(low, high);
+  return {
+    value: curve.slopeAt(nm),
+    standardUncertainty: Math.sqrt(Math.max(0, variance)) / (high - low),
+  };
 }
 
 interface GlassConstants {
   readonly nd: Uncertain;
+  readonly principalDispersion: Uncertain;
   readonly abbeNumber: Uncertain;
+  /** Of nd and the Abbe number. */
   readonly covariance: number;
   readonly extrapolated: boolean;
 }
@@ -154,6 +240,7 @@ function glassConstants(
 
   // Gradients of nd and V with respect to (nd, nF, nC), then to the three deviations and A by the chain rule.
   const ofNd = [1, 0, 0];
+  const ofDispersion = [0, 1, -1];
   const ofAbbe = [1 / dispersion, -abbeNumber / dispersion, abbeNumber / dispersion];
   const sensitivities = deviationsDeg.map((deg) => indexSensitivities(apexAngleDeg, deg));
   const covarianceOf = (first: readonly number[], second: readonly number[]): number => {
@@ -170,6 +257,10 @@ function glassConstants(
   };
   return {
     nd: { value: nd, standardUncertainty: Math.sqrt(covarianceOf(ofNd, ofNd)) },
+    principalDispersion: {
+      value: dispersion,
+      standardUncertainty: Math.sqrt(covarianceOf(ofDispersion, ofDispersion)),
+    },
     abbeNumber: { value: abbeNumber, standardUncertainty: Math.sqrt(covarianceOf(ofAbbe, ofAbbe)) },
     covariance: covarianceOf(ofNd, ofAbbe),
     extrapolated: wavelengths.some((nm) => nm < curve.rangeNm[0] || nm > curve.rangeNm[1]),
@@ -192,30 +283,25 @@ function nearestGlasses(measured: GlassConstants): GlassHint[] {
   return hints.sort((a, b) => a.distance - b.distance).slice(0, 3);
 }
 
-function notesFor(bench: Bench, lines: readonly LineIndex[]): string[] {
-  const notes: string[] = [];
-  const apex = bench.apexAngle;
-  if (apex?.uDeg === null) {
-    notes.push('The apex angle has no stated uncertainty: the indices hold for that angle exactly.');
-  } else {
-    notes.push(
-      'The uncertainty of the apex angle is one mistake shared by all lines: it moves all indices alike.',
-    );
-  }
-  const first = lines[0];
+function notesFor(bench: Bench, apexUDeg: number | null, first: LineIndex | undefined): IndexNote[] {
+  const apexAngleDeg = bench.apexAngle?.valueDeg ?? 0;
+  const apex =
+    apexUDeg === null
+      ? 'apex-exact'
+      : bench.apexAngle?.fromImages === true
+        ? 'apex-from-images'
+        : 'apex-common';
+  const notes: IndexNote[] = [{ what: apex }];
+  const { setAtNm } = bench;
   if (bench.prism === 'fixed') {
-    notes.push(
-      first === undefined
-        ? 'The prism was set once, and no known line is named as the one it was set for: no index can be given (name it in setAtNm).'
-        : 'The prism was set once: only the line it was set for was at minimum deviation, so only its index is given.',
-    );
+    if (setAtNm === null) notes.push({ what: 'set-where' });
+    else if (first === undefined) notes.push({ what: 'set-beyond-curve', setAtNm });
+    else notes.push({ what: 'set-once', setAtNm, isRead: first.index !== null });
   }
-  if (first !== undefined && apex !== null) {
-    const excess = excessPerDegreeSquaredArcmin(apex.valueDeg, first.deviationDeg);
-    const bias = excess * indexSensitivities(apex.valueDeg, first.deviationDeg).perDeviationArcmin;
-    notes.push(
-      `A prism that is not quite at minimum deviation makes every index too large, never too small: by ${bias.toFixed(5)} for a setting 1° away (${excess.toFixed(1)}′ in the deviation), growing with the square.`,
-    );
+  if (first !== undefined) {
+    const deviationArcmin = excessPerDegreeSquaredArcmin(apexAngleDeg, first.deviationDeg);
+    const { perDeviationArcmin } = indexSensitivities(apexAngleDeg, first.deviationDeg);
+    notes.push({ what: 'misset', index: deviationArcmin * perDeviationArcmin, deviationArcmin });
   }
   return notes;
 }

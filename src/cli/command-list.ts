@@ -9,6 +9,12 @@ const calibration: CommandOption = {
   help: "use the known lamp of another record (last week's calibration)",
 };
 
+const base: CommandOption = {
+  type: 'string',
+  value: 'MM',
+  help: 'base of the prism that the light fills, for its resolving power',
+};
+
 const reveal: CommandOption = {
   type: 'boolean',
   help: "the instructor's word: show the possible tubes though an exercise keeps them back until an answer is written",
@@ -34,7 +40,7 @@ export const commands: readonly CommandSpec[] = [
     name: 'calibrate',
     summary: 'the calibration curve, what each known line says of it, and doubts',
     usage: 'RECORD...',
-    options: { json },
+    options: { base, json },
     example: 'whichgas calibrate bench.json',
     load: async () => (await plainCommands()).calibrate,
   },
@@ -125,6 +131,7 @@ export const commands: readonly CommandSpec[] = [
     usage: 'RECORD --out FILE',
     options: {
       out: { type: 'string', short: 'o', value: 'FILE', help: 'name ending in .html, .md or .csv' },
+      base,
       calibration,
       reveal,
       json,

@@ -7,6 +7,7 @@ import type { Bench, Warning } from '../record/bench.ts';
 import { budgetName } from '../words/budget-text.ts';
 import { pocketFormula, pocketSentence, polynomialFormula } from '../words/pocket-formula.ts';
 import { type Emphasis, plain } from './emphasis.ts';
+import { indicesBlock } from './indices-text.ts';
 import {
   deviationText,
   listedText,
@@ -26,11 +27,17 @@ export const statusText: Readonly<Record<KnownLineStatus, string>> = {
   'set-aside': 'set aside',
 };
 
+export interface CalibrateTextOptions {
+  readonly emphasis?: Emphasis;
+  /** Base of the prism, for its resolving power. */
+  readonly baseMm?: number | null;
+}
+
 export function calibrateText(
   file: string,
   analysis: Analysis,
   recordWarnings: readonly Warning[],
-  emphasis: Emphasis = plain,
+  { emphasis = plain, baseMm = null }: CalibrateTextOptions = {},
 ): string {
   const { bench, calibration } = analysis;
   return [
@@ -39,6 +46,9 @@ export function calibrateText(
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
     checkBlock(bench, calibration),
     pocketBlock(calibration),
+    calibration.indices === null
+      ? ''
+      : indicesBlock(bench, calibration.indices, calibration.settingScatter, baseMm),
     coefficientBlock(calibration),
     budgetBlock(bench, calibration),
     noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),

@@ -5,14 +5,20 @@ import type { HartmannFormula, OrdinateUnit, PolynomialFormula } from '../calibr
 import type { Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { pocketConstants } from '../words/pocket-formula.ts';
+import { indicesObject } from './indices-json.ts';
 
 /** What `calibrate --json` prints for one record. */
-export function calibrateObject(file: string, analysis: Analysis, recordWarnings: readonly Warning[]) {
+export function calibrateObject(
+  file: string,
+  analysis: Analysis,
+  recordWarnings: readonly Warning[],
+  baseMm: number | null = null,
+) {
   const { calibration } = analysis;
   return {
     file,
     title: analysis.bench.title,
-    calibration: calibrationObject(calibration),
+    calibration: calibrationObject(calibration, baseMm),
     warnings: distinctWarnings([
       ...recordWarnings,
       ...analysis.warnings,
@@ -84,7 +90,7 @@ const missingTube: TubeAnalysis = {
   ],
 };
 
-function calibrationObject(calibration: ToldCalibration) {
+function calibrationObject(calibration: ToldCalibration, baseMm: number | null) {
   const { model, rms, unit, choice, formula } = calibration;
   return {
     model,
@@ -102,6 +108,7 @@ function calibrationObject(calibration: ToldCalibration) {
     ),
     hartmann: calibration.hartmann && hartmannObject(calibration.hartmann, unit),
     polynomial: calibration.polynomial && polynomialObject(calibration.polynomial, unit),
+    indices: calibration.indices && indicesObject(calibration.indices, baseMm),
     lines: calibration.lines.map(
       ({ index, wavelengthNm, statedWavelengthNm, deviationDeg, residual, status, message }) => ({
         index,

@@ -88,8 +88,10 @@ export interface CheckLine {
 
 export interface ApexAngle {
   readonly valueDeg: number;
-  /** Standard uncertainty; null: taken as exact ("for A exactly 60°"). */
+  /** Standard uncertainty as stated; null: taken as exact ("for A exactly 60°"), or found from the bench. */
   readonly uDeg: number | null;
+  /** True: half the angle between two reflected images read on this circle, whose errors are the bench's own. */
+  readonly fromImages?: true;
 }
 
 export interface Bench {

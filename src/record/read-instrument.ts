@@ -137,11 +137,7 @@ function readApexAngle(
   return prismAngle({ valueDeg, uDeg }, valuePlace, listener);
 }
 
-/**
- * A is half the angle between the two reflected images. Its standard uncertainty is that of the vernier's
- * resolution alone: each reading rectangular over one least count, u = a/√12 (JCGM 100:2008, 4.3.7), two readings
- * in a difference, halved; the mean of two windows is better by √2.
- */
+/** A is half the angle between the two reflected images; their uncertainty is found with that of all readings. */
 function readReflections(
   readings: Extract<NonNullable<InstrumentRecord['apexAngle']>, { readings: unknown }>['readings'],
   form: ReadingForm,
@@ -158,9 +154,7 @@ function readReflections(
   if (!left || !right) return null;
   const angles = left.map((degrees, window) => Math.abs(wrapDegrees(degrees - (right[window] ?? degrees))));
   const valueDeg = angles.reduce((sum, angle) => sum + angle, 0) / angles.length / 2;
-  const readingDeg = (form.circle?.leastCountArcmin ?? 0) / 60 / Math.sqrt(12);
-  const uDeg = readingDeg / Math.SQRT2 / Math.sqrt(angles.length);
-  return prismAngle({ valueDeg, uDeg }, place, listener);
+  return prismAngle({ valueDeg, uDeg: null, fromImages: true }, place, listener);
 }
 
 /** Null: exact. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { ToldCalibration, ToldCalibrationLine } from '../../src/analysis/types.ts';
+import { cauchyIndex } from '../../src/calibrate/cauchy.ts';
 import { type Glass, glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import {
   excessPerDegreeSquaredArcmin,
@@ -40,7 +41,7 @@ function exactCurve(glass: Glass, sharedArcmin: number, ownArcmin: number): Cali
     rangeNm: [404.66, 706.52],
     domainNm: [380, 780],
     ordinateAt: (nm) => deviationArcmin(glass, nm),
-    slopeAt: () => Number.NaN,
+    slopeAt: (nm) => (deviationArcmin(glass, nm + 0.01) - deviationArcmin(glass, nm - 0.01)) / 0.02,
     covariance: (a, b) => sharedArcmin ** 2 + (a === b ? ownArcmin ** 2 : 0),
     wavelengthAt: () => null,
   };
@@ -169,7 +170,7 @@ describe('indices of a bench', () => {
     const exact = { ...bench, apexAngle: { valueDeg: 60, uDeg: null } };
     const result = refractiveIndices(exact, calibrated(glassNamed('F2'), [546.07], null))!;
     expect(result.lines[0]!.fromApexAngle).toBe(0);
-    expect(result.notes.join(' ')).toContain('for that angle exactly');
+    expect(result.notes).toContainEqual({ what: 'apex-exact' });
   });
 
   test('without an apex angle, or on an arbitrary scale, there is no index', () => {
@@ -183,12 +184,48 @@ describe('indices of a bench', () => {
     const calibration = calibrated(glass, [435.83, 589.3, 656.28], exactCurve(glass, 0, 0));
     const fixed = { ...bench, prism: 'fixed' as const, setAtNm: 589 };
     const result = refractiveIndices(fixed, calibration)!;
-    expect(result.lines.map((line) => line.wavelengthNm)).toEqual([589.3]);
+    expect(result.lines.map(({ index, wavelengthNm }) => [index, wavelengthNm])).toEqual([[1, 589.3]]);
     expect(result.nd).toBeNull();
     expect(result.abbeNumber).toBeNull();
+    expect(result.cauchy).toBeNull();
     const unnamed = refractiveIndices({ ...fixed, setAtNm: null }, calibration)!;
     expect(unnamed.lines).toEqual([]);
-    expect(unnamed.notes.join(' ')).toContain('setAtNm');
+    expect(unnamed.notes).toContainEqual({ what: 'set-where' });
+  });
+
+  test('a prism set once where no line was read gives the index of the curve there, with its uncertainty', () => {
+    const glass = glassNamed('F2');
+    const own = 0.6;
+    const calibration = calibrated(glass, [435.83, 546.07, 656.28], exactCurve(glass, 0, own));
+    const fixed = { ...bench, prism: 'fixed' as const, setAtNm: 589.3 };
+    const result = refractiveIndices(fixed, calibration)!;
+    const [line, ...others] = result.lines;
+    expect(others).toEqual([]);
+    expect(line).toMatchObject({ index: null, wavelengthNm: 589.3 });
+    expect(line!.value).toBeCloseTo(refractiveIndex(glass, 589.3), 8);
+    expect(line!.fromReading).toBeCloseTo(own * 1.7e-4, 5);
+    expect(result.extrapolated).toBe(false);
+    expect(result.notes).toContainEqual({ what: 'set-once', setAtNm: 589.3, isRead: false });
+    expect(refractiveIndices({ ...fixed, setAtNm: 720 }, calibration)!.extrapolated).toBe(true);
+    const beyond = refractiveIndices({ ...fixed, setAtNm: 1014 }, calibration)!;
+    expect(beyond.lines).toEqual([]);
+    expect(beyond.notes).toContainEqual({ what: 'set-beyond-curve', setAtNm: 1014 });
+  });
+
+  test('an apex angle from two reflected images has resolution and setting of both readings in its uncertainty', () => {
+    const glass = glassNamed('F2');
+    const images = { ...bench, apexAngle: { valueDeg: 60, uDeg: null, fromImages: true as const } };
+    const calibration = calibrated(glass, [546.07], null);
+    const u = (settingScatter: number, windows: 1 | 2) =>
+      60 * refractiveIndices({ ...images, windows }, { ...calibration, settingScatter })!.apexUncertaintyDeg!;
+    // Half a difference of two readings, each to 1': rectangular, one in fifty a tick off, and one setting.
+    expect(u(0, 1)).toBeCloseTo(Math.sqrt(1 / 12 + 0.02) / Math.SQRT2, 9);
+    expect(u(0.7, 1)).toBeCloseTo(Math.sqrt(1 / 12 + 0.02 + 0.7 ** 2) / Math.SQRT2, 9);
+    // The second window averages the reading, not the setting.
+    expect(u(0.7, 2)).toBeCloseTo(Math.sqrt((1 / 12 + 0.02) / 2 + 0.7 ** 2) / Math.SQRT2, 9);
+    const { notes, lines } = refractiveIndices(images, calibration)!;
+    expect(notes).toContainEqual({ what: 'apex-from-images' });
+    expect(lines[0]!.fromApexAngle).toBeCloseTo(u(0.4, 1) * 2.44e-4, 5);
   });
 
   test('lines outside the calibrated range are marked', () => {
@@ -197,5 +234,90 @@ describe('indices of a bench', () => {
     expect(refractiveIndices(bench, calibrated(glass, [546.07], short))!.extrapolated).toBe(true);
     const narrow = { ...short, domainNm: [404.66, 579.07] as const };
     expect(refractiveIndices(bench, calibrated(glass, [546.07], narrow))!.nd).toBeNull();
+  });
+});
+
+describe('dispersion', () => {
+  const glass = glassNamed('F2');
+  const at = (nm: number) =>
+    refractiveIndices(bench, calibrated(glass, [nm], exactCurve(glass, 0.2, 0.5)))!.lines[0]!;
+
+  test('the resolving power of 1 mm of base is |dn/dλ| of the catalogue glass', () => {
+    const slopePerMm =
+      (1e6 * (refractiveIndex(glass, 589.3 - 0.05) - refractiveIndex(glass, 589.3 + 0.05))) / 0.1;
+    expect(at(589.3).resolvingPowerPerMm!.value / slopePerMm).toBeCloseTo(1, 4);
+  });
+
+  test('it is what the width of the beam resolves: λ/Δλ = w·dδ/dλ (Rayleigh)', () => {
+    const { deviationDeg, angularDispersion, resolvingPowerPerMm } = at(546.07);
+    const rad = Math.PI / 180;
+    // A base of 1 mm, both faces filled: each face is 0.5 mm / sin(A/2) long, the beam cos i of it.
+    const beamMm = (0.5 / Math.sin(30 * rad)) * Math.cos(((60 + deviationDeg) / 2) * rad);
+    const radPerMm = -angularDispersion!.value * (rad / 60) * 1e6;
+    expect(resolvingPowerPerMm!.value / (beamMm * radPerMm)).toBeCloseTo(1, 6);
+  });
+
+  test('its uncertainty is that of the slope: what moves the whole curve is no part of it', () => {
+    // Two ordinates 4 nm apart, each with an error of 0.5' of its own.
+    expect(at(546.07).angularDispersion!.standardUncertainty).toBeCloseTo((0.5 * Math.SQRT2) / 4, 6);
+    expect(
+      refractiveIndices(bench, calibrated(glass, [546.07], null))!.lines[0]!.angularDispersion,
+    ).toBeNull();
+  });
+});
+
+describe("Cauchy's formula", () => {
+  const heliumNm = [706.52, 667.82, 587.56, 501.57, 492.19, 471.31, 447.15];
+  const indicesOf = (name: string, nm: number[], reading = 0.05) => {
+    const told = calibrated(glassNamed(name), nm, null);
+    const lines = told.lines.map((line) => ({ ...line, standardUncertainty: reading }));
+    return refractiveIndices(bench, { ...told, lines })!;
+  };
+
+  test.each(glasses.map(({ name }) => name))('%s: it follows the catalogue in the visible', (name) => {
+    const { cauchy } = indicesOf(name, heliumNm, 0.005);
+    expect(cauchy!.worst).toBeLessThan(2e-4);
+    for (const nm of [460, 546.07, 620])
+      expect(Math.abs(cauchyIndex(cauchy!, nm) - refractiveIndex(glassNamed(name), nm))).toBeLessThan(2e-4);
+  });
+
+  test('has three terms where the readings show a third', () => {
+    expect(indicesOf('F2', heliumNm).cauchy!.constants).toHaveLength(3);
+  });
+
+  test('has two terms where the readings do not show a third, or where there are but three lines', () => {
+    expect(indicesOf('N-BK7', heliumNm, 5).cauchy!.constants).toHaveLength(2);
+    expect(indicesOf('F2', [667.82, 587.56, 447.15]).cauchy!.constants).toHaveLength(2);
+    expect(indicesOf('F2', [587.56]).cauchy).toBeNull();
+    expect(indicesOf('F2', [587.56, 587.56]).cauchy).toBeNull();
+  });
+
+  test('through two lines are the constants worked out by hand', () => {
+    const { lines, cauchy } = indicesOf('F2', [667.82, 447.15]);
+    const [red, violet] = [lines[0]!.value, lines[1]!.value];
+    const b = (violet - red) / (1 / 0.44715 ** 2 - 1 / 0.66782 ** 2);
+    expect(cauchy!.constants[1]!.value).toBeCloseTo(b, 9);
+    expect(cauchy!.constants[0]!.value).toBeCloseTo(red - b / 0.66782 ** 2, 9);
+  });
+
+  test('its uncertainties are those of the indices, one cause at a time', () => {
+    const told = calibrated(glassNamed('F2'), heliumNm, null);
+    const exact = refractiveIndices(bench, told)!;
+    const shifted = (shift: (at: number) => number, apexDeg = 60) => {
+      const lines = told.lines.map((line, at) => ({
+        ...line,
+        deviationDeg: line.deviationDeg! + shift(at) / 60,
+      }));
+      const apexAngle = { valueDeg: apexDeg, uDeg: 2 / 60 };
+      return refractiveIndices({ ...bench, apexAngle }, { ...told, lines })!.cauchy!.constants;
+    };
+    const causes = [
+      ...told.lines.map((_, k) => shifted((at) => (at === k ? 0.5 : 0))),
+      shifted(() => 0, 60 + 2 / 60),
+    ];
+    exact.cauchy!.constants.forEach(({ value, standardUncertainty }, k) => {
+      const moved = causes.map((constants) => constants[k]!.value - value);
+      expect(standardUncertainty / Math.hypot(...moved)).toBeCloseTo(1, 2);
+    });
   });
 });

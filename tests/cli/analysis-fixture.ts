@@ -40,6 +40,7 @@ export function calibration(parts: Partial<ToldCalibration> = {}): ToldCalibrati
     hypotheses: [{ probability: 1, curve }],
     rivals: [],
     budget: [],
+    indices: null,
     doubts: [],
     warnings: [],
     ...parts,

@@ -8,6 +8,8 @@ const warning = z.strictObject({ code: z.string().regex(/^[a-z][a-z0-9-]*$/), me
 
 const positive = z.number().positive();
 
+const withU = z.strictObject({ value: z.number(), u: z.number().min(0) }).nullable();
+
 const calibration = z.strictObject({
   model: z.string(),
   rms: z.number().nullable(),
@@ -47,6 +49,44 @@ const calibration = z.strictObject({
       coefficients: z.array(z.strictObject({ value: z.number(), u: positive.nullable() })).min(2),
       rms: z.number().min(0),
       unit: z.enum(['deg', 'scale']),
+    })
+    .nullable(),
+  indices: z
+    .strictObject({
+      apexAngleDeg: z.number().min(5).max(120),
+      apexUncertaintyDeg: positive.nullable(),
+      lines: z.array(
+        z.strictObject({
+          index: index.nullable(),
+          wavelengthNm: nm,
+          deviationDeg: z.number().min(0).max(180),
+          n: z.number(),
+          u: z.number().min(0),
+          uFromLine: z.number().min(0),
+          uFromCentral: z.number().min(0),
+          uFromApexAngle: z.number().min(0),
+          angularDispersionArcminPerNm: withU,
+          resolvingPowerPerMm: withU,
+          resolvingPower: withU,
+        }),
+      ),
+      cauchy: z.strictObject({ a: withU, bUm2: withU, cUm4: withU, worst: z.number().min(0) }).nullable(),
+      nd: withU,
+      principalDispersion: withU,
+      abbeNumber: withU,
+      extrapolated: z.boolean(),
+      nearestGlasses: z
+        .array(
+          z.strictObject({
+            name: z.string().min(1),
+            nd: z.number(),
+            abbeNumber: z.number(),
+            distance: z.number().min(0),
+          }),
+        )
+        .max(3),
+      baseMm: positive.nullable(),
+      notes: z.array(z.string().min(1)),
     })
     .nullable(),
   lines: z.array(

@@ -60,6 +60,17 @@ describe.each(names)('identify --json on %s', (name) => {
     }
   });
 
+  it('gives the resolving power of a base that is named, in calibrate', () => {
+    const [of40] = jsonLines(whichgas(['calibrate', '--json', '--base', '40', exampleFile(name)])).map(
+      (object) => z.parse(calibrated, object),
+    );
+    const { indices } = of40!.calibration;
+    if (indices === null) return;
+    expect(indices.baseMm).toBe(40);
+    for (const { resolvingPower, resolvingPowerPerMm } of indices.lines)
+      expect(resolvingPower!.value).toBeCloseTo(40 * resolvingPowerPerMm!.value, 6);
+  });
+
   it('prints the same calibration as calibrate --json, which has no lines at the top', () => {
     const [calibration] = jsonLines(whichgas(['calibrate', '--json', exampleFile(name)])).map((object) =>
       z.parse(calibrated, object),

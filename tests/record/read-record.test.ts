@@ -117,13 +117,12 @@ describe('a record becomes a bench', () => {
     ).toEqual([[-3.2], [12]]);
   });
 
-  it('with the prism angle from two reflected images, whose uncertainty is the resolution', () => {
+  it('with the prism angle from two reflected images, whose uncertainty is left to the bench', () => {
     const { bench } = read(
       sampleWith([['instrument', 'apexAngle'], { readings: { left: "300°10'", right: "60°12'" } }]),
     );
     expect(bench.apexAngle?.valueDeg).toBeCloseTo(60 + 1 / 60, 9);
-    // 1'/sqrt(12) a reading, difference of two, halved.
-    expect(bench.apexAngle!.uDeg! * 60).toBeCloseTo(1 / Math.sqrt(12) / Math.SQRT2, 9);
+    expect(bench.apexAngle).toMatchObject({ uDeg: null, fromImages: true });
   });
 
   it('with shelf, answer and ranking at the top for every tube, its own before it', () => {

@@ -65,3 +65,20 @@ describe('exact deviations through a calibration on helium', () => {
     },
   );
 });
+
+describe('the glass of a prism', () => {
+  test.each(glasses)(
+    '$name: indices at the helium lines, nd and Abbe number as in the catalogue, and named first',
+    (glass) => {
+      const { indices } = analyseBench(exactBench(glass.name, [])).calibration;
+      expect(indices!.lines).toHaveLength(heliumNm.length);
+      for (const { wavelengthNm, value } of indices!.lines)
+        expect(Math.abs(value - refractiveIndex(glass, wavelengthNm))).toBeLessThan(1e-7);
+      expect(Math.abs(indices!.nd!.value - glass.nd)).toBeLessThan(2 * indices!.nd!.standardUncertainty);
+      expect(Math.abs(indices!.abbeNumber!.value - glass.abbeNumber)).toBeLessThan(
+        2 * indices!.abbeNumber!.standardUncertainty,
+      );
+      expect(indices!.nearestGlasses[0]!.glass.name).toBe(glass.name);
+    },
+  );
+});

@@ -3,6 +3,7 @@ import { parseFragment } from 'parse5';
 import { describe, expect, test } from 'vitest';
 import { benchScale, roundPlaces } from '../../src/present/report/figures/bench-scale.ts';
 import { curveFigure, residualFigure } from '../../src/present/report/figures/calibration-figures.ts';
+import { indexFigure } from '../../src/present/report/figures/index-figure.ts';
 import { spreadLabels, thinned } from '../../src/present/report/figures/spread-labels.ts';
 import { stripFigure } from '../../src/present/report/figures/strip-figure.ts';
 import { analysis, scaleAnalysis } from './fixture.ts';
@@ -24,6 +25,7 @@ describe('figures', () => {
     curve: () => curveFigure(analysis, curve),
     'curve of a scale': () => curveFigure(scaleAnalysis, scaleAnalysis.calibration.curve!),
     residuals: () => residualFigure(analysis, curve),
+    indices: () => indexFigure(analysis.calibration.indices!),
     'strip of the leading tube': () => stripFigure(analysis.bench, tube, tube.candidates[0]!, curve),
     'strip of the runner-up': () => stripFigure(analysis.bench, tube, tube.candidates[1]!, curve),
   };

@@ -2,6 +2,7 @@
 import type {
   Analysis,
   Candidate,
+  ToldCalibration,
   ToldCalibrationLine,
   TubeAnalysis,
   TubeLineResult,
@@ -9,9 +10,11 @@ import type {
 import { formatAngle } from '../../src/angle/format-angle.ts';
 import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
+import { refractiveIndices } from '../../src/calibrate/refractive-index.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
 
 import type { Bench, BenchLine } from '../../src/record/bench.ts';
+import { indexNote } from '../../src/words/index-text.ts';
 
 const flint = glasses.find(({ name }) => name === 'F2')!;
 const centralDeg = 181 + 4 / 60;
@@ -192,47 +195,51 @@ const bench: Bench = {
   about: { date: '2026-11-25', observers: ['A', hostile], station: '2', lamp: 'L4', prism: 'P2' },
 };
 
+const calibration: Omit<ToldCalibration, 'indices'> = {
+  unit: 'arcmin',
+  model: 'polynomial of degree 2 in 1/λ²',
+  choice: 'Chosen because it predicts each line from the others best.',
+  hartmann: null,
+  polynomial: null,
+  formula: 'δ = c0 + c1·x + c2·x² with x = (1/λ² - 3.0)/1.5, λ in µm',
+  coefficients: [
+    { name: 'c0', value: 2890.123, standardUncertainty: 0.31, unit: "'" },
+    { name: 'c1', value: 101.44, standardUncertainty: 0.46, unit: "'" },
+    { name: 'c2', value: 5.12, standardUncertainty: 0.7, unit: "'" },
+  ],
+  rms: 0.49,
+  settingScatter: 0.41,
+  lines: calibrationLines,
+  checks: [],
+  curve,
+  hypotheses: [{ probability: 1, curve }],
+  rivals: [
+    { name: 'polynomial of degree 1 in 1/λ²', leaveOneOutRms: 3.21, refused: null },
+    { name: 'polynomial of degree 2 in 1/λ²', leaveOneOutRms: 0.71, refused: null },
+    { name: 'Hartmann', leaveOneOutRms: null, refused: 'not monotone over the range' },
+  ],
+  budget: [
+    { source: 'resolution', standardUncertainty: 0.29, sharedByAllLines: false, at: null },
+    { source: 'setting', standardUncertainty: 0.41, sharedByAllLines: false, at: null },
+    { source: 'central-image', standardUncertainty: 0.36, sharedByAllLines: true, at: 0.5 },
+  ],
+  doubts: [
+    {
+      step: 'known',
+      index: 0,
+      kind: 'neighbour',
+      probability: 0.981,
+      message: "The line named 438.79 reads like helium 447.15: named for its neighbour? (it fits to 0.6')",
+    },
+  ],
+  warnings: [],
+};
+
+const indices = refractiveIndices(bench, calibration)!;
+
 export const analysis: Analysis = {
   bench,
-  calibration: {
-    unit: 'arcmin',
-    model: 'polynomial of degree 2 in 1/λ²',
-    choice: 'Chosen because it predicts each line from the others best.',
-    hartmann: null,
-    polynomial: null,
-    formula: 'δ = c0 + c1·x + c2·x² with x = (1/λ² - 3.0)/1.5, λ in µm',
-    coefficients: [
-      { name: 'c0', value: 2890.123, standardUncertainty: 0.31, unit: "'" },
-      { name: 'c1', value: 101.44, standardUncertainty: 0.46, unit: "'" },
-      { name: 'c2', value: 5.12, standardUncertainty: 0.7, unit: "'" },
-    ],
-    rms: 0.49,
-    settingScatter: 0.41,
-    lines: calibrationLines,
-    checks: [],
-    curve,
-    hypotheses: [{ probability: 1, curve }],
-    rivals: [
-      { name: 'polynomial of degree 1 in 1/λ²', leaveOneOutRms: 3.21, refused: null },
-      { name: 'polynomial of degree 2 in 1/λ²', leaveOneOutRms: 0.71, refused: null },
-      { name: 'Hartmann', leaveOneOutRms: null, refused: 'not monotone over the range' },
-    ],
-    budget: [
-      { source: 'resolution', standardUncertainty: 0.29, sharedByAllLines: false, at: null },
-      { source: 'setting', standardUncertainty: 0.41, sharedByAllLines: false, at: null },
-      { source: 'central-image', standardUncertainty: 0.36, sharedByAllLines: true, at: 0.5 },
-    ],
-    doubts: [
-      {
-        step: 'known',
-        index: 0,
-        kind: 'neighbour',
-        probability: 0.981,
-        message: "The line named 438.79 reads like helium 447.15: named for its neighbour? (it fits to 0.6')",
-      },
-    ],
-    warnings: [],
-  },
+  calibration: { ...calibration, indices: { ...indices, notes: indices.notes.map(indexNote) } },
   tubes: [tube],
   warnings: [],
 };
@@ -252,6 +259,7 @@ export const scaleAnalysis: Analysis = {
   calibration: {
     ...analysis.calibration,
     unit: 'scale',
+    indices: null,
     curve: { ...curve, unit: 'scale' },
     lines: calibrationLines.map((line) => ({ ...line, deviationDeg: null })),
   },
@@ -275,6 +283,7 @@ export const unfinishedAnalysis: Analysis = {
     hypotheses: [],
     rivals: [],
     budget: [],
+    indices: null,
     doubts: [],
     warnings: [{ code: 'too-few-lines', message: 'Too few known lines for a calibration.' }],
   },

@@ -1,6 +1,7 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
 import { extname } from 'node:path';
 import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
+import { baseLengthMm } from '../base-length.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
 import { complain, printJson } from '../terminal.ts';
@@ -19,12 +20,13 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const ending = extname(out).toLowerCase();
   if (!Object.hasOwn(formats, ending))
     throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
+  const baseMm = baseLengthMm(call);
   const format = formats[ending as keyof typeof formats];
   const analysed = await analyseRecord(record, await otherCalibration(call));
   const { file, warnings } = analysed;
   const analysis = shownAnalysis(call, analysed);
   const { renderReport } = await import('../../present/report/write-report.ts');
-  const text = renderReport(analysis, format, { file, generatedOn: today() });
+  const text = renderReport(analysis, format, { file, generatedOn: today(), baseMm });
   await writeTextFile(out, text, 'no-record');
   for (const { message } of warnings) complain(`${shownName(file)}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });

@@ -19,18 +19,23 @@ export interface ReportOptions {
   readonly file: string;
   /** Date of writing as text; null leaves it out, so that the same record gives the same bytes. */
   readonly generatedOn: string | null;
+  /** Base of the prism in mm, for its resolving power. */
+  readonly baseMm?: number | null;
 }
 
-export function buildReport(analysis: Analysis, { file, generatedOn }: ReportOptions): ReportDocument {
+export function buildReport(
+  analysis: Analysis,
+  { file, generatedOn, baseMm = null }: ReportOptions,
+): ReportDocument {
   const { bench, tubes } = analysis;
-  const indices = indicesSection(analysis);
+  const indices = indicesSection(analysis, baseMm);
   const record = file === '-' ? 'a record from standard input' : `the record ${file}`;
   return {
     title: bench.title === '' ? 'Identification of a discharge tube by its spectrum' : bench.title,
     abstract: tubes.map((tube) => `${tube.label}: ${tube.verdict.sentence}`),
     sections: [
       ...(tubes.length === 0 ? [] : [resultSection(bench, tubes)]),
-      setupSection(bench),
+      setupSection(analysis),
       readingsSection(analysis),
       calibrationSection(analysis),
       uncertaintySection(analysis),

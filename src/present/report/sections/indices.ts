@@ -1,79 +1,101 @@
-/** Refractive indices of the prism, where the apex angle is known. */
-import type { Analysis } from '../../../analysis/types.ts';
-import {
-  ABBE_LINES_NM,
-  type RefractiveIndices,
-  refractiveIndices,
-} from '../../../calibrate/refractive-index.ts';
+/** Refractive indices of the prism, where the apex angle is known: table, formulae worked through, picture. */
+import type { Analysis, ToldIndices } from '../../../analysis/types.ts';
+import { indexSensitivities } from '../../../calibrate/curve/minimum-deviation.ts';
+import { ABBE_LINES_NM, type LineIndex, type Uncertain } from '../../../calibrate/refractive-index.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
+import {
+  cauchySentence,
+  cauchyText,
+  glassSentence,
+  resolvingPowerSentence,
+} from '../../../words/index-text.ts';
+import { apexText } from '../../apex-text.ts';
 import { deviationText, listedText } from '../../quantity-text.ts';
-import { type Block, formula, list, number, paragraph, type Section, table } from '../document.ts';
-import { apexText } from './setup.ts';
-
-/** A distance in standard deviations beyond which a glass is no longer offered as near. */
-const NEAR = 3;
+import {
+  type Block,
+  type Figure,
+  formula,
+  heading,
+  list,
+  number,
+  paragraph,
+  type Section,
+  table,
+} from '../document.ts';
+import { indexFigure } from '../figures/index-figure.ts';
 
 /** Null where the bench gives no index: no apex angle, or an arbitrary scale. */
-export function indicesSection({ bench, calibration }: Analysis): Section | null {
-  const indices = refractiveIndices(bench, calibration);
-  if (indices === null || bench.apexAngle === null) return null;
+export function indicesSection({ bench, calibration }: Analysis, baseMm: number | null): Section | null {
+  const { indices, settingScatter } = calibration;
+  if (indices === null) return null;
   return {
     title: 'Refractive indices of the prism',
     blocks: [
-      formula('n = sin((A + δ)/2) / sin(A/2)'),
       paragraph(
-        `A is the apex angle, ${apexText(bench.apexAngle, bench)}; δ the minimum deviation. n is relative to air.`,
+        `n = sin((A + δ)/2) / sin(A/2), with the apex angle A = ${apexText(bench, settingScatter)} and the minimum deviation δ; n is relative to air.`,
       ),
-      ...indexTable(indices, bench),
+      ...indexTable(indices, bench, baseMm),
+      ...(indices.lines.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
+      ...(indices.cauchy === null
+        ? []
+        : [formula(cauchyText(indices.cauchy)), paragraph(cauchySentence(indices.cauchy))]),
       ...glassTable(indices),
       ...(indices.nd === null ? [] : [paragraph(glassSentence(indices))]),
+      ...(indices.lines.length < 2 ? [] : [picture(indices)]),
+      ...workedExample(indices, bench),
       ...list(indices.notes),
     ],
   };
 }
 
-function indexTable({ lines }: RefractiveIndices, bench: Bench): Block[] {
+function indexTable({ lines }: ToldIndices, bench: Bench, baseMm: number | null): Block[] {
   return table(
     'refractive indices',
-    'Refractive index at the known lines. The last columns are the parts of u: the reading of the line is its own, the central image and A are common to all lines.',
+    "Refractive index at the known lines, dispersion and resolving power. Of u: the reading of the line is its own, the central image and A are common to all lines. dδ/dλ in ' per nm.",
     [
       number('#'),
-      number('wavelength (nm)'),
+      number('λ (nm)'),
       number('deviation'),
       number('n'),
-      number('u'),
-      number('u from the line'),
-      number('from central'),
-      number('from A'),
+      number('u(n)'),
+      number('from the line'),
+      number('central'),
+      number('A'),
+      number('dδ/dλ'),
+      number('u(dδ/dλ)'),
+      number(baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, ${baseMm} mm`),
+      number('u(λ/Δλ)'),
     ],
-    lines.map((line) => {
-      const given = roundWithUncertainty(line.value, line.standardUncertainty);
-      return [
-        String(line.index + 1),
-        listedText(line.wavelengthNm),
-        deviationText(line.deviationDeg, bench),
-        given.value,
-        given.u,
-        line.fromReading.toFixed(5),
-        line.fromCentral.toFixed(5),
-        line.fromApexAngle.toFixed(5),
-      ];
-    }),
+    lines.map((line) => [
+      line.index === null ? '-' : String(line.index + 1),
+      listedText(line.wavelengthNm),
+      deviationText(line.deviationDeg, bench),
+      ...rounded(line),
+      line.fromReading.toFixed(5),
+      line.fromCentral.toFixed(5),
+      line.fromApexAngle.toFixed(5),
+      ...rounded(line.angularDispersion),
+      ...rounded(line.resolvingPowerPerMm, baseMm ?? 1),
+    ]),
   );
 }
 
-function glassTable({ nd, abbeNumber, nearestGlasses }: RefractiveIndices): Block[] {
+/** Value and u, or dashes. */
+function rounded(quantity: Uncertain | null, times = 1): [string, string] {
+  if (quantity === null || !(quantity.standardUncertainty > 0)) return ['-', '-'];
+  const { value, u } = roundWithUncertainty(times * quantity.value, times * quantity.standardUncertainty);
+  return [value, u];
+}
+
+function glassTable({ nd, abbeNumber, nearestGlasses }: ToldIndices): Block[] {
   if (nd === null || abbeNumber === null) return [];
-  const measured = [nd, abbeNumber].map((quantity) =>
-    roundWithUncertainty(quantity.value, quantity.standardUncertainty),
-  );
   return table(
     'glass constants',
     `Index nd and Abbe number through the curve at ${ABBE_LINES_NM.d}, ${ABBE_LINES_NM.F} and ${ABBE_LINES_NM.C} nm, and the nearest catalogue glasses. Distance is in standard deviations.`,
     ['', number('nd'), number('u(nd)'), number('Abbe number'), number('u(Abbe)'), number('distance')],
     [
-      ['measured', measured[0]!.value, measured[0]!.u, measured[1]!.value, measured[1]!.u, ''],
+      ['measured', ...rounded(nd), ...rounded(abbeNumber), ''],
       ...nearestGlasses.map(({ glass, distance }) => [
         `catalogue: ${glass.name}`,
         glass.nd.toFixed(5),
@@ -86,13 +108,57 @@ function glassTable({ nd, abbeNumber, nearestGlasses }: RefractiveIndices): Bloc
   );
 }
 
-function glassSentence({ nearestGlasses, extrapolated }: RefractiveIndices): string {
-  const near = nearestGlasses.filter(({ distance }) => distance <= NEAR).map(({ glass }) => glass.name);
-  const hint =
-    near.length === 0
-      ? 'None of the catalogue glasses compared is near; the prism may be of another glass, or A or the deviations are off.'
-      : `The numbers fit ${near.join(', ')}: a hint, since many glasses of several makers lie close together and only a few were compared.`;
-  return extrapolated
-    ? `${hint} At least one of the three wavelengths lies outside the range of the known lines.`
-    : hint;
+function picture(indices: ToldIndices): Figure {
+  const wavelengths = indices.lines.map(({ wavelengthNm }) => wavelengthNm);
+  return {
+    kind: 'figure',
+    caption:
+      "Refractive index against wavelength: the known lines with ±2u, Cauchy's formula through them (full), and the catalogue glasses that come near (dashed).",
+    description: `Refractive index from ${Math.min(...wavelengths)} to ${Math.max(...wavelengths)} nm beside catalogue glasses.`,
+    draw: () => indexFigure(indices),
+  };
+}
+
+/** The formula and its uncertainty with the numbers of one line put in: the middle one. */
+function workedExample(
+  { lines, apexAngleDeg, apexUncertaintyDeg, ...of }: ToldIndices,
+  bench: Bench,
+): Block[] {
+  const line = [...lines].sort((a, b) => a.wavelengthNm - b.wavelengthNm)[Math.floor((lines.length - 1) / 2)];
+  if (line === undefined) return [];
+  const { deviationDeg, value } = line;
+  const A = apexAngleDeg.toFixed(3);
+  const delta = deviationDeg.toFixed(3);
+  const half = (apexAngleDeg + deviationDeg) / 2;
+  const sine = (deg: number): string => Math.sin((deg * Math.PI) / 180).toFixed(5);
+  const abbe = of.abbeNumber;
+  return [
+    heading(`Worked example: the index at ${listedText(line.wavelengthNm)} nm`),
+    formula(
+      `δ = ${deviationText(deviationDeg, bench)} = ${delta}°,  A = ${A}°`,
+      `n = sin((${A}° + ${delta}°)/2) / sin(${A}°/2) = sin(${half.toFixed(4)}°) / sin(${(apexAngleDeg / 2).toFixed(4)}°) = ${sine(half)} / ${sine(apexAngleDeg / 2)} = ${value.toFixed(5)}`,
+      ...uncertaintyLines(line, apexAngleDeg, apexUncertaintyDeg),
+      ...(of.nd === null || of.principalDispersion === null || abbe === null
+        ? []
+        : [
+            `Abbe number = (nd - 1)/(nF - nC) = ${(of.nd.value - 1).toFixed(5)} / ${of.principalDispersion.value.toFixed(5)} = ${rounded(abbe)[0]}`,
+          ]),
+    ),
+  ];
+}
+
+function uncertaintyLines(
+  { deviationDeg, fromReading, fromCentral, fromApexAngle, standardUncertainty, value }: LineIndex,
+  apexAngleDeg: number,
+  apexUncertaintyDeg: number | null,
+): string[] {
+  const { perDeviationArcmin, perApexArcmin } = indexSensitivities(apexAngleDeg, deviationDeg);
+  const ofDelta = Math.hypot(fromReading, fromCentral) / perDeviationArcmin;
+  const uA = 60 * (apexUncertaintyDeg ?? 0);
+  if (!(standardUncertainty > 0)) return [];
+  return [
+    `∂n/∂δ = cos((A + δ)/2) / (2 sin(A/2)) = ${perDeviationArcmin.toFixed(6)} per arc-minute,  ∂n/∂A = -sin(δ/2) / (2 sin²(A/2)) = ${perApexArcmin.toFixed(6)} per arc-minute`,
+    `u(δ) = ${ofDelta.toFixed(2)}' with the central image,  u(A) = ${uA.toFixed(2)}'`,
+    `u(n) = √((${perDeviationArcmin.toFixed(6)}·${ofDelta.toFixed(2)})² + (${Math.abs(perApexArcmin).toFixed(6)}·${uA.toFixed(2)})²) = √(${Math.hypot(fromReading, fromCentral).toFixed(5)}² + ${fromApexAngle.toFixed(5)}²) = ${roundWithUncertainty(value, standardUncertainty).u}`,
+  ];
 }

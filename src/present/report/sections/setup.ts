@@ -1,7 +1,8 @@
 /** Who, when, which station, and how the instrument was set up. */
-import { formatCount, formatDeviation } from '../../../angle/format-angle.ts';
-import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
-import type { ApexAngle, Bench, Method } from '../../../record/bench.ts';
+import type { Analysis } from '../../../analysis/types.ts';
+import { formatCount } from '../../../angle/format-angle.ts';
+import type { Bench, Method } from '../../../record/bench.ts';
+import { apexText } from '../../apex-text.ts';
 import { type Block, type Section, table } from '../document.ts';
 import { settingText } from './reading-text.ts';
 
@@ -17,8 +18,12 @@ const aboutOrder = [
   'remarks',
 ];
 
-export function setupSection(bench: Bench): Section {
-  return { title: 'Experiment and set-up', blocks: [...aboutTable(bench), ...instrumentTable(bench)] };
+export function setupSection({ bench, calibration }: Analysis): Section {
+  const apex = apexText(bench, calibration.settingScatter);
+  return {
+    title: 'Experiment and set-up',
+    blocks: [...aboutTable(bench), ...instrumentTable(bench, apex)],
+  };
 }
 
 function aboutTable(bench: Bench): Block[] {
@@ -39,7 +44,7 @@ const methodText: Readonly<Record<Method, string>> = {
   scale: 'arbitrary linear scale or drum: no angle is measured',
 };
 
-function instrumentTable(bench: Bench): Block[] {
+function instrumentTable(bench: Bench, apex: string): Block[] {
   const onCircle = bench.method !== 'scale';
   const rows = [
     ['method', methodText[bench.method]],
@@ -50,7 +55,7 @@ function instrumentTable(bench: Bench): Block[] {
     ...(onCircle ? [['windows read', bench.windows === 2 ? 'both (opposite verniers)' : 'one']] : []),
     // The prism of a scale stays where its maker has put it.
     ...(onCircle ? [['prism', prismText(bench)]] : []),
-    ...(bench.apexAngle === null ? [] : [['apex angle A', apexText(bench.apexAngle, bench)]]),
+    ...(apex === '' ? [] : [['apex angle A', apex]]),
     ...(bench.central.length === 0
       ? []
       : [['central image', bench.central.map((setting) => settingText(setting, bench)).join('; ')]]),
@@ -71,10 +76,4 @@ const countText = (count: number, word: string): string => `${count} ${word}${co
 function prismText(bench: Bench): string {
   if (bench.prism === 'each-line') return 'set to minimum deviation anew for every line';
   return bench.setAtNm === null ? 'set once and left' : `set once, at ${bench.setAtNm} nm, and left`;
-}
-
-export function apexText({ valueDeg, uDeg }: ApexAngle, bench: Bench): string {
-  const value = formatDeviation(valueDeg, bench.leastCount);
-  if (uDeg === null || uDeg === 0) return `${value}, taken as exact`;
-  return `${value} ± ${roundWithUncertainty(valueDeg * 60, uDeg * 60).u}'`;
 }

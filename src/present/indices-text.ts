@@ -1,0 +1,78 @@
+/** The prism's indices in plain text. */
+import type { ToldIndices } from '../analysis/types.ts';
+import type { Uncertain } from '../calibrate/refractive-index.ts';
+import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import type { Bench } from '../record/bench.ts';
+import {
+  cauchySentence,
+  cauchyText,
+  glassSentence,
+  isNear,
+  resolvingPowerSentence,
+} from '../words/index-text.ts';
+import { apexText } from './apex-text.ts';
+import { deviationText, listedText } from './quantity-text.ts';
+import { bullet, indented, textTable, wrapText } from './text-table.ts';
+
+/** `baseMm`: of the prism, where it was given on the command line. */
+export function indicesBlock(
+  bench: Bench,
+  indices: ToldIndices,
+  settingScatter: number | null,
+  baseMm: number | null,
+): string {
+  const { lines, cauchy, nd, abbeNumber, nearestGlasses, notes } = indices;
+  const rows = lines.map((line) => [
+    line.index === null ? '-' : String(line.index + 1),
+    listedText(line.wavelengthNm),
+    deviationText(line.deviationDeg, bench),
+    quantityText(line),
+    quantityText(line.angularDispersion),
+    quantityText(line.resolvingPowerPerMm, baseMm ?? 1),
+  ]);
+  const table = textTable(
+    [
+      { title: '#', align: 'right' },
+      { title: 'nm', align: 'right' },
+      { title: 'deviation', align: 'right' },
+      { title: 'n ± u', align: 'right' },
+      { title: "dδ/dλ ('/nm)", align: 'right' },
+      { title: baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, base ${baseMm} mm`, align: 'right' },
+    ],
+    rows,
+  );
+  const constants =
+    nd === null || abbeNumber === null
+      ? []
+      : [`nd = ${quantityText(nd)}, Abbe number ${quantityText(abbeNumber)}`];
+  const glasses = nearestGlasses
+    .filter((hint, at) => at === 0 || isNear(hint))
+    .map(
+      ({ glass, distance }) =>
+        `${glass.name} (nd ${glass.nd.toFixed(5)}, Abbe number ${glass.abbeNumber.toFixed(2)}, ${distance.toFixed(1)} u away)`,
+    );
+  return [
+    wrapText(
+      `Refractive indices, n = sin((A + δ)/2)/sin(A/2) with A = ${apexText(bench, settingScatter)}`,
+      '  ',
+    ),
+    ...(rows.length === 0 ? [] : [indented(table)]),
+    ...(cauchy === null ? [] : [`  ${cauchyText(cauchy)}`, paragraph(cauchySentence(cauchy))]),
+    ...constants.map(paragraph),
+    ...(glasses.length === 0
+      ? []
+      : [paragraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`)]),
+    ...(rows.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
+    ...notes.map((note) => indented(bullet(note))),
+  ].join('\n');
+}
+
+const paragraph = (text: string): string => `  ${wrapText(text, '  ')}`;
+
+function quantityText(quantity: Uncertain | null, times = 1): string {
+  if (quantity === null) return '-';
+  const { value, standardUncertainty } = quantity;
+  return standardUncertainty > 0
+    ? roundWithUncertainty(times * value, times * standardUncertainty).text
+    : String(Number((times * value).toPrecision(6)));
+}

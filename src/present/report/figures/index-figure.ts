@@ -1,0 +1,99 @@
+/** The prism's index against wavelength, beside the catalogue glasses that come near. */
+import * as Plot from '@observablehq/plot';
+import type { ToldIndices } from '../../../analysis/types.ts';
+import { cauchyIndex } from '../../../calibrate/cauchy.ts';
+import { type Glass, glasses, refractiveIndex } from '../../../calibrate/curve/glasses.ts';
+import { lineSrgb } from '../../../lines/screen-colour.ts';
+import { drawSvg, ink } from './canvas.ts';
+
+const STEPS = 60;
+/** The picture reaches this much of the measured indices' range beyond them, and at the least so far. */
+const BEYOND = { part: 0.4, least: 0.012 } as const;
+
+export function indexFigure({ lines, cauchy }: ToldIndices): string {
+  const from = Math.min(...lines.map(({ wavelengthNm }) => wavelengthNm)) - 12;
+  const to = Math.max(...lines.map(({ wavelengthNm }) => wavelengthNm)) + 12;
+  const wavelengths = Array.from({ length: STEPS + 1 }, (_, k) => from + ((to - from) * k) / STEPS);
+  const measured = lines.map(({ value }) => value);
+  const beyond = Math.max(BEYOND.least, BEYOND.part * (Math.max(...measured) - Math.min(...measured)));
+  const domain: [number, number] = [Math.min(...measured) - beyond, Math.max(...measured) + beyond];
+  const inside = (n: number): boolean => n >= domain[0] && n <= domain[1];
+  const near = nearGlasses(wavelengths, inside);
+  return drawSvg({
+    height: 300,
+    marginLeft: 56,
+    marginRight: 64,
+    marginTop: 20,
+    marginBottom: 40,
+    x: { domain: [from, to], label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+    y: {
+      domain,
+      label: 'refractive index',
+      labelArrow: 'none',
+      grid: true,
+      ticks: 7,
+      tickFormat: (n: number) => n.toFixed(2),
+    },
+    marks: [
+      ...near.flatMap(({ glass, shown }) => glassMarks(glass, shown)),
+      ...(cauchy === null
+        ? []
+        : [
+            Plot.line(
+              wavelengths.map((nm) => ({ nm, n: cauchyIndex(cauchy, nm) })).filter(({ n }) => inside(n)),
+              { x: 'nm', y: 'n', stroke: ink.main, strokeWidth: 1.2 },
+            ),
+          ]),
+      ...lines.map((line) => {
+        const { r, g, b } = lineSrgb(line.wavelengthNm);
+        return Plot.dot([line], {
+          x: 'wavelengthNm',
+          y: 'value',
+          r: 4,
+          fill: `rgb(${r},${g},${b})`,
+          stroke: ink.main,
+          strokeWidth: 1.2,
+        });
+      }),
+      Plot.ruleX(lines, {
+        x: 'wavelengthNm',
+        y1: ({ value, standardUncertainty }: (typeof lines)[number]) => value - 2 * standardUncertainty,
+        y2: ({ value, standardUncertainty }: (typeof lines)[number]) => value + 2 * standardUncertainty,
+        stroke: ink.main,
+      }),
+    ],
+  });
+}
+
+interface Shown {
+  readonly nm: number;
+  readonly n: number;
+}
+
+/** Glasses whose curve crosses the picture, with the part of it that does. */
+function nearGlasses(
+  wavelengths: readonly number[],
+  inside: (n: number) => boolean,
+): { glass: Glass; shown: Shown[] }[] {
+  return glasses
+    .map((glass) => ({
+      glass,
+      shown: wavelengths.map((nm) => ({ nm, n: refractiveIndex(glass, nm) })).filter(({ n }) => inside(n)),
+    }))
+    .filter(({ shown }) => shown.length > STEPS / 4);
+}
+
+function glassMarks(glass: Glass, shown: readonly Shown[]): Plot.Markish[] {
+  const end = shown.at(-1)!;
+  return [
+    Plot.line(shown, { x: 'nm', y: 'n', stroke: ink.soft, strokeDasharray: '5 3' }),
+    Plot.text([end], {
+      x: 'nm',
+      y: 'n',
+      text: () => glass.name,
+      textAnchor: 'start',
+      dx: 5,
+      fill: ink.main,
+    }),
+  ];
+}
