@@ -3,6 +3,7 @@ import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
 import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { isFault, type LineChoice } from './assign/line-hypotheses.ts';
+import { MENTIONED } from './assumptions.ts';
 import type { CalibrationFinding, KnownLineFinding } from './findings.ts';
 import type { CalibrationCurve, CalibrationLine, KnownLineStatus } from './types.ts';
 
@@ -101,9 +102,6 @@ function lineFinding(
     };
   return { what: 'set-aside', probability, off: off(line.statedWavelengthNm) };
 }
-
-/** From this chance on a fault is mentioned at a line that is used as it stands. */
-const MENTIONED = 0.25;
 
 /** What may be wrong with a line that the likeliest explanation takes as it is: its likeliest fault, if any is likely. */
 function perhaps(i: number, explanations: readonly WeighedExplanation[]): KnownLineFinding | null {

@@ -9,7 +9,7 @@ import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
-import { judge, type Meaning } from './judge.ts';
+import { judge, type Meaning, questionsOfKnownLines } from './judge.ts';
 import { insertText } from './line-typed.ts';
 import { typeInPick } from './reduce-pick.ts';
 import { takesLetters, writingList } from './rows.ts';
@@ -106,10 +106,27 @@ export function readPaste(
 ): readonly PastedLine[] {
   const shape = instrumentShape(state.history.record);
   const before = [...windowPairs(state.history.record, shape)];
-  return lines.map((line) => {
+  const read = lines.map((line) => {
     const pasted = readPastedLine(asTyped(line, state), state, shape, before, decimals);
     if (pasted.ok && shape.windows === 2) before.push(...pairsOf(pasted.setting));
     return pasted;
+  });
+  return withQuestions(read, state);
+}
+
+/** Known lines are asked about together: one calibration with all of them in it. */
+function withQuestions(lines: readonly PastedLine[], state: ScreenState): readonly PastedLine[] {
+  const { stage, lamp } = state.history.place;
+  if (stage !== 'lamp') return lines;
+  const known = lines.flatMap((line) =>
+    line.ok && line.typed.wavelengthNm !== null
+      ? [{ line, wavelengthNm: line.typed.wavelengthNm, setting: line.setting, text: line.text }]
+      : [],
+  );
+  const questions = questionsOfKnownLines(known, lamp, state.result);
+  return lines.map((line) => {
+    const question = questions[known.findIndex((each) => each.line === line)] ?? null;
+    return line.ok && line.odd.length === 0 && question !== null ? { ...line, odd: [question] } : line;
   });
 }
 
@@ -130,13 +147,15 @@ function readPastedLine(
   const meaning: Meaning = isCircleStage
     ? { kind: 'central', others: [] }
     : state.history.place.stage === 'lamp'
-      ? {
-          kind: 'known',
-          wavelengthNm: typed.wavelengthNm,
-          repeatsOf: [],
-          lamp: state.history.place.lamp,
-          edits: null,
-        }
+      ? typed.wavelengthNm !== null
+        ? { kind: 'place' }
+        : {
+            kind: 'known',
+            wavelengthNm: null,
+            repeatsOf: [],
+            lamp: state.history.place.lamp,
+            edits: null,
+          }
       : { kind: 'unknown', repeatsOf: [], others: [], tube: state.history.place.tube };
   const judged = judge(reading, meaning, shape, state.result, before);
   return judged.ok

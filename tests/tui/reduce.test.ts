@@ -236,7 +236,7 @@ describe('odd and impossible readings', () => {
     const bench = benchAtLamp();
     bench.type('579.07 = 229 21\r', '546.07 = 229 40\r', '435.83 = 230 56\r', '\r', '404.66 = 232 18\r');
     expect(bench.state().entry.query).toEqual([
-      'This reading fits if the line named 435.83 (230 56) is half a degree off: read that one again.',
+      'This reading fits, and the line named 435.83 (230 56) does not: half a degree (30 arc-minutes) missed? Read that one again.',
     ]);
     bench.type('\r');
     expect(bench.state().history.record.known[0]?.lines.at(-1)?.readings).toEqual(['232 18']);

@@ -1,0 +1,12 @@
+/** Which wavelengths are visible, asked by everyone who must know. */
+
+/** Where any line was ever read by eye in a dark room, nm: the range of the line table. */
+export const readableNm = { shortest: 380, longest: 800 } as const;
+
+/** Where every line of ordinary strength is seen, nm (common practice, no source). */
+export const wellSeenNm = { shortest: 395, longest: 715 } as const;
+
+/** Can a reading stand at this wavelength, if only in a dark room and of a bright lamp? */
+export function isReadable(wavelengthNm: number): boolean {
+  return wavelengthNm >= readableNm.shortest && wavelengthNm <= readableNm.longest;
+}
