@@ -2,6 +2,7 @@
  * Two records side by side: the station then and now, known lines read in both, and two partners' readings of one
  * tube with the wavelengths that follow from both.
  */
+import { isSameLine } from '../lines/same-line.ts';
 import { checkStation, type Difference, type StationCheck } from './station-check.ts';
 import type { Analysis, ToldCalibrationLine, TubeAnalysis, TubeLineResult } from './types.ts';
 
@@ -43,8 +44,6 @@ export interface Comparison {
   readonly tubes: readonly TubeComparison[];
 }
 
-/** Wavelengths used for one and the same known line, nm: tables round. */
-const SAME_KNOWN_NM = 0.3;
 /** Two readings differ, and a reading is off its line, from so many standard uncertainties on. */
 const NOTICED = 3;
 
@@ -73,7 +72,7 @@ function knownDifferences(
     const { wavelengthNm } = line;
     if (wavelengthNm === null) return [];
     const other = before.find(
-      (each) => each.wavelengthNm !== null && Math.abs(each.wavelengthNm - wavelengthNm) < SAME_KNOWN_NM,
+      (each) => each.wavelengthNm !== null && isSameLine(each.wavelengthNm, wavelengthNm),
     );
     const difference = other === undefined ? null : differenceOf(other, line);
     if (other === undefined || difference === null) return [];

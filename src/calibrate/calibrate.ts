@@ -4,6 +4,7 @@ import { type BenchConstants, benchConstants } from '../observe/bench-constants.
 import { centralVariance } from '../observe/central-image.ts';
 import { observe } from '../observe/observation.ts';
 import { lampOrigin, type Origin } from '../observe/origin.ts';
+import { roundingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
@@ -195,7 +196,7 @@ function mergedHypotheses(
 
 function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
-  const tolerance = ALIKE * Math.sqrt(bench.leastCount ** 2 / 12 + settingVariance);
+  const tolerance = ALIKE * Math.sqrt(roundingVariance(bench.leastCount) + settingVariance);
   return [400, 450, 500, 550, 600, 650, 700].every((nm) => {
     const values = basis.at(nm);
     let difference = 0;

@@ -1,5 +1,6 @@
 /** What a person should know of the known lines as a whole. */
 
+import { isSameLine } from '../lines/same-line.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
 import type { Origin } from '../observe/origin.ts';
@@ -34,8 +35,6 @@ export function scatterRemark(bench: Bench, lines: number, settingVariance: numb
   return lines < ENOUGH_FOR_SCATTER || times < LARGE_SCATTER ? [] : [{ what: 'large-scatter', times }];
 }
 
-/** Stated wavelengths this close to a line of the table are that line, nm. */
-const SAME_LINE_NM = 0.6;
 const ENOUGH_TO_NAME = 4;
 
 function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {
@@ -52,8 +51,6 @@ function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {
 
 function listedShare(stated: readonly number[], { lines }: TubeSpectrum): number {
   const visible = lines.filter((line) => line.prominence > -4);
-  const listed = stated.filter((nm) =>
-    visible.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_LINE_NM),
-  );
+  const listed = stated.filter((nm) => visible.some((line) => isSameLine(line.wavelengthNm, nm)));
   return listed.length / stated.length;
 }

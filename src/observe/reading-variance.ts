@@ -23,7 +23,12 @@ export interface VarianceTerm {
 
 const ROUNDING = 1 / 12;
 
-/** Variance of one reading of a vernier or scale, unit²: rectangular, the next tick as a small wide part (GUM 4.3.7). */
+/** Variance of rounding to the nearest count, unit²: rectangular (GUM 4.3.7). */
+export function roundingVariance(leastCount: number): number {
+  return leastCount ** 2 * ROUNDING;
+}
+
+/** Variance of one reading of a vernier or scale, unit²: of rounding, and the next tick as a small wide part. */
 export function resolutionVariance(leastCount: number): number {
   return leastCount ** 2 * (ROUNDING + NEXT_TICK_CHANCE);
 }

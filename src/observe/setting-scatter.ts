@@ -5,6 +5,7 @@ import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench } from '../record/bench.ts';
 import { SETTING_OF_THE_LINE } from './assumptions.ts';
 import type { Observation } from './observation.ts';
+import { roundingVariance } from './reading-variance.ts';
 
 /** A grid of variances of one setting, unit², with normalised logarithms of weights. */
 export interface ScatterPrior {
@@ -31,7 +32,7 @@ export function usualScatter({ method, leastCount, decimalCircle }: Bench): numb
  */
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
   const usual = usualScatter(bench);
-  const resolution = bench.leastCount ** 2 / 12;
+  const resolution = roundingVariance(bench.leastCount);
   const logs = GRID_STEPS.map((step) => {
     const variance = (usual * Math.exp(step * WIDTH)) ** 2;
     const repeats = observations.map((observation) =>

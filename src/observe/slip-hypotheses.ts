@@ -5,6 +5,7 @@ import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';
 import type { Observation, ReadingPart } from './observation.ts';
+import { roundingVariance } from './reading-variance.ts';
 import { possibleSlips, type SlipCause } from './slips.ts';
 
 export interface ReadingAlternative {
@@ -91,7 +92,7 @@ function midpointVariance(
   { midpointSpreadArcmin }: BenchConstants,
   settingVariance: number,
 ): number {
-  const single = leastCount ** 2 / 12;
+  const single = roundingVariance(leastCount);
   return Math.max(settingVariance / 2 + single, midpointSpreadArcmin ** 2);
 }
 
@@ -109,7 +110,8 @@ function consistency(
   settingVariance: number,
   corrected: Corrected | null,
 ): number {
-  const single = bench.leastCount ** 2 / 12;
+  // The next tick, and all that is further off, is in the wide part of the density.
+  const single = roundingVariance(bench.leastCount);
   const scatter = settingVariance + single;
   const shift = (part: { repeat: number; side: 'left' | 'right' | null; window: number }): number =>
     corrected &&

@@ -1,7 +1,9 @@
 /** The list of each stage, row by row: what is written down, and what could be. */
 import { findLamp } from '../lines/names.ts';
+import { isSameLine } from '../lines/same-line.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { lampSpectrum, unresolvedPairs } from '../lines/table.ts';
+import { wellSeenNm } from '../lines/visible.ts';
 import { isSameList, type LineList } from './edits.ts';
 import type { BenchForm, LineForm } from './form.ts';
 import type { Place, ScreenState } from './state.ts';
@@ -31,9 +33,6 @@ export type Row =
 /** Lines of the known lamp that any student sees, and those that a patient one can find (log of prominence). */
 const EASILY_SEEN = -1.5;
 const WITH_PATIENCE = -3.2;
-const VISIBLE_NM: readonly [number, number] = [395, 715];
-/** A known line written down this close to a listed one stands in its place. */
-const SAME_LINE_NM = 0.4;
 /** Lines closer than this are one line in a prism spectrometer of a teaching laboratory (common practice, no source). */
 const NEVER_PARTED_NM = 1;
 
@@ -138,7 +137,7 @@ function lampRows(form: BenchForm, at: number): readonly Row[] {
   const stated = [...inFit, ...checks];
   const expected = mergedPairs(lampLines(lamp?.lamp)).filter(
     ({ wavelengthNm, prominence }) =>
-      prominence >= EASILY_SEEN && !stated.some(({ nm }) => Math.abs(nm - wavelengthNm) <= SAME_LINE_NM),
+      prominence >= EASILY_SEEN && !stated.some(({ nm }) => standsFor(nm, wavelengthNm)),
   );
   const ordered = [
     ...stated,
@@ -164,6 +163,12 @@ function statedRows(lines: readonly LineForm[], rowOf: (line: number) => Row): r
   );
 }
 
+/** A known line written down stands in the place of the listed line it is, or of the pair that it belongs to. */
+function standsFor(writtenNm: number, listedNm: number): boolean {
+  const pair = unresolvedPairs.find(({ quotedNm }) => quotedNm === listedNm);
+  return [listedNm, ...(pair?.componentsNm ?? [])].some((nm) => isSameLine(writtenNm, nm));
+}
+
 /** A pair that no student's prism parts is looked for as one line, at the wavelength that tables quote for it. */
 function mergedPairs(lines: readonly TubeLine[]): readonly TubeLine[] {
   return unresolvedPairs.reduce<readonly TubeLine[]>((current, { quotedNm, componentsNm }) => {
@@ -186,7 +191,7 @@ export function lampLines(lamp: string | undefined): readonly TubeLine[] {
       line.expected &&
       line.kind === 'line' &&
       line.prominence >= WITH_PATIENCE &&
-      line.wavelengthNm >= VISIBLE_NM[0] &&
-      line.wavelengthNm <= VISIBLE_NM[1],
+      line.wavelengthNm >= wellSeenNm.shortest &&
+      line.wavelengthNm <= wellSeenNm.longest,
   );
 }

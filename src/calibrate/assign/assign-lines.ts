@@ -16,6 +16,7 @@ import {
   lampTable,
   linesOfTheTable,
   openChoices,
+  PAIR_NM,
   statedChoices,
 } from './line-hypotheses.ts';
 import { passedOverOf } from './missed-lines-prior.ts';
@@ -33,8 +34,6 @@ const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 8 } as const
 const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
 /** With fewer lines than this nothing can be said of a lamp as a whole. */
 const FEWEST_TO_SUSPECT = 3;
-/** A line assigned this close to its stated wavelength is the stated one. */
-const SAME_LINE_NM = 2.5;
 /** Prior that a lamp is not what it is said to be: half of it for the lamps that calibrations use, half for all. */
 const WRONG_LAMP_CHANCE = 0.006;
 /**
@@ -212,7 +211,8 @@ function ofItsOwnLamp(
     const { line } = readings[i]!;
     const { statedWavelengthNm: statedNm } = line;
     if (line.lampIndex !== lampIndex || statedNm === null || choice.wavelengthNm === null) return choice;
-    const same = Math.abs(choice.wavelengthNm - statedNm) < SAME_LINE_NM;
+    // The lines of a pair stand for each other.
+    const same = Math.abs(choice.wavelengthNm - statedNm) < PAIR_NM;
     return same
       ? { ...choice, kind: 'as-stated', wavelengthNm: statedNm }
       : { ...choice, kind: 'neighbour', logPrior: Math.log(NAMED_BY_GUESS_CHANCE) };

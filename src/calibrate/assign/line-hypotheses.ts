@@ -1,5 +1,6 @@
 /** For each known line: the wavelengths it may really have, with prior odds. */
-import { colourRangeNm } from '../../lines/colour.ts';
+import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
+import { isPairMean, isSameLine, SAME_LINE_NM } from '../../lines/same-line.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
@@ -42,19 +43,13 @@ const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
 /** Both lines of a pair are at least about medium: a fainter one does not move the middle. */
 const FAINTEST_OF_PAIR = -1.6;
 /** Two bright lines closer than this may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
-const PAIR_NM = 2.5;
-/** The mean of a pair is given this exactly: rounded to a tenth, or drawn a little to the brighter line. */
-const PAIR_MEAN_NM = 0.12;
+export const PAIR_NM = 2.5;
 /** How far from the stated line a wrongly named one may be, in lines of the lamp: those beyond have no chance left. */
 const REACH = 12;
 /** By how much a line that surely stands in the table makes it less likely that one beyond it was taken. */
 const PASSING_COST = 0.8;
 /** A line without a stated wavelength is tried with every lamp line already: ln odds of the slips that are tried too. */
 const UNLIKELY_SLIP = -8;
-/** Students' colour words are this far off now and then, nm. */
-const COLOUR_SOFTNESS_NM = 12;
-/** ln of the chance that a colour word is altogether wrong: such a word alone does not rule out a line. */
-const WRONG_COLOUR = -9;
 
 /** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
 export function lampLines(lamp: TubeSpectrum): LampLine[] {
@@ -89,8 +84,6 @@ const ALSO_SINGLY = 0.1;
 const UNLIKE = 0.35;
 /** Difference of prominence from which two lines look unlike. */
 const LOOKS_UNLIKE = 1.5;
-/** A stated wavelength is the rounded one of the table. */
-export const SAME_ENTRY_NM = 0.3;
 
 /** The lamp's lines as they stand in the table that the stated wavelengths were taken from. */
 export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly number[]): LampLine[] {
@@ -108,7 +101,7 @@ export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly nu
 }
 
 function isSameEntry(line: LampLine, statedNm: number): boolean {
-  return Math.abs(line.wavelengthNm - statedNm) < (line.variance > 0 ? PAIR_MEAN_NM : SAME_ENTRY_NM);
+  return (line.variance > 0 ? isPairMean : isSameLine)(line.wavelengthNm, statedNm);
 }
 
 /** What a lamp's own table says of the wavelengths that the record states for it. */
@@ -130,7 +123,7 @@ export function lampTable(
 ): LampTable {
   const stands = lamp.lines.filter((line) => line.prominence >= FAINTEST_LISTED);
   const isOwn = (nm: number): boolean =>
-    stands.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_ENTRY_NM + roundingNm(nm)) ||
+    stands.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_LINE_NM + roundingNm(nm)) ||
     lines.some((line) => isSameEntry(line, nm));
   const named = statedNm.filter(isOwn).length > statedNm.length / 2;
   return { lines, isListed: (nm) => !named || isOwn(nm) };
@@ -221,8 +214,8 @@ function writtenAlike(nm: number): number[] {
 function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
   const named = lamp.find((line) => isSameEntry(line, statedNm));
   const sides = [
-    lamp.filter((other) => other.wavelengthNm < statedNm - SAME_ENTRY_NM).reverse(),
-    lamp.filter((other) => other.wavelengthNm > statedNm + SAME_ENTRY_NM),
+    lamp.filter((other) => other.wavelengthNm < statedNm - SAME_LINE_NM).reverse(),
+    lamp.filter((other) => other.wavelengthNm > statedNm + SAME_LINE_NM),
   ];
   return sides.flatMap((side) => {
     let passing = 1;
@@ -258,13 +251,12 @@ export function openChoices(
   lamp: readonly LampLine[],
   slips: readonly ReadingAlternative[],
 ): LineChoice[] {
-  const range = line.colour === null ? null : colourRangeNm(line.colour);
   const assigned = lamp.map((candidate) => ({
     kind: 'assigned' as const,
     wavelengthNm: candidate.wavelengthNm,
     wavelengthVariance: candidate.variance,
     slip: null,
-    logPrior: Math.log(candidate.chance) + colourLogLikelihood(candidate.wavelengthNm, range),
+    logPrior: Math.log(candidate.chance) + colourLogLikelihood(line.colour, candidate.wavelengthNm),
   }));
   const slipped = slips
     .filter((slip) => slip.logOdds > UNLIKELY_SLIP)
@@ -280,12 +272,6 @@ export function openChoices(
     logPrior: Math.log(3 * FAULT_CHANCE.setAside),
   };
   return [...assigned, ...slipped, aside];
-}
-
-function colourLogLikelihood(wavelengthNm: number, range: ReturnType<typeof colourRangeNm> | null): number {
-  if (range === null) return 0;
-  const off = Math.max(range.fromNm - wavelengthNm, wavelengthNm - range.toNm, 0);
-  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, WRONG_COLOUR);
 }
 
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */

@@ -1,8 +1,9 @@
 /** What is likely of the next known line, given how the lines before it along the spectrum were understood. */
 
+import { isSameLine } from '../../lines/same-line.ts';
 import type { Observation } from '../../observe/observation.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
-import { FAULT_CHANCE, type LineChoice, SAME_ENTRY_NM } from './line-hypotheses.ts';
+import { FAULT_CHANCE, type LineChoice } from './line-hypotheses.ts';
 import type { PassedOver } from './missed-lines-prior.ts';
 
 /** A known line with everything it may be. */
@@ -70,7 +71,7 @@ export function addedPrior(
 function givenTwice(before: Understood, item: KnownItem, choice: LineChoice): number {
   for (let { pick } = before; pick !== null; pick = pick.before) {
     const { kind, wavelengthNm } = pick.choice;
-    const isSame = wavelengthNm !== null && Math.abs(wavelengthNm - choice.wavelengthNm!) < SAME_ENTRY_NM;
+    const isSame = wavelengthNm !== null && isSameLine(wavelengthNm, choice.wavelengthNm!);
     if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
     return before.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
   }
@@ -97,7 +98,7 @@ function orderPrior(
   const { last } = before;
   if (free && last !== null && !choice.slip) {
     // Two readings of the same place may be one line written down twice.
-    const again = Math.abs(nm - last.nm) < SAME_ENTRY_NM && item.observation.ordinate === last.ordinate;
+    const again = isSameLine(nm, last.nm) && item.observation.ordinate === last.ordinate;
     const ahead = wavelengthFalls ? nm < last.nm : nm > last.nm;
     if (!again && !ahead) return Number.NEGATIVE_INFINITY;
     const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
@@ -116,9 +117,7 @@ function afterMisnamed(before: Understood, item: KnownItem, choice: LineChoice):
   const now = misnamedBy(before, choice, item);
   if (now === null) return chances.inStep;
   if (now.inARow > last.inARow) return chances.again - ONE_SIDE;
-  const isExchange =
-    Math.abs(now.rightNm - last.statedNm) < SAME_ENTRY_NM &&
-    Math.abs(now.statedNm - last.rightNm) < SAME_ENTRY_NM;
+  const isExchange = isSameLine(now.rightNm, last.statedNm) && isSameLine(now.statedNm, last.rightNm);
   // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
   return isExchange ? chances.exchanged - choice.logPrior : 0;
 }

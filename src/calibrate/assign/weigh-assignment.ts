@@ -1,5 +1,6 @@
 /** The curve and the weight of one explanation of the known lines. */
 
+import { SAME_LINE_NM } from '../../lines/same-line.ts';
 import { normalised } from '../../numeric/log-sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
@@ -8,7 +9,7 @@ import { benchPosterior, strayRange } from '../curve/bench-prior.ts';
 import { predicted } from '../curve/gaussian-curve.ts';
 import type { CurvePoint, CurvePosterior } from '../curve/posterior.ts';
 import type { KnownReading, WeighedExplanation } from './known-reading.ts';
-import { type LineChoice, SAME_ENTRY_NM } from './line-hypotheses.ts';
+import type { LineChoice } from './line-hypotheses.ts';
 
 export interface ProposedExplanation {
   readonly choices: readonly LineChoice[];
@@ -61,7 +62,7 @@ export function explained(
 /** 546.07 as stated and 546.075 as tabulated are one line, and one line makes no curve. */
 function hasTwoLines(points: readonly CurvePoint[]): boolean {
   const wavelengths = points.map(({ wavelengthNm }) => wavelengthNm);
-  return Math.max(...wavelengths) - Math.min(...wavelengths) >= SAME_ENTRY_NM;
+  return Math.max(...wavelengths) - Math.min(...wavelengths) >= SAME_LINE_NM;
 }
 
 /**

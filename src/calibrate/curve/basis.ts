@@ -14,8 +14,8 @@ export interface CurveBasis {
   slopeAt(wavelengthNm: number): Float64Array;
 }
 
-/** Range over which abscissae are scaled to [-1, 1]: the visible spectrum as an eye in a dark room sees it. */
-export const VISIBLE_NM = { shortest: 390, longest: 720 } as const;
+/** Range over which abscissae are scaled to [-1, 1], nm: a convention of this basis, no statement of what is visible. */
+export const SCALED_NM = { shortest: 390, longest: 720 } as const;
 
 /** Number of constants of a prism curve, level and dispersion included. */
 export const PRISM_CONSTANTS = 5;
@@ -54,8 +54,8 @@ function legendreBasis(
   x: (wavelengthNm: number) => number,
   dxPerNm: (wavelengthNm: number) => number,
 ): CurveBasis {
-  const low = x(VISIBLE_NM.longest);
-  const high = x(VISIBLE_NM.shortest);
+  const low = x(SCALED_NM.longest);
+  const high = x(SCALED_NM.shortest);
   const middle = (low + high) / 2;
   const half = (high - low) / 2;
   return {

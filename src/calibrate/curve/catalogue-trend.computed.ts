@@ -1,7 +1,8 @@
 /** The curves of catalogue prisms summed up; the build computes it (esbuild.config.mjs). */
-import { prismBasis, VISIBLE_NM } from './basis.ts';
+import { prismBasis, SCALED_NM } from './basis.ts';
 import { glasses, refractiveIndex } from './glasses.ts';
 import { leastSquares } from './least-squares.ts';
+import { minimumDeviationDeg } from './minimum-deviation.ts';
 
 /** How the higher constants of catalogue prisms follow from their dispersion c1 (in arc-minutes). */
 export interface CatalogueTrend {
@@ -14,7 +15,7 @@ export interface CatalogueTrend {
 
 /** Eight glasses and the middle of each pair, at three apex angles. */
 function catalogueConstants(): number[][] {
-  const wavelengthsNm = Array.from({ length: 23 }, (_, i) => VISIBLE_NM.shortest + 15 * i);
+  const wavelengthsNm = Array.from({ length: 23 }, (_, i) => SCALED_NM.shortest + 15 * i);
   const design = wavelengthsNm.map((nm) => [...prismBasis.at(nm)]);
   const indices = glasses.map((glass) => wavelengthsNm.map((nm) => refractiveIndex(glass, nm)));
   const blends = indices.flatMap((first, a) => [
@@ -22,11 +23,7 @@ function catalogueConstants(): number[][] {
     ...indices.slice(0, a).map((second) => first.map((n, i) => (n + second[i]!) / 2)),
   ]);
   const deviations = blends.flatMap((blend) =>
-    [59, 60, 61].map((apexDeg) => {
-      const half = (apexDeg * Math.PI) / 360;
-      // Minimum deviation, Born & Wolf, Principles of Optics, sec. 4.7.2.
-      return blend.map((n) => (10800 / Math.PI) * (2 * Math.asin(n * Math.sin(half)) - 2 * half));
-    }),
+    [59, 60, 61].map((apexDeg) => blend.map((n) => 60 * minimumDeviationDeg(apexDeg, n))),
   );
   return leastSquares(design, deviations);
 }

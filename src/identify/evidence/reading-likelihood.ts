@@ -1,13 +1,9 @@
 /** A tube's readings through one view of the bench: how dense each would be as a stray, or as a line of any wavelength. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
-import {
-  colourLog,
-  isVisible,
-  strayDensityPerNm,
-  visibleDensityPerNm,
-} from '../spectrum/outlier-readings.ts';
+import { isVisible, strayDensityPerNm, visibleDensityPerNm } from '../spectrum/outlier-readings.ts';
 
 /** Densities of one reading, per unit of the ordinate. */
 export interface ReadingDensities {
@@ -80,7 +76,7 @@ function unnamedDensity({ domainNm: [shortest, longest], ordinateAt }: Calibrati
 
 function densitiesAt(view: BenchView, reading: UnknownReading, nm: number): ReadingDensities {
   const slope = Math.abs(view.curve.slopeAt(nm));
-  const colour = Math.exp(colourLog(reading.line, nm));
+  const colour = Math.exp(colourLogLikelihood(reading.line.colour, nm));
   const uNm = Math.sqrt(reading.totalVariance) / slope;
   return {
     stray: Math.max((strayDensityPerNm(nm, uNm) / slope) * colour, SMALLEST),

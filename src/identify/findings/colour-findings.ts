@@ -1,7 +1,7 @@
 /** Colours noted that do not belong to the lines that the readings are matched with. */
+import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import { matchedLines } from '../evidence/candidate-evidence.ts';
 import type { Row } from '../rank/rank.ts';
-import { colourLog } from '../spectrum/outlier-readings.ts';
 import type { TubeFinding } from './tube-finding.ts';
 
 /** ln likelihood from which a colour contradicts a line: some 24 nm beyond what the word covers. */
@@ -20,7 +20,7 @@ export function colourFindings(lead: Row): TubeFinding[] {
     return [{ index: line.index, colour: line.colour, wavelengthNm }];
   });
   const contradicting = noted.filter(
-    ({ colour, wavelengthNm }) => colourLog({ colour }, wavelengthNm) < CONTRADICTS,
+    ({ colour, wavelengthNm }) => colourLogLikelihood(colour, wavelengthNm) < CONTRADICTS,
   );
   const { length } = contradicting;
   if (length < FEWEST || length < noted.length / 2) return [];

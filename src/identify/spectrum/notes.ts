@@ -1,7 +1,8 @@
 /** What a reading's notes - colour, brightness - say of each line of a tube. */
+import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import type { BenchLine } from '../../record/bench.ts';
 import type { ModelLine } from './expected-lines.ts';
-import { brightnessLog, colourLog } from './outlier-readings.ts';
+import { brightnessLog } from './outlier-readings.ts';
 
 /** Factors by which the notes of one reading change the densities at lines; each worked out when first asked for. */
 export class NoteFactors {
@@ -20,7 +21,8 @@ export class NoteFactors {
     const known = this.#factors[j]!;
     if (!Number.isNaN(known)) return known;
     const { wavelengthNm, prominence } = this.#lines[j]!;
-    const log = colourLog(this.#reading, wavelengthNm) + brightnessLog(this.#reading, prominence);
+    const log =
+      colourLogLikelihood(this.#reading.colour, wavelengthNm) + brightnessLog(this.#reading, prominence);
     const fresh = Math.exp(log);
     this.#factors[j] = fresh;
     return fresh;

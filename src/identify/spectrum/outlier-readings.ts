@@ -1,5 +1,4 @@
 /** Readings that belong to no line of the tube: how dense they are, and what a tube that is not listed would show. */
-import { colourRangeNm } from '../../lines/colour.ts';
 import { roomLight, tubeNamed, usualImpurities } from '../../lines/table.ts';
 import type { BenchLine } from '../../record/bench.ts';
 
@@ -46,17 +45,6 @@ export function isVisible(wavelengthNm: number): boolean {
 export function logUnlistedCount(count: number): number {
   // Few tubes show a student more than a dozen lines; nearly even up to there.
   return Math.log(0.09) - (count > 12 ? (count - 12) * 0.3 : 0);
-}
-
-/** Students differ about colour names by some 12 nm; beyond that a colour speaks against a line. */
-const COLOUR_SOFTNESS_NM = 12;
-
-/** ln likelihood of the colour noted, if the line is at this wavelength; 0 without a colour. */
-export function colourLog(line: Pick<BenchLine, 'colour'>, wavelengthNm: number): number {
-  if (line.colour === null) return 0;
-  const { fromNm, toNm } = colourRangeNm(line.colour);
-  const off = Math.max(fromNm - wavelengthNm, wavelengthNm - toNm, 0);
-  return Math.max(-0.5 * (off / COLOUR_SOFTNESS_NM) ** 2, -5);
 }
 
 const GRADE = { strong: 0, medium: -1.3, weak: -2.6 } as const;

@@ -2,13 +2,11 @@
 import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
 
 import { provenanceOf, sourceText } from '../../../lines/provenance.ts';
+import { isPairMean, isSameLine } from '../../../lines/same-line.ts';
 import type { LineProvenance, SpectralLine } from '../../../lines/spectrum.ts';
 import { tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
 import { listedText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
-
-/** A stated known wavelength this close to a listed line is that line, nm: tables round to 0.1. */
-const SAME_LINE_NM = 0.1;
 
 const basisText: Readonly<Record<LineProvenance['basis'], string>> = {
   read: 'read in the source',
@@ -90,8 +88,7 @@ function matchedLines({ tubes }: Analysis): UsedLine[] {
 /** The nearest listed line of these substances, or both lines of a pair that the prism shows as one. */
 function listedLine(substances: readonly string[], wavelengthNm: number, as: string): UsedLine[] {
   const pair = unresolvedPairs.find(
-    ({ substance, quotedNm }) =>
-      substances.includes(substance) && Math.abs(quotedNm - wavelengthNm) <= SAME_LINE_NM,
+    ({ substance, quotedNm }) => substances.includes(substance) && isPairMean(wavelengthNm, quotedNm),
   );
   return pair === undefined
     ? nearestLine(substances, wavelengthNm, as)
@@ -104,7 +101,7 @@ function nearestLine(substances: readonly string[], wavelengthNm: number, as: st
   const nearest = substances
     .flatMap((name) => tubeNamed(name)?.lines ?? [])
     .map((line) => ({ line, distance: Math.abs(line.wavelengthNm - wavelengthNm) }))
-    .filter(({ distance }) => distance <= SAME_LINE_NM)
+    .filter(({ line }) => isSameLine(line.wavelengthNm, wavelengthNm))
     .sort((a, b) => a.distance - b.distance || b.line.prominence - a.line.prominence)[0];
   return nearest === undefined ? [] : [{ as, line: nearest.line }];
 }
