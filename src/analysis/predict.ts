@@ -3,7 +3,6 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { type Glass, refractiveIndex } from '../calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
-import type { TubeLine } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
 import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
@@ -21,6 +20,8 @@ export interface PredictedLine {
   /** Null for a bare wavelength. */
   readonly brightness: Brightness | null;
   readonly extrapolated: boolean;
+  /** The lines behind it where it is several read as one; missing for a single line. */
+  readonly linesNm?: readonly number[];
 }
 
 /** What is to be found: a line of a tube, or a bare wavelength. */
@@ -29,6 +30,10 @@ export interface WantedLine {
   readonly wavelengthNm: number;
   readonly colour: ColourName;
   readonly brightness: Brightness | null;
+  /** Natural logarithm of how visible it is; missing for a bare wavelength. */
+  readonly prominence?: number;
+  /** The lines behind it where it is several read as one; missing for a single line. */
+  readonly linesNm?: readonly number[];
 }
 
 /** A bench that has no calibration yet: a catalogue glass at minimum deviation. */
@@ -53,7 +58,8 @@ export function wantedLines(substance: string, brightOnly = false): WantedLine[]
       substance,
       wavelengthNm: line.wavelengthNm,
       colour: line.colour,
-      brightness: gradeOf(line),
+      brightness: line.brightness ?? gradeAt(line.prominence),
+      prominence: line.prominence,
     }))
     .filter(({ brightness }) => !brightOnly || brightness !== 'weak')
     .reverse();
@@ -83,13 +89,18 @@ function placeOnCurve(bench: Bench, curve: CalibrationCurve | null, wavelengthNm
   };
 }
 
+/** Minimum deviation, degrees; NaN where light does not pass. */
+export function glassDeviationDeg(
+  { apexAngleDeg, glass }: Pick<GlassStation, 'apexAngleDeg' | 'glass'>,
+  wavelengthNm: number,
+): number {
+  return minimumDeviationDeg(apexAngleDeg, refractiveIndex(glass, wavelengthNm));
+}
+
 /** Places by the catalogue alone: minimum deviation of each line, the prism's melt and the setting left out. */
 export function predictForGlass(station: GlassStation, lines: readonly WantedLine[]): PredictedLine[] {
   return lines.map((line) => {
-    const deviationDeg = minimumDeviationDeg(
-      station.apexAngleDeg,
-      refractiveIndex(station.glass, line.wavelengthNm),
-    );
+    const deviationDeg = glassDeviationDeg(station, line.wavelengthNm);
     return {
       ...line,
       reading: formatAngle(station.centralDeg + station.side * deviationDeg, station.leastCountArcmin),
@@ -100,9 +111,8 @@ export function predictForGlass(station: GlassStation, lines: readonly WantedLin
   });
 }
 
-/** The eye's own grade where there is one, else half-way between the grades of prominence (0, -1.3, -2.6). */
-function gradeOf({ brightness, prominence }: TubeLine): Brightness {
-  if (brightness !== null) return brightness;
+/** Where the eye's own grade is missing: half-way between the grades of prominence (0, -1.3, -2.6). */
+export function gradeAt(prominence: number): Brightness {
   if (prominence > -0.65) return 'strong';
   return prominence > -1.95 ? 'medium' : 'weak';
 }

@@ -7,7 +7,18 @@ import { type Column, textTable, wrapText } from './text-table.ts';
 /** What `predict --json` prints for one line. */
 export function predictedObject(line: PredictedLine) {
   const { substance, wavelengthNm, reading, deviationDeg, colour, brightness, extrapolated } = line;
-  return { substance, wavelengthNm, reading, deviationDeg, color: colour, brightness, extrapolated };
+  const linesNm = line.linesNm ?? [wavelengthNm];
+  return { substance, wavelengthNm, linesNm, reading, deviationDeg, color: colour, brightness, extrapolated };
+}
+
+/** `587.56`; two lines read as one `589.00 + 589.59`, more of them `501.27-502.33 (3)`. */
+export function placeText({
+  wavelengthNm,
+  linesNm,
+}: Pick<PredictedLine, 'wavelengthNm' | 'linesNm'>): string {
+  if (linesNm === undefined) return listedText(wavelengthNm);
+  const [shortest, longest] = [Math.min(...linesNm), Math.max(...linesNm)].map(listedText);
+  return linesNm.length === 2 ? `${shortest} + ${longest}` : `${shortest}-${longest} (${linesNm.length})`;
 }
 
 /** One table in the order of the tubes asked for, red to violet within a tube. */
@@ -20,7 +31,7 @@ export function predictedText(lines: readonly PredictedLine[], unit: OrdinateUni
       { title: `u${unitMark(unit)}`, align: 'right' },
       ({ standardUncertainty }) => uncertaintyText(standardUncertainty),
     ],
-    [{ title: 'nm' }, (line) => `${listedText(line.wavelengthNm)}${line.extrapolated ? ' *' : ''}`],
+    [{ title: 'nm' }, (line) => `${placeText(line)}${line.extrapolated ? ' *' : ''}`],
     [{ title: 'colour' }, ({ colour }) => colour],
     [{ title: 'to the eye' }, ({ brightness }) => brightness ?? ''],
     [{ title: 'tube' }, ({ substance }) => substance ?? ''],
@@ -31,6 +42,9 @@ export function predictedText(lines: readonly PredictedLine[], unit: OrdinateUni
     lines.map((line) => shown.map(([, cell]) => cell(line))),
   );
   const notes = [
+    ...(lines.some(({ linesNm }) => linesNm !== undefined)
+      ? [wrapText('Lines that this bench shows as one are one row, placed where an eye sets on them.')]
+      : []),
     ...(lines.some(({ extrapolated }) => extrapolated) ? ['* outside the range of the known lines'] : []),
     ...(fromCatalogue
       ? [

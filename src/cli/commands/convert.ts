@@ -1,5 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
+import { cribLines, partedOn } from '../../analysis/crib-lines.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
 import { quoteText } from '../../angle/quote-text.ts';
@@ -46,7 +47,10 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
-  const predicted = predictOnCurve(readOn, record.analysis.calibration.curve, targets);
+  const { curve } = record.analysis.calibration;
+  const rows =
+    curve === null ? targets : cribLines(targets, curve.ordinateAt, partedOn(record.analysis.bench, curve));
+  const predicted = predictOnCurve(readOn, curve, rows);
   printResults(shown, predicted, record, { json: switchOption(call, 'json'), isExercise });
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;

@@ -1,7 +1,9 @@
 /** `whichgas predict`: a crib sheet for a calibrated bench, or for a catalogue glass before there is one. */
 
+import { cribLines, partedOn, usuallyPartedArcmin } from '../../analysis/crib-lines.ts';
 import {
   type GlassStation,
+  glassDeviationDeg,
   predictForGlass,
   predictOnCurve,
   type WantedLine,
@@ -42,7 +44,8 @@ async function onRecord(call: CommandCall) {
   if (curve === null)
     complain(`${shownName(file)}: too few known lines for a calibration, so nothing can be predicted`);
   const readOn = benchToReadOn(analysis.bench, calibrationFrom);
-  return { lines: predictOnCurve(readOn, curve, lines), unit, isCalibrated: curve !== null };
+  const rows = curve === null ? lines : cribLines(lines, curve.ordinateAt, partedOn(analysis.bench, curve));
+  return { lines: predictOnCurve(readOn, curve, rows), unit, isCalibrated: curve !== null };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
@@ -55,7 +58,9 @@ function forGlass(call: CommandCall, glassName: string) {
     { leastCount: text('least-count'), apexAngle: text('apex'), central: text('central') },
     { glass: glassNamed(glassName), side: switchOption(call, 'decreasing') ? -1 : 1 },
   );
-  const lines = predictForGlass(station, linesOf(call.words, switchOption(call, 'bright')));
+  const wanted = linesOf(call.words, switchOption(call, 'bright'));
+  const rows = cribLines(wanted, (nm) => glassDeviationDeg(station, nm) * 60, usuallyPartedArcmin);
+  const lines = predictForGlass(station, rows);
   if (lines.some(({ deviationDeg }) => Number.isNaN(deviationDeg))) {
     throw new UserError(
       `--apex: light does not pass a ${station.glass.name} prism of ${quoteText(text('apex'))}; 60° is usual`,
