@@ -1,43 +1,22 @@
 /** Rows of a crib sheet: lines that a bench shows as one are one row. */
-import type { CalibrationCurve } from '../calibrate/types.ts';
 import { unresolvedPairs } from '../lines/table.ts';
-import { logSum } from '../numeric/log-sum.ts';
+import { normalised } from '../numeric/log-sum.ts';
 import type { Bench } from '../record/bench.ts';
 import type { WantedLine } from './predict.ts';
 
 /**
- * Lines nearer to each other than this are read as one through an ordinary slit, arc-minutes; on a scale in least
- * counts (common practice, no source). The finest slit still parts `FINEST`.
+ * The finest that an ordinary slit and telescope part, arc-minutes; on a scale in least counts (common practice, no
+ * source; the identification takes it for the finest too).
  */
-const USUAL = 1.6;
 const FINEST = 0.7;
-/** A pair stated to a hundredth of a nm may be that much wider than in the line table. */
-const ROUNDED = 0.95;
 
-/** What a bench parts, where nothing has been read on it yet: arc-minutes of deviation. */
-export const usuallyPartedArcmin = USUAL;
-
-/**
- * How near two lines may lie, in the curve's unit, and still be read apart on this bench: as usual, or nearer where
- * two known lines nearer than that have been read at two places.
- */
-export function partedOn(bench: Bench, curve: CalibrationCurve): number {
-  const unit = curve.unit === 'scale' ? bench.leastCount : 1;
-  const read = bench.known
-    .flatMap(({ lines }) => lines)
-    .flatMap(({ use, statedWavelengthNm, texts }) =>
-      use && statedWavelengthNm !== null
-        ? [{ ordinate: curve.ordinateAt(statedWavelengthNm), text: texts.join() }]
-        : [],
-    )
-    .sort((a, b) => a.ordinate - b.ordinate);
-  const apart = read
-    .slice(1)
-    .flatMap(({ ordinate, text }, at) =>
-      text === read[at]!.text ? [] : [ROUNDED * (ordinate - read[at]!.ordinate)],
-    );
-  return Math.max(FINEST * unit, Math.min(USUAL * unit, ...apart));
+/** How near two lines may lie on an instrument and still be read as two, arc-minutes or scale units. */
+export function partedBy({ method, leastCount }: Pick<Bench, 'method' | 'leastCount'>): number {
+  return method === 'scale' ? FINEST * leastCount : Math.max(FINEST, leastCount / 2);
 }
+
+/** Lines fainter than the brightest by more than this in prominence do not move the hand that sets on them. */
+const HARDLY_SEEN_BESIDE = 1;
 
 /**
  * Lines of one tube that lie nearer than `parted` as one: where an eye would set on it, graded as its brightest.
@@ -72,19 +51,16 @@ function isOneWith(
 function asOne(group: readonly WantedLine[]): WantedLine {
   const only = group[0]!;
   if (group.length === 1) return only;
-  const prominences = group.map(({ prominence }) => prominence ?? 0);
-  const total = logSum(prominences);
-  const meanNm = group.reduce(
-    (sum, { wavelengthNm }, at) => sum + wavelengthNm * Math.exp(prominences[at]! - total),
-    0,
-  );
-  const brightest = group[prominences.indexOf(Math.max(...prominences))]!;
-  const linesNm = group.map(({ wavelengthNm }) => wavelengthNm);
+  const prominenceOf = ({ prominence = 0 }: WantedLine): number => prominence;
+  const brightest = group.reduce((best, line) => (prominenceOf(line) > prominenceOf(best) ? line : best));
+  const set = group.filter((line) => prominenceOf(line) >= prominenceOf(brightest) - HARDLY_SEEN_BESIDE);
+  const setNm = set.map(({ wavelengthNm }) => wavelengthNm);
+  const weights = normalised(set.map(prominenceOf));
+  const meanNm = setNm.reduce((sum, nm, at) => sum + nm * weights[at]!, 0);
   return {
     ...brightest,
-    wavelengthNm: quotedNm(linesNm) ?? meanNm,
-    prominence: total,
-    linesNm,
+    wavelengthNm: quotedNm(setNm) ?? meanNm,
+    linesNm: group.map(({ wavelengthNm }) => wavelengthNm),
   };
 }
 

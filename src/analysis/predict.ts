@@ -3,6 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { type Glass, refractiveIndex } from '../calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
+import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
 import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
@@ -51,7 +52,13 @@ export const worthLooking = -3.3;
 
 /** The lines of a tube that are worth looking for, or only its strong and medium ones, from red to violet. */
 export function wantedLines(substance: string, brightOnly = false): WantedLine[] {
-  const lines = tubeNamed(substance)?.lines ?? [];
+  const tube = tubeNamed(substance);
+  const lines = tube === undefined ? [] : wantedOf(tube);
+  return brightOnly ? lines.filter(({ brightness }) => brightness !== 'weak') : lines;
+}
+
+/** The lines of a spectrum that are worth looking for, from red to violet. */
+export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
   return lines
     .filter(({ prominence }) => prominence >= worthLooking)
     .map((line) => ({
@@ -61,7 +68,6 @@ export function wantedLines(substance: string, brightOnly = false): WantedLine[]
       brightness: line.brightness ?? gradeAt(line.prominence),
       prominence: line.prominence,
     }))
-    .filter(({ brightness }) => !brightOnly || brightness !== 'weak')
     .reverse();
 }
 

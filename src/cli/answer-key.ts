@@ -5,8 +5,9 @@ import { type CsvTable, cellPlace, parseCsvTable } from './csv-table.ts';
 import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { agreement, filePath, type RecordPath, writtenPath } from './record-names.ts';
+import { expectedNames, isStationTable, stationsOfTable, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
-import { UserError } from './user-error.ts';
+import { atPlace, UserError } from './user-error.ts';
 
 /** One row of a key. */
 export interface KeyRow {
@@ -35,8 +36,14 @@ export async function answerKey(call: CommandCall, files: readonly string[]): Pr
     const substance = tubeArgument(expect);
     return { expectedOf: () => substance, missing: () => [] };
   }
-  const name = shownName(file ?? '');
-  return matchedKey(name, readRows(parseCsvTable(name, await readTextFile(file ?? ''))), files);
+  return keyOfTable(file ?? '', files);
+}
+
+/** The key in a file: a table of its own, or the one that `station` prepared the stations from. */
+export async function keyOfTable(file: string, files: readonly string[]): Promise<AnswerKey> {
+  const name = shownName(file);
+  const table = parseCsvTable(name, await readTextFile(file));
+  return matchedKey(name, isStationTable(table) ? rowsOfStations(table) : readRows(table), files);
 }
 
 interface PlacedRow extends KeyRow {
@@ -57,7 +64,7 @@ function readRows(table: CsvTable): PlacedRow[] {
     const [record, tube] = [cell('record'), cell('tube')];
     if (record === '') throw new UserError(`${name}: row ${row}: the record is not named`);
     const path = writtenPath(record);
-    const expected = inCell(cellPlace(table, row, columns.indexOf('expected')), () =>
+    const expected = atPlace(cellPlace(table, row, columns.indexOf('expected')), () =>
       tubeArgument(cell('expected')),
     );
     const place = JSON.stringify([path, plainLabel(tube)]);
@@ -67,6 +74,22 @@ function readRows(table: CsvTable): PlacedRow[] {
     }
     expectedBy.set(place, expected);
     return { record, tube, expected, path };
+  });
+}
+
+/** One row for each tube of each station that names what is in it. */
+function rowsOfStations(table: CsvTable): PlacedRow[] {
+  if (!table.columns.includes('expected'))
+    throw new UserError(`${table.name}: a key needs a column expected, which says what is in the tubes`);
+  return stationsOfTable(table, null).flatMap((row) => {
+    const record = row.record ?? '';
+    const names = expectedNames(row);
+    return tubeLabels(row).flatMap((label, at) => {
+      const name = names[at] ?? null;
+      if (name === null) return [];
+      const expected = atPlace(row.placeOf('expected'), () => tubeArgument(name));
+      return [{ record, tube: label ?? '', expected, path: writtenPath(record) }];
+    });
   });
 }
 
@@ -139,13 +162,4 @@ function groupedByName(files: readonly string[]) {
     else group.push({ file, path });
   }
   return groups;
-}
-
-function inCell<Value>(place: string, read: () => Value): Value {
-  try {
-    return read();
-  } catch (error) {
-    if (error instanceof UserError) throw new UserError(`${place}: ${error.message}`);
-    throw error;
-  }
 }

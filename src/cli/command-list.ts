@@ -106,6 +106,66 @@ export const commands: readonly CommandSpec[] = [
     load: async () => (await plainCommands()).predict,
   },
   {
+    name: 'station',
+    summary: 'an exercise prepared: records with the ranking kept back, sheets to print, answers',
+    usage: '--lamp NAME --least-count ANGLE --out FILE.json | STATIONS.csv --out FOLDER',
+    remarks:
+      'STATIONS.csv has one row a station. Its columns are station (needed), record (name of the file, station-3.json without it), title, date, method, least count, windows, lamp, tube, shelf, expected (what is in the tubes), prism, apex, glass, central, calibration; what a cell leaves open is as the flags say. Several tubes, or names, stand in one cell, separated by commas or semicolons. The same table is a key for verify.',
+    options: {
+      out: { type: 'string', short: 'o', value: 'FILE.json|FOLDER', help: 'where the records go' },
+      sheet: {
+        type: 'string',
+        value: 'FILE.html',
+        help: 'also sheets to print, for pairs without a computer',
+      },
+      answers: {
+        type: 'string',
+        value: 'FILE.html',
+        help: "also the instructor's page: what is in the tubes and where its lines are found",
+      },
+      key: {
+        type: 'string',
+        value: 'KEY.csv',
+        help: 'for the answers: what is in the tubes, a key as verify takes it',
+      },
+      station: { type: 'string', value: 'TEXT', help: 'name or number of the station' },
+      title: { type: 'string', value: 'TEXT', help: 'title of the record' },
+      date: { type: 'string', value: 'TEXT', help: 'day of the exercise' },
+      method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
+      'least-count': {
+        type: 'string',
+        value: 'ANGLE',
+        help: "least count of the vernier (1'), or scale units",
+      },
+      windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
+      lamp: { type: 'string', value: 'NAME', help: 'the known lamp, such as mercury' },
+      tube: { type: 'string', value: 'LABELS', help: 'labels of the unknown tubes: "tube C" or "C, D"' },
+      shelf: {
+        type: 'string',
+        value: 'NAMES',
+        help: 'the tubes that it can be: "helium, neon, argon"; any without it',
+      },
+      expect: { type: 'string', value: 'NAMES', help: 'for the answers: what is in the tubes' },
+      prism: { type: 'string', value: 'TEXT', help: 'name of the prism' },
+      apex: { type: 'string', value: 'ANGLE', help: 'apex angle of the prism' },
+      glass: {
+        type: 'string',
+        value: 'NAME',
+        help: 'for expected places: its catalogue glass (F2 ...), with the apex angle',
+      },
+      central: { type: 'string', value: 'READING', help: 'with a glass: reading of the central image' },
+      calibration: {
+        type: 'string',
+        value: 'OTHER.json',
+        help: 'for expected places: a record with the known lamp read on this station before',
+      },
+      force: { type: 'boolean', help: 'replace files, but no record with readings in it' },
+      json,
+    },
+    example: 'whichgas station stations.csv --out lab --sheet sheets.html --answers answers.html',
+    load: async () => (await plainCommands()).station,
+  },
+  {
     name: 'verify',
     summary: "the instructor's check: do the readings support the expected tube, and what is to blame",
     usage: 'RECORD... --expect NAME | --key KEY.csv',
@@ -142,8 +202,13 @@ export const commands: readonly CommandSpec[] = [
   {
     name: 'import',
     summary: 'a spreadsheet of readings (CSV) made into a bench record',
-    usage: 'READINGS.csv --least-count ANGLE',
+    usage: 'READINGS.csv --least-count ANGLE | READINGS.csv --station STATION.json',
     options: {
+      station: {
+        type: 'string',
+        value: 'STATION.json',
+        help: 'the prepared record that the readings belong to: instrument, shelf and title are its; --out may name it too, to fill it',
+      },
       'least-count': {
         type: 'string',
         value: 'ANGLE',
@@ -152,6 +217,8 @@ export const commands: readonly CommandSpec[] = [
       method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
       windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
       title: { type: 'string', value: 'TEXT', help: 'title of the record' },
+      observers: { type: 'string', value: 'NAMES', help: 'who read, separated by commas' },
+      date: { type: 'string', value: 'TEXT', help: 'day of the readings' },
       out: {
         type: 'string',
         short: 'o',
@@ -161,6 +228,8 @@ export const commands: readonly CommandSpec[] = [
       force: { type: 'boolean', help: 'replace a file that is there already' },
       json,
     },
+    remarks:
+      'READINGS.csv has one row a line, in columns lamp, tube, wavelength, color, brightness, reading, reading 2 (and so on, for repeats), left and right (for both sides), note, answer; a row belongs to a lamp or to a tube, and "central" there marks the central image.',
     example: `whichgas import readings.csv --least-count "1'" --out bench.json`,
     load: async () => (await plainCommands()).importReadings,
   },

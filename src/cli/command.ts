@@ -28,6 +28,8 @@ export interface CommandSpec {
   /** What follows the name: `RECORD READING...`. */
   readonly usage: string;
   readonly options: Readonly<Record<string, CommandOption>>;
+  /** What options alone do not tell, for the end of the help. */
+  readonly remarks?: string;
   /** A whole command line that works. */
   readonly example: string;
   /** Loaded only when the command is called, so that no command waits for the parts of another. */

@@ -28,7 +28,8 @@ export function commandHelp(command: CommandSpec): string {
     wrapText(`whichgas ${command.name}: ${command.summary}`, '  '),
     `Usage\n  ${wrapText(`whichgas ${command.name} ${command.usage}`.trimEnd(), '    ', 76)}`,
     `Options\n${optionList({ ...command.options, ...everywhere })}`,
-    `Example\n  ${command.example}`,
+    ...(command.remarks === undefined ? [] : [wrapText(command.remarks)]),
+    `Example\n  ${wrapText(command.example, '    ', 78)}`,
   ].join('\n\n');
 }
 

@@ -7,5 +7,6 @@ export * as identify from './commands/identify.ts';
 export * as importReadings from './commands/import.ts';
 export * as predict from './commands/predict.ts';
 export * as schema from './commands/schema.ts';
+export * as station from './commands/station.ts';
 export * as verify from './commands/verify.ts';
 export { closestNames } from './suggest.ts';

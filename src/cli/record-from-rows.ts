@@ -17,6 +17,7 @@ export type Meaning =
   | 'color'
   | 'brightness'
   | 'note'
+  | 'answer'
   | 'reading'
   | 'left'
   | 'right';
@@ -36,6 +37,7 @@ const meanings: ReadonlyMap<string, Meaning> = new Map([
   ['colour', 'color'],
   ['brightness', 'brightness'],
   ['note', 'note'],
+  ['answer', 'answer'],
   ['left', 'left'],
   ['right', 'right'],
 ]);
@@ -65,7 +67,11 @@ export interface DraftRecord {
   readonly draft: {
     readonly central?: readonly SideValue[];
     readonly known: readonly { readonly lamp: string; readonly lines: readonly DraftLine[] }[];
-    readonly unknown: readonly { readonly label: string; readonly lines: readonly DraftLine[] }[];
+    readonly unknown: readonly {
+      readonly label: string;
+      readonly lines: readonly DraftLine[];
+      readonly answer?: string;
+    }[];
   };
   /** What was typed and has no place in the record. */
   readonly leftOut: readonly string[];
@@ -83,9 +89,11 @@ export function recordFromRows(table: CsvTable, method: Method): DraftRecord {
   const tubes: LinesByName = new Map();
   const central: { readonly value: ReadingValue; readonly row: number; readonly column: number }[] = [];
   const leftOut: string[] = [];
+  const answers = new Map<string, Cell>();
   for (const row of table.rows) {
     const cells = new RowCells(table, meaningOf, row);
     const [owners, owner] = ownerOf(cells, lamps, tubes);
+    takeAnswer(cells, owners === tubes ? owner : null, answers);
     const readings = readingsOf(cells, method);
     if (centralWord.test(owner)) {
       central.push(...readings.map(({ value, column }) => ({ value, row: row.row, column })));
@@ -106,7 +114,10 @@ export function recordFromRows(table: CsvTable, method: Method): DraftRecord {
   const draft = {
     ...(central.length === 0 ? {} : { central: central.map(({ value }) => value as SideValue) }),
     known: [...lamps].map(([lamp, lines]) => ({ lamp, lines: lines.map(({ line }) => line) })),
-    unknown: [...tubes].map(([label, lines]) => ({ label, lines: lines.map(({ line }) => line) })),
+    unknown: [...tubes].map(([label, lines]) => {
+      const answer = answers.get(label)?.text;
+      return { label, lines: lines.map(({ line }) => line), ...(answer === undefined ? {} : { answer }) };
+    }),
   };
   const ofCentral = (place: string) => {
     const cell = central[Number(/^central\[(\d+)\]/.exec(place)?.[1])];
@@ -139,7 +150,7 @@ function columnMeanings(table: CsvTable): readonly (Meaning | null)[] {
     const meaning = /^readings?( ?\d+)?$/.test(column) ? 'reading' : meanings.get(column);
     if (meaning !== undefined) return meaning;
     throw new UserError(
-      `${table.name}: row 1, column ${at + 1}: the column ${quoteText(column)} is not known; known are lamp, tube, wavelength, color, reading (reading 2 ...), left, right, brightness, note`,
+      `${table.name}: row 1, column ${at + 1}: the column ${quoteText(column)} is not known; known are lamp, tube, wavelength, color, reading (reading 2 ...), left, right, brightness, note, answer`,
     );
   });
   const twice = found.findIndex(
@@ -219,6 +230,21 @@ function readingsOf(cells: RowCells, method: Method): { value: ReadingValue; col
   const readings = [...single, ...sides];
   if (readings.length === 0) throw cells.refuse('there is no reading');
   return readings;
+}
+
+/** What the observers concluded stands in any row of the tube, and is the same in all that have it. */
+function takeAnswer(cells: RowCells, tube: string | null, answers: Map<string, Cell>): void {
+  const cell = cells.one('answer');
+  if (cell === null) return;
+  if (tube === null || centralWord.test(tube))
+    throw cells.refuse('an answer belongs to an unknown tube, not to a lamp', cell);
+  const before = answers.get(tube) ?? cell;
+  if (before.text !== cell.text)
+    throw cells.refuse(
+      `${quoteText(cell.text)} is another answer than ${quoteText(before.text)} above`,
+      cell,
+    );
+  answers.set(tube, cell);
 }
 
 function lineWords(cells: RowCells) {

@@ -12,3 +12,13 @@ export class UserError extends Error {
     this.sentences = sentences;
   }
 }
+
+/** A refusal of what is written at a place, with the place in front. */
+export function atPlace<Value>(place: string, read: () => Value): Value {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof UserError) throw new UserError(`${place}: ${error.message}`);
+    throw error;
+  }
+}

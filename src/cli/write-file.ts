@@ -4,12 +4,16 @@ import { chmod, open, realpath, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
 import { renameOver } from '../disk/rename-over.ts';
+import { readRecord } from '../record/read-record.ts';
 import { asUserError, shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
 
-/** What may stand under the name and be replaced: no file at all, any file but a bench record, or any file. */
-export type Replaceable = 'nothing' | 'no-record' | 'any-file';
+/**
+ * What may stand under the name and be replaced: no file at all, any file but a bench record, any file but a record
+ * with readings in it, or any file.
+ */
+export type Replaceable = 'nothing' | 'no-record' | 'no-readings' | 'any-file';
 
 /**
  * Writes the whole file or nothing: a new file beside it takes its place only when it is complete, with the mode of
@@ -55,9 +59,31 @@ async function checkReplaceable(path: string, target: string, before: Stats, rep
   if (replaceable === 'nothing') {
     throw new UserError(`${name}: there is a file of that name already; --force replaces it`);
   }
-  if (replaceable === 'no-record' && (await holdsRecord(target))) {
-    throw new UserError(`${name}: this file holds a bench record, which is not replaced; give another name`);
-  }
+  if (replaceable === 'any-file' || !(await holdsRecord(target))) return;
+  if (replaceable === 'no-readings' && (await isWithoutReadings(target))) return;
+  const what = replaceable === 'no-readings' ? 'a bench record with readings' : 'a bench record';
+  throw new UserError(`${name}: this file holds ${what}, which is not replaced; give another name`);
+}
+
+/** Throws UserError where `writeTextFile` would find something that is not `replaceable`; before several are written. */
+export async function refuseUnlessReplaceable(path: string, replaceable: Replaceable): Promise<void> {
+  const target = await fileMeant(path);
+  const before = await stat(target).catch(() => null);
+  if (before !== null) await checkReplaceable(path, target, before, replaceable);
+}
+
+/** A record in which nobody has written a reading yet: a prepared station. */
+async function isWithoutReadings(file: string): Promise<boolean> {
+  const read = readRecord(await readTextFile(file).catch(() => ''));
+  if (!read.ok) return false;
+  const { central = [], check = [], known, unknown } = read.record;
+  return (
+    central.length + check.length === 0 &&
+    known.every((lamp) => lamp.lines.length + (lamp.check?.length ?? 0) === 0) &&
+    unknown.every(
+      (tube) => tube.lines.length + (tube.central?.length ?? 0) + (tube.notSeen?.length ?? 0) === 0,
+    )
+  );
 }
 
 /** Also of a damaged record: somebody's readings are in it. */

@@ -1,15 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import { cribLines, partedOn, usuallyPartedArcmin } from '../../src/analysis/crib-lines.ts';
+import { cribLines, partedBy } from '../../src/analysis/crib-lines.ts';
 import { glassDeviationDeg, wantedLines } from '../../src/analysis/predict.ts';
 import { glasses } from '../../src/calibrate/curve/glasses.ts';
-import { bench, straightCurve } from '../cli/analysis-fixture.ts';
 
 const station = { glass: glasses.find(({ name }) => name === 'F2')!, apexAngleDeg: 60 };
+const parted = partedBy({ method: 'central', leastCount: 1 });
 const throughFlint = (nm: number) => glassDeviationDeg(station, nm) * 60;
 
 describe('lines that a bench shows as one', () => {
   test('are one row at the wavelength that tables quote for the pair', () => {
-    const rows = cribLines(wantedLines('sodium', true), throughFlint, usuallyPartedArcmin);
+    const rows = cribLines(wantedLines('sodium', true), throughFlint, parted);
     // The D lines are 0.60 nm apart, 0.26' on a 60° prism of F2; tables quote 589.3 for the pair.
     const yellow = rows.filter(({ wavelengthNm }) => Math.abs(wavelengthNm - 589.3) < 1);
     expect(yellow).toMatchObject([{ wavelengthNm: 589.3, brightness: 'strong' }]);
@@ -17,9 +17,9 @@ describe('lines that a bench shows as one', () => {
   });
 
   test('hold every line asked for once, and rows lie further apart than the bench parts', () => {
-    for (const tube of ['neon', 'argon', 'krypton', 'nitrogen', 'carbon dioxide']) {
+    for (const tube of ['neon', 'argon', 'krypton', 'hydrogen']) {
       const wanted = wantedLines(tube);
-      const rows = cribLines(wanted, throughFlint, usuallyPartedArcmin);
+      const rows = cribLines(wanted, throughFlint, parted);
       expect(rows.flatMap(({ linesNm, wavelengthNm }) => linesNm ?? [wavelengthNm])).toEqual(
         wanted.map(({ wavelengthNm }) => wavelengthNm),
       );
@@ -27,11 +27,11 @@ describe('lines that a bench shows as one', () => {
       for (const { linesNm } of rows) {
         if (linesNm === undefined) continue;
         const places = linesNm.map(throughFlint);
-        expect(Math.max(...places) - Math.min(...places)).toBeLessThan(usuallyPartedArcmin);
+        expect(Math.max(...places) - Math.min(...places)).toBeLessThan(parted);
       }
       const first = rows.map(({ linesNm, wavelengthNm }) => throughFlint(linesNm?.[0] ?? wavelengthNm));
       for (const [at, place] of first.slice(1).entries())
-        expect(place - first[at]!).toBeGreaterThanOrEqual(usuallyPartedArcmin);
+        expect(place - first[at]!).toBeGreaterThanOrEqual(parted);
     }
   });
 
@@ -43,34 +43,23 @@ describe('lines that a bench shows as one', () => {
     expect(cribLines(two, throughFlint, 1.6)).toEqual(two);
   });
 
-  test('part where this bench has read two known lines apart, not where it has read one place twice', () => {
-    // The fixture's curve falls by 1' per nm.
-    const curve = straightCurve();
-    const known = (...read: (readonly [number, string])[]) =>
-      bench({
-        known: [
-          {
-            name: 'mercury',
-            substances: ['mercury'],
-            lines: read.map(([statedWavelengthNm, text], index) => ({
-              index,
-              settings: [],
-              texts: [text],
-              colour: null,
-              brightness: null,
-              note: null,
-              use: true,
-              lampIndex: 0,
-              statedWavelengthNm,
-              confirmed: false,
-            })),
-          },
-        ],
-      });
-    expect(partedOn(bench(), curve)).toBe(1.6);
-    expect(partedOn(known([577, "149°33'"], [578, "149°32'"], [600, "149°10'"]), curve)).toBeCloseTo(0.95);
-    expect(partedOn(known([577, "149°33'"], [578, "149°33'"]), curve)).toBe(1.6);
-    // Nobody reads lines of a tenth of a minute apart; the names are right and the slit is not that fine.
-    expect(partedOn(known([577, "149°33'"], [577.1, "149°32'"]), curve)).toBe(0.7);
+  test('are placed by the bright ones: a faint neighbour does not move the hand', () => {
+    const rows = cribLines(wantedLines('mercury'), throughFlint, 1.6);
+    const blue = rows.find(({ linesNm }) => linesNm?.some((nm) => Math.abs(nm - 435.83) < 0.01));
+    expect(blue!.linesNm!.length).toBeGreaterThan(1);
+    expect(blue!.wavelengthNm).toBeCloseTo(435.8328, 3);
+  });
+
+  test('are parted by half a least count, and by no less than the slit lets through', () => {
+    expect(partedBy({ method: 'central', leastCount: 1 })).toBe(0.7);
+    expect(partedBy({ method: 'central', leastCount: 5 })).toBe(2.5);
+    expect(partedBy({ method: 'scale', leastCount: 0.1 })).toBeCloseTo(0.07);
+    // The yellow pair of mercury is 0.93' apart on this flint: two lines to 1', one to 5'.
+    const yellow = (leastCount: number) =>
+      cribLines(wantedLines('mercury', true), throughFlint, partedBy({ method: 'central', leastCount }))
+        .map(({ wavelengthNm }) => wavelengthNm)
+        .filter((nm) => nm > 570 && nm < 590);
+    expect(yellow(1).map(Math.round)).toEqual([579, 577]);
+    expect(yellow(5)).toEqual([578]);
   });
 });

@@ -235,3 +235,70 @@ describe('whichgas import', () => {
     expect(err).toMatch(sentence);
   });
 });
+
+describe('whichgas import --station', () => {
+  const station = JSON.stringify({
+    whichgas: 1,
+    title: 'Station 3',
+    instrument: { method: 'both-sides', leastCount: "1'" },
+    known: { lamp: 'Hg', lines: [] },
+    unknown: { label: 'C', lines: [] },
+    shelf: ['neon', 'helium'],
+    ranking: 'after-answer',
+    about: { station: '3', prism: 'P3' },
+  });
+  const csv = 'lamp,tube,wavelength,left,right,answer\nHg,,546.07,229 40,131 20,\n,C,,228 53,132 05,neon\n';
+  const imported = (cwd: string, text: string, ...more: string[]) =>
+    whichgas(['import', '-', '--station', 's.json', ...more], { cwd, stdin: text });
+
+  it('takes from the prepared record all but lamps and tubes, and leaves it as it is', () =>
+    withFiles({ 's.json': station }, (cwd) => {
+      const { code, out, err } = imported(cwd, csv, '--observers', 'A; B', '--date', '2026-12-01');
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect(JSON.parse(out)).toEqual({
+        ...JSON.parse(station),
+        known: {
+          lamp: 'Hg',
+          lines: [{ wavelengthNm: 546.07, readings: [{ left: '229 40', right: '131 20' }] }],
+        },
+        unknown: { label: 'C', lines: [{ readings: [{ left: '228 53', right: '132 05' }] }], answer: 'neon' },
+        about: { date: '2026-12-01', observers: ['A', 'B'], station: '3', prism: 'P3' },
+      });
+      expect(readFileSync(join(cwd, 's.json'), 'utf8')).toBe(station);
+    }));
+
+  it.each([
+    [
+      'the least count once more',
+      csv,
+      ['--least-count', "1'"],
+      /--least-count: the record of the station says it/,
+    ],
+    [
+      'an answer to a lamp',
+      'lamp,left,right,answer\nHg,1,2,neon',
+      [],
+      /row 2, column 4 \(answer\): an answer belongs to/,
+    ],
+    [
+      'two answers',
+      'tube,left,right,answer\nC,1,2,neon\nC,1,2,argon',
+      [],
+      /row 3, .*another answer than "neon" above/,
+    ],
+    ['observers without end', csv, ['--observers', 'x'.repeat(500)], /^whichgas: --observers: /],
+  ])('refuses %s', (_what, text, flags, sentence) =>
+    withFiles({ 's.json': station }, (cwd) => {
+      const { code, out, err } = imported(cwd, text, ...flags);
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      expect(err).toMatch(sentence);
+    }),
+  );
+
+  it('refuses a station that has readings', () =>
+    withFiles({ 's.json': readFileSync('data/examples/harbour-lane-bench-2.json') }, (cwd) => {
+      const { code, err } = imported(cwd, csv);
+      expect(code).toBe(2);
+      expect(err).toMatch(/--station s\.json: has readings already/);
+    }));
+});

@@ -1,10 +1,13 @@
 /** Texts of every kind at every place where the program takes one: an answer or a sentence, never a fault. */
-import { writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import fc from 'fast-check';
+import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { parseSmallAngle } from '../../src/angle/least-count.ts';
 import { parseAngle } from '../../src/angle/parse-angle.ts';
 import { readingValue } from '../../src/cli/reading-argument.ts';
+import { stationFields } from '../../src/cli/station-table.ts';
 import { findLamp, findTube } from '../../src/lines/names.ts';
 import { searchLines } from '../../src/lines/search.ts';
 import { readRecord } from '../../src/record/read-record.ts';
@@ -71,6 +74,18 @@ export function describeEntrances({ inputs }: Budget): void {
       await insideFolder({ [name]: oversizedTables[name]!, 'a.json': examples[0]! }, async () => {
         await endsWell(['import', name, '--least-count', "1'", '--out', 'out.json']);
         await endsWell(['verify', 'a.json', '--key', name]);
+        await endsWell([
+          'station',
+          name,
+          '--lamp',
+          'Hg',
+          '--least-count',
+          "1'",
+          '--out',
+          'lab',
+          '--sheet',
+          's.html',
+        ]);
       });
     });
 
@@ -94,12 +109,52 @@ export function describeEntrances({ inputs }: Budget): void {
       });
     });
 
+    test('given tables of stations of every kind', async () => {
+      await insideFolder({}, async () => {
+        const cell = fc.oneof(
+          hostileText,
+          fc.constantFrom('', '1', 'Hg', 'neon', "1'", '60', 'F2', 'NaN', '9e999', '2'),
+        );
+        const columns = fc.shuffledSubarray(Object.values(stationFields).map(({ column }) => column));
+        const tables = fc.tuple(
+          columns,
+          fc.array(fc.array(cell, { minLength: 15, maxLength: 15 }), { maxLength: 3 }),
+        );
+        for (const [names, rows] of fc.sample(tables, inputs / 5)) {
+          const titles = ['station', ...names.filter((name) => name !== 'station')];
+          const csv = Papa.unparse({
+            fields: titles,
+            data: rows.map((row, at) => [String(at), ...row].slice(0, titles.length)),
+          });
+          writeFileSync('stations.csv', csv);
+          const flags = [
+            '--lamp',
+            'Hg',
+            '--least-count',
+            "1'",
+            '--expect',
+            'neon',
+            '--sheet',
+            's.html',
+            '--answers',
+            'a.html',
+          ];
+          const ended = await endsWell(['station', 'stations.csv', ...flags, '--out', 'lab', '--force']);
+          if (ended.code !== 0) continue;
+          for (const name of readdirSync('lab'))
+            expect(readRecord(readFileSync(join('lab', name), 'utf8')).ok).toBe(true);
+          rmSync('lab', { recursive: true });
+        }
+      });
+    });
+
     test('given words of every kind', async () => {
       const files = {
         'a.json': examples[0]!,
         'b.json': `\ufeff${examples[1]!.replaceAll('\n', '\r\n')}`,
         'broken.json': examples[0]!.slice(0, 300),
         'readings.csv': `tube,reading\nC,229°39'\n`,
+        'stations.csv': `station,lamp,least count,expected\n1,Hg,1',neon\n`,
       };
       await insideFolder(files, async () => {
         for (const words of fc.sample(commandLine, inputs / 2)) {

@@ -47,6 +47,10 @@ function classroom(): string {
     'key.csv',
     'record,expected\nharbour-lane-bench-2.json,neon\nharbour-lane-bench-4,helium\nnobody,argon\n',
   );
+  put(
+    'stations.csv',
+    'station;lamp;tube;shelf;expected;glass;apex\n1;mercury;C;helium, neon;neon;F2;60°\n2;Hg-Cd;tube Ü;;helium;;\n',
+  );
   put('key-folders.csv', 'record,expected\nclass/harbour-lane-bench-2.json,neon\n');
   put('key-backslashes.csv', 'record,expected\nclass\\harbour-lane-bench-2.json,neon\n');
   return folder;
@@ -93,6 +97,12 @@ const cases: readonly (readonly string[])[] = [
   ['import', 'crlf.csv', '--least-count', "1'", '--out', 'class/new.json'],
   ['import', 'utf-16.csv', '--least-count', "1'", '--json'],
   ['import', 'readings.csv', '--least-count', "1'", '--out', 'bench.json'],
+  ['station', '--lamp', 'Hg', '--least-count', "1'", '--out', 'class/s.json', '--sheet', 'sheet.html'],
+  ['station', 'stations.csv', '--least-count', "1'", '--out', 'lab', '--sheet', 'lab/sheets.html', '--json'],
+  ['station', 'stations.csv', '--least-count', "1'", '--out', 'new/lab'],
+  ['station', 'stations.csv', '--least-count', "1'", '--out', 'class', '--answers', 'class/answers.html'],
+  ['station', '--lamp', 'Hg', '--least-count', "1'", '--out', 'bench.json', '--force'],
+  ['import', 'readings.csv', '--station', 'bench.json'],
   ['identify', 'nothing.json'],
   ['identify', 'nowhere/nothing.json'],
   ['identify', 'nowhere/*.json'],

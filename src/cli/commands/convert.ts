@@ -1,6 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
-import { cribLines, partedOn } from '../../analysis/crib-lines.ts';
+import { cribLines, partedBy } from '../../analysis/crib-lines.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
 import { quoteText } from '../../angle/quote-text.ts';
@@ -49,7 +49,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
   const { curve } = record.analysis.calibration;
   const rows =
-    curve === null ? targets : cribLines(targets, curve.ordinateAt, partedOn(record.analysis.bench, curve));
+    curve === null ? targets : cribLines(targets, curve.ordinateAt, partedBy(record.analysis.bench));
   const predicted = predictOnCurve(readOn, curve, rows);
   printResults(shown, predicted, record, { json: switchOption(call, 'json'), isExercise });
   for (const problem of problems) complain(problem);

@@ -1,23 +1,18 @@
 /** `whichgas import READINGS.csv`: a spreadsheet of readings made into a bench record. */
-import { parseSmallAngle } from '../../angle/least-count.ts';
-import { quoteText } from '../../angle/quote-text.ts';
 import { jsonText } from '../../present/safe-text.ts';
 import { readRecord } from '../../record/read-record.ts';
 import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
-import { decimalNumber } from '../decimal-number.ts';
 import { shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
-import { unusableRecord } from '../load-bench.ts';
+import { type InstrumentField, instrumentOf } from '../instrument-texts.ts';
+import { loadBench, unusableRecord } from '../load-bench.ts';
 import { recordFromRows } from '../record-from-rows.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
-
-const methods = ['central', 'both-sides', 'scale'] as const;
-type Method = (typeof methods)[number];
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   const [file, extra] = call.words;
@@ -29,13 +24,13 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (out !== null && !out.toLowerCase().endsWith('.json')) {
     throw new UserError(`--out ${shownName(out)}: the name of a record must end in .json`);
   }
-  const instrument = instrumentOf(call);
-  const title = textOption(call, 'title');
+  const prepared = await preparedRecord(call);
+  const instrument = prepared?.instrument ?? instrumentOfCall(call);
   const name = shownName(file);
   const table = parseCsvTable(name, await readTextFile(file), ['note']);
   const { draft, leftOut, cellOf } = recordFromRows(table, instrument.method);
   const read = readRecord(
-    JSON.stringify({ whichgas: 1, ...(title === null ? {} : { title }), instrument, ...draft }),
+    JSON.stringify({ whichgas: 1, ...prepared, instrument, ...saidBy(call, prepared), ...draft }),
   );
   if (!read.ok) {
     throw unusableRecord(
@@ -50,35 +45,54 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   return exitCode.done;
 }
 
-function instrumentOf(call: CommandCall) {
-  const method = methods.find((each) => each === (textOption(call, 'method') ?? 'central'));
-  if (method === undefined) throw new UserError(`--method must be one of ${methods.join(', ')}`);
-  const windows = textOption(call, 'windows') ?? '1';
-  if (windows !== '1' && windows !== '2') throw new UserError('--windows must be 1 or 2');
+/** The station that the readings belong to: all of its record but lamps and tubes, which the table has. */
+async function preparedRecord(call: CommandCall): Promise<Omit<BenchRecord, 'known' | 'unknown'> | null> {
+  const file = textOption(call, 'station');
+  if (file === null) return null;
+  const said = Object.values(instrumentFlags).find((flag) => textOption(call, flag) !== null);
+  if (said !== undefined)
+    throw new UserError(`--${said}: the record of the station says it already; leave out one of the two`);
+  const { record } = await loadBench(file);
+  const { known, unknown, ...rest } = record;
+  if ([...known, ...unknown].some(({ lines }) => lines.length > 0)) {
+    throw new UserError(
+      `--station ${shownName(file)}: has readings already; a prepared station has none (import makes a record of its own)`,
+    );
+  }
+  return rest;
+}
+
+/** Title, observers and date as the flags say them. */
+function saidBy(call: CommandCall, prepared: Pick<BenchRecord, 'about'> | null) {
+  const title = textOption(call, 'title');
+  const date = textOption(call, 'date');
+  const observers = textOption(call, 'observers')
+    ?.split(/[,;]/)
+    .map((each) => each.trim());
+  const about = {
+    ...prepared?.about,
+    ...(date === null ? {} : { date }),
+    ...(observers === undefined ? {} : { observers: observers.filter((each) => each !== '') }),
+  };
   return {
-    method,
-    leastCount: leastCountOf(call, method),
-    ...(windows === '2' ? { windows: 2 } : {}),
+    ...(title === null ? {} : { title }),
+    ...(Object.keys(about).length === 0 ? {} : { about }),
   };
 }
 
-function leastCountOf(call: CommandCall, method: Method): string | number {
-  const text = textOption(call, 'least-count');
-  if (text === null) throw new UserError(`import needs --least-count, for instance --least-count "1'"`);
-  if (method !== 'scale') {
-    const leastCount = parseSmallAngle(text);
-    if (!leastCount.ok) throw new UserError(`--least-count: ${leastCount.problem}`);
-    return text;
-  }
-  const units = decimalNumber(text);
-  if (units === null || units <= 0)
-    throw new UserError(`--least-count ${quoteText(text)}: on a scale it is a number of units, such as 0.1`);
-  return units;
+const instrumentFlags = { method: 'method', windows: 'windows', leastCount: 'least-count' } as const;
+
+function instrumentOfCall(call: CommandCall) {
+  const textOf = (field: InstrumentField) => textOption(call, instrumentFlags[field]);
+  const texts = { method: textOf('method'), windows: textOf('windows'), leastCount: textOf('leastCount') };
+  return instrumentOf(texts, (field) => `--${instrumentFlags[field]}`);
 }
 
 /** The flag that a place of the record came from. */
 function flagOf(place: string): string | null {
   if (place.startsWith('instrument.leastCount')) return '--least-count';
+  if (place.startsWith('about.observers')) return '--observers';
+  if (place.startsWith('about.date')) return '--date';
   return place.startsWith('title') ? '--title' : null;
 }
 
@@ -89,7 +103,9 @@ async function writeRecord(call: CommandCall, out: string | null, record: BenchR
     throw new UserError(`the record could not be opened again: ${first?.place}: ${first?.message}`);
   }
   if (out !== null) {
-    await writeTextFile(out, written.text, switchOption(call, 'force') ? 'any-file' : 'nothing');
+    // The prepared record itself may be filled: nobody's readings are in it.
+    const replaceable = out === textOption(call, 'station') ? 'no-readings' : 'nothing';
+    await writeTextFile(out, written.text, switchOption(call, 'force') ? 'any-file' : replaceable);
     if (switchOption(call, 'json')) printJson({ out });
     else complain(`the record is in ${shownName(out)}`);
   } else if (switchOption(call, 'json')) {

@@ -1,0 +1,229 @@
+/** `whichgas station`: the records of an exercise, sheets to print, and the instructor's answers. */
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { wantedLines } from '../../analysis/predict.ts';
+import { lampLinesAt, placesAt, type StationOptics } from '../../analysis/station-lines.ts';
+import type { StationAnswers } from '../../present/station/answers.ts';
+import type { StationSheet } from '../../present/station/sheet.ts';
+import { type AnswerKey, keyOfTable } from '../answer-key.ts';
+import { type CommandCall, switchOption, textOption } from '../command.ts';
+import { parseCsvTable } from '../csv-table.ts';
+import { asUserError, shownName } from '../file-failure.ts';
+import { readTextFile } from '../files.ts';
+import { type PreparedStation, preparedStation } from '../prepared-station.ts';
+import { stationOptics } from '../station-optics.ts';
+import { expectedNames, stationOfFlags, stationsOfTable } from '../station-table.ts';
+import { complain, printJson } from '../terminal.ts';
+import { today } from '../today.ts';
+import { tubeArgument } from '../tube-arguments.ts';
+import { atPlace, type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type Replaceable, refuseUnlessReplaceable, writeTextFile } from '../write-file.ts';
+
+/** A station with the file that its record becomes. */
+interface Written extends PreparedStation {
+  readonly path: string;
+}
+
+export async function run(call: CommandCall): Promise<ExitCode> {
+  const [table, extra] = call.words;
+  if (extra !== undefined)
+    throw new UserError(`station takes one table of stations, not also ${shownName(extra)}`);
+  const [sheet, answers] = [pageName(call, 'sheet'), pageName(call, 'answers')];
+  const stations = await (table === undefined ? oneStation(call) : stationsOf(table, call));
+  const optics = await stationOptics(stations);
+  const pages: (readonly [path: string, text: string])[] = [];
+  if (sheet !== null) {
+    const { sheetsHtml } = await import('../../present/station/sheet.ts');
+    pages.push([sheet, sheetsHtml(stations.map((station) => sheetOf(station, optics.of(station).optics)))]);
+  }
+  if (answers !== null) {
+    const key = await keyOf(call, stations);
+    const { answersHtml } = await import('../../present/station/answers.ts');
+    pages.push([
+      answers,
+      answersHtml(
+        stations.map((station) => answersOf(station, optics.of(station), key)),
+        today(),
+      ),
+    ]);
+  }
+  await writeAll(call, stations, pages, table === undefined ? null : textOption(call, 'out'));
+  say(call, stations, { sheet, answers }, table === undefined ? null : textOption(call, 'out'));
+  return exitCode.done;
+}
+
+async function oneStation(call: CommandCall): Promise<Written[]> {
+  const out = textOption(call, 'out');
+  if (out === null)
+    throw new UserError('station needs --out FILE.json, or a table of stations and --out FOLDER');
+  if (!out.toLowerCase().endsWith('.json'))
+    throw new UserError(`--out ${shownName(out)}: the name of a record must end in .json`);
+  return [{ ...preparedStation(stationOfFlags(call)), path: out }];
+}
+
+async function stationsOf(file: string, call: CommandCall): Promise<Written[]> {
+  const out = textOption(call, 'out');
+  if (out === null) throw new UserError('station needs --out FOLDER for the records of a table');
+  if (out === '' || out.toLowerCase().endsWith('.json'))
+    throw new UserError(`--out ${shownName(out)}: the records of a table go into a folder`);
+  if (textOption(call, 'station') !== null)
+    throw new UserError('--station belongs to one station; a table names them itself');
+  const rows = stationsOfTable(parseCsvTable(shownName(file), await readTextFile(file)), call);
+  return rows.map((row) => ({ ...preparedStation(row), path: join(out, row.record ?? '') }));
+}
+
+function pageName(call: CommandCall, option: 'sheet' | 'answers'): string | null {
+  const name = textOption(call, option);
+  if (name !== null && !/\.html?$/i.test(name))
+    throw new UserError(`--${option} ${shownName(name)}: the name of the page must end in .html`);
+  return name;
+}
+
+const labelsOf = ({ bench }: Written): string[] => bench.tubes.map(({ label }) => label);
+
+function sheetOf(station: Written, optics: StationOptics): StationSheet {
+  const { bench, record, row } = station;
+  const { title = '', about, instrument, known } = record;
+  const lamp = known[0]?.lamp ?? '';
+  return {
+    record: fileName(station),
+    title,
+    station: about?.station ?? '',
+    date: about?.date ?? '',
+    prism: about?.prism ?? '',
+    method: bench.method,
+    windows: bench.windows,
+    leastCount: row.texts.leastCount ?? String(instrument.leastCount),
+    lamp,
+    known: lampLinesAt(optics, lamp),
+    tubes: labelsOf(station),
+    shelf: (bench.tubes[0]?.shelf ?? []).map((tube) => ({ tube, lines: brightestLines(optics, tube) })),
+  };
+}
+
+/** Lines of a possible tube that a sheet has room for. */
+const listedOfATube = 9;
+
+function brightestLines(optics: StationOptics, tube: string) {
+  const lines = placesAt(optics, wantedLines(tube, true));
+  const grades = ['strong', 'medium', 'weak'];
+  const brightest = [...lines]
+    .sort((a, b) => grades.indexOf(a.brightness ?? 'weak') - grades.indexOf(b.brightness ?? 'weak'))
+    .slice(0, listedOfATube);
+  return lines.filter((line) => brightest.includes(line));
+}
+
+/** A tube with fewer bright lines is known by its weak ones too. */
+const enoughBright = 8;
+
+function cribOf(optics: StationOptics, tube: string) {
+  const bright = placesAt(optics, wantedLines(tube, true));
+  return bright.length >= enoughBright ? bright : placesAt(optics, wantedLines(tube));
+}
+
+/** What is in the tubes: of the key of a call, or as flags and table say. */
+async function keyOf(call: CommandCall, stations: readonly Written[]): Promise<AnswerKey | null> {
+  const file = textOption(call, 'key');
+  if (file === null) return null;
+  const twice = stations.find(({ row }) => row.texts.expected !== null);
+  if (twice !== undefined) {
+    throw new UserError(
+      `${twice.row.placeOf('expected')}: --key says what is in the tubes too; say it in one place`,
+    );
+  }
+  return keyOfTable(
+    file,
+    stations.map(({ path }) => path),
+  );
+}
+
+function answersOf(
+  station: Written,
+  { optics, basis }: { readonly optics: StationOptics; readonly basis: string },
+  key: AnswerKey | null,
+): StationAnswers {
+  const { bench, record, row, path } = station;
+  const lamp = record.known[0]?.lamp ?? '';
+  const names = expectedNames(row);
+  const tubes = labelsOf(station).map((label, at) => {
+    const name = names[at] ?? null;
+    const expected =
+      key?.expectedOf(path, label) ??
+      (name === null ? null : atPlace(row.placeOf('expected'), () => tubeArgument(name)));
+    if (expected === null)
+      throw new UserError(
+        `${row.placeOf('expected')}: nothing says what is in ${label} of ${fileName(station)}, which the answers need`,
+      );
+    return { label, expected, lines: cribOf(optics, expected) };
+  });
+  return {
+    record: fileName(station),
+    station: record.about?.station ?? '',
+    lamp,
+    lampLines: placesAt(optics, lampLinesAt(optics, lamp)),
+    tubes,
+    optics: optics.kind,
+    basis,
+    bench,
+  };
+}
+
+const fileName = ({ path }: Written): string => path.split(/[/\\]/).at(-1) ?? path;
+
+/** Nothing is written before it is known that all of it may be. */
+async function writeAll(
+  call: CommandCall,
+  stations: readonly Written[],
+  pages: readonly (readonly [path: string, text: string])[],
+  folder: string | null,
+): Promise<void> {
+  const force = switchOption(call, 'force');
+  const files = [
+    ...stations.map(({ path, text }) => ({ path, text, replaceable: force ? 'no-readings' : 'nothing' })),
+    ...pages.map(([path, text]) => ({ path, text, replaceable: force ? 'no-record' : 'nothing' })),
+  ] as { readonly path: string; readonly text: string; readonly replaceable: Replaceable }[];
+  for (const { path, replaceable } of files) await refuseUnlessReplaceable(path, replaceable);
+  if (folder !== null) await makeFolder(folder);
+  for (const { path, text, replaceable } of files) await writeTextFile(path, text, replaceable);
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw asUserError(error, folder, 'written');
+  }
+}
+
+function say(
+  call: CommandCall,
+  stations: readonly Written[],
+  { sheet, answers }: { readonly sheet: string | null; readonly answers: string | null },
+  folder: string | null,
+): void {
+  if (switchOption(call, 'json')) {
+    for (const station of stations) {
+      const { record, path } = station;
+      const { title, about, known, shelf = null } = record;
+      printJson({
+        out: path,
+        title,
+        station: about?.station ?? null,
+        lamp: known[0]?.lamp,
+        tubes: labelsOf(station),
+        shelf,
+        sheet,
+        answers,
+      });
+    }
+    return;
+  }
+  const [first] = stations;
+  complain(
+    folder === null
+      ? `the station's record is in ${shownName(first!.path)}`
+      : `the records of ${stations.length} stations are in ${shownName(folder)}`,
+  );
+  if (sheet !== null) complain(`to print: ${shownName(sheet)}`);
+  if (answers !== null) complain(`for the instructor, not for the benches: ${shownName(answers)}`);
+}

@@ -1,0 +1,60 @@
+/** A bench that has no calibration yet, as an instructor describes it: a catalogue glass, an apex angle, a circle. */
+import type { GlassStation } from '../analysis/predict.ts';
+import { quoteText } from '../angle/quote-text.ts';
+import { type Glass, glasses } from '../calibrate/curve/glasses.ts';
+import { readRecord } from '../record/read-record.ts';
+import { unusableRecord } from './load-bench.ts';
+import { closestNames } from './suggest.ts';
+import { complain } from './terminal.ts';
+import { UserError } from './user-error.ts';
+
+export type GlassField = 'glass' | 'apex' | 'central' | 'leastCount';
+
+/** A thinner prism spreads no light worth measuring (common practice, no source). */
+const thinnestPrismDeg = 10;
+
+/** The texts mean what the same words mean in a record, and have its bounds. `placeOf`: where a person wrote one. */
+export function glassStation(
+  texts: Readonly<Record<GlassField, string>> & Pick<GlassStation, 'side'>,
+  placeOf: (field: GlassField) => string,
+): GlassStation {
+  const { leastCount, apex: apexAngle, central } = texts;
+  const glass = glassNamed(texts.glass, placeOf('glass'));
+  const instrument = { method: 'central', leastCount, apexAngle };
+  const read = readRecord(JSON.stringify({ whichgas: 1, instrument, central: [central] }));
+  if (!read.ok) {
+    throw unusableRecord(placeOf('glass'), read.problems, (place) => placeOf(fieldOf(place)));
+  }
+  for (const { message } of read.warnings) complain(message);
+  const { apexAngle: apex, leastCount: leastCountArcmin, central: settings } = read.bench;
+  const centralDeg = settings[0]?.kind === 'one-side' ? settings[0].windows[0] : undefined;
+  if (apex === null || centralDeg === undefined) throw new Error('a station without apex angle or central');
+  if (apex.valueDeg < thinnestPrismDeg) {
+    throw new UserError(
+      `${placeOf('apex')}: ${quoteText(apexAngle)} is too thin for the prism of a spectrometer, which is mostly near 60°`,
+    );
+  }
+  return { side: texts.side, glass, apexAngleDeg: apex.valueDeg, centralDeg, leastCountArcmin };
+}
+
+/** The sentence for a prism through which some line does not pass. */
+export function noLight({ glass }: Pick<GlassStation, 'glass'>, apex: string, place: string): UserError {
+  return new UserError(
+    `${place}: light does not pass a ${glass.name} prism of ${quoteText(apex)}; 60° is usual`,
+  );
+}
+
+function fieldOf(place: string): GlassField {
+  if (place.startsWith('instrument.leastCount')) return 'leastCount';
+  return place.startsWith('instrument.apexAngle') ? 'apex' : 'central';
+}
+
+function glassNamed(name: string, place: string): Glass {
+  const plainName = (text: string) => text.replaceAll(/[\s-]/g, '').toUpperCase();
+  const glass = glasses.find((each) => plainName(each.name) === plainName(name));
+  if (glass !== undefined) return glass;
+  const names = glasses.map((each) => each.name);
+  const [closest] = closestNames(name, names);
+  const cure = closest === undefined ? `it has ${names.join(', ')}` : `did you mean ${closest}?`;
+  throw new UserError(`${place}: ${quoteText(name)} is not in the catalogue; ${cure}`);
+}

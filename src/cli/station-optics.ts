@@ -1,0 +1,80 @@
+/** What is known of the prisms of stations: their calibration of another day, or their glass. */
+import { analyseBench } from '../analysis/analyse.ts';
+import { glassDeviationDeg } from '../analysis/predict.ts';
+import type { StationOptics } from '../analysis/station-lines.ts';
+import type { Bench } from '../record/bench.ts';
+import { shownName } from './file-failure.ts';
+import { type GlassField, glassStation, noLight } from './glass-station.ts';
+import { loadBench } from './load-bench.ts';
+import type { PreparedStation } from './prepared-station.ts';
+import { UserError } from './user-error.ts';
+
+export interface KnownOptics {
+  readonly optics: StationOptics;
+  /** In words, `the calibration of week-1.json`; "" where nothing is known. */
+  readonly basis: string;
+}
+
+/** Wavelengths between which light must pass, nm: no prism of a spectrometer stops a visible line. */
+const visibleNm = [390, 720] as const;
+
+/** Of all stations, each calibration read once. */
+export async function stationOptics(
+  stations: readonly PreparedStation[],
+): Promise<{ of(station: PreparedStation): KnownOptics }> {
+  const found = new Map<PreparedStation, KnownOptics>();
+  const calibrations = new Map<string, KnownOptics & { readonly bench: Bench }>();
+  for (const station of stations) {
+    const { texts, placeOf } = station.row;
+    const { calibration, glass } = texts;
+    if (calibration !== null && glass !== null)
+      throw new UserError(`${placeOf('glass')}: a calibration tells more than a glass; give one of the two`);
+    if (calibration === null) {
+      found.set(
+        station,
+        glass === null ? { optics: { kind: 'unknown' }, basis: '' } : ofGlass(station, glass),
+      );
+      continue;
+    }
+    const known = calibrations.get(calibration) ?? (await ofCalibration(calibration, placeOf('calibration')));
+    calibrations.set(calibration, known);
+    if ((known.bench.method === 'scale') !== (station.bench.method === 'scale')) {
+      throw new UserError(
+        `${placeOf('calibration')}: ${shownName(calibration)} is of another instrument: one of the two has a divided circle, the other a scale`,
+      );
+    }
+    found.set(station, known);
+  }
+  return { of: (station) => found.get(station) ?? { optics: { kind: 'unknown' }, basis: '' } };
+}
+
+async function ofCalibration(file: string, place: string): Promise<KnownOptics & { readonly bench: Bench }> {
+  const { bench } = await loadBench(file);
+  const { curve } = analyseBench({ ...bench, tubes: [] }).calibration;
+  if (curve === null)
+    throw new UserError(`${place}: ${shownName(file)} has too few known lines for a calibration`);
+  return {
+    bench,
+    optics: { kind: 'calibrated', bench, curve },
+    basis: `the calibration of ${shownName(file)}`,
+  };
+}
+
+function ofGlass({ row, bench }: PreparedStation, glass: string): KnownOptics {
+  const { texts, placeOf } = row;
+  if (bench.method === 'scale')
+    throw new UserError(`${placeOf('glass')}: a scale has no angles; name a calibration of another day`);
+  if (texts.apex === null)
+    throw new UserError(`${placeOf('glass')}: a glass needs the apex angle of the prism too, such as 60°`);
+  const station = glassStation(
+    { glass, apex: texts.apex, central: texts.central ?? '0', leastCount: texts.leastCount ?? '', side: 1 },
+    (field: GlassField) => placeOf(field),
+  );
+  if (visibleNm.some((nm) => Number.isNaN(glassDeviationDeg(station, nm))))
+    throw noLight(station, texts.apex, placeOf('apex'));
+  const readable = bench.method === 'central' && texts.central !== null;
+  return {
+    optics: { kind: 'glass', glass: station, readable },
+    basis: `${glass} of the catalogue, apex angle ${texts.apex}`,
+  };
+}

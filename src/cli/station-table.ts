@@ -1,0 +1,156 @@
+/** What an instructor says of each station: flags for one, or a table with one row a station. */
+import { quoteText } from '../angle/quote-text.ts';
+import { type CommandCall, textOption } from './command.ts';
+import { type CsvTable, cellPlace } from './csv-table.ts';
+import { UserError } from './user-error.ts';
+
+/** What may be said of a station: the flag for all of them, the column of a table, and the help of the flag. */
+export const stationFields = {
+  station: { flag: 'station', column: 'station' },
+  title: { flag: 'title', column: 'title' },
+  date: { flag: 'date', column: 'date' },
+  method: { flag: 'method', column: 'method' },
+  leastCount: { flag: 'least-count', column: 'least count' },
+  windows: { flag: 'windows', column: 'windows' },
+  lamp: { flag: 'lamp', column: 'lamp' },
+  tube: { flag: 'tube', column: 'tube' },
+  shelf: { flag: 'shelf', column: 'shelf' },
+  expected: { flag: 'expect', column: 'expected' },
+  prism: { flag: 'prism', column: 'prism' },
+  apex: { flag: 'apex', column: 'apex' },
+  glass: { flag: 'glass', column: 'glass' },
+  central: { flag: 'central', column: 'central' },
+  calibration: { flag: 'calibration', column: 'calibration' },
+} as const;
+
+export type StationField = keyof typeof stationFields;
+
+export interface StationRow {
+  /** Name of its record, without a folder, ending in .json; null where nothing names it. */
+  readonly record: string | null;
+  /** As written, null where nothing is. */
+  readonly texts: Readonly<Record<StationField, string | null>>;
+  /** `--lamp`, or `stations.csv: row 3, column 2 (lamp)`. */
+  placeOf(field: StationField): string;
+}
+
+const fieldNames = Object.keys(stationFields) as StationField[];
+
+/** Is it a table of stations, rather than a plain key? */
+export const isStationTable = ({ columns }: CsvTable): boolean => columns.includes('station');
+
+/** The one station that the flags of a call describe. */
+export function stationOfFlags(call: CommandCall): StationRow {
+  return {
+    record: null,
+    texts: textsOf((field) => flagText(call, field)),
+    placeOf: (field) => `--${stationFields[field].flag}`,
+  };
+}
+
+/** The stations of a table; what a cell leaves open is as the flags say. */
+export function stationsOfTable(table: CsvTable, call: CommandCall | null): StationRow[] {
+  checkColumns(table);
+  const made = new Map<string, number>();
+  if (table.rows.length === 0) throw new UserError(`${table.name}: there is no station below the first row`);
+  return table.rows.map(({ row, cells }) => {
+    const cell = (column: string): string | null => cells[table.columns.indexOf(column)] || null;
+    const place = (column: string) => cellPlace(table, row, table.columns.indexOf(column));
+    const station = cell('station');
+    if (station === null) throw new UserError(`${table.name}: row ${row}: the station is not named`);
+    const written = cell('record');
+    const record =
+      written === null ? recordOfStation(station, place('station')) : checkedName(written, place('record'));
+    const before = made.get(record.toLowerCase());
+    if (before !== undefined)
+      throw new UserError(`${table.name}: row ${row}: row ${before} makes the record ${record} already`);
+    made.set(record.toLowerCase(), row);
+    const isCell = (field: StationField) => cell(stationFields[field].column) !== null;
+    return {
+      record,
+      texts: textsOf(
+        (field) => cell(stationFields[field].column) ?? (call === null ? null : flagText(call, field)),
+      ),
+      placeOf: (field) =>
+        isCell(field) || call === null || flagText(call, field) === null
+          ? table.columns.includes(stationFields[field].column)
+            ? place(stationFields[field].column)
+            : `${table.name}: row ${row}: ${stationFields[field].column}`
+          : `--${stationFields[field].flag}`,
+    };
+  });
+}
+
+function checkColumns(table: CsvTable): void {
+  const known = ['record', ...fieldNames.map((field) => stationFields[field].column)];
+  const strange = table.columns.findIndex((column) => column !== '' && !known.includes(column));
+  if (strange >= 0) {
+    throw new UserError(
+      `${table.name}: row 1, column ${strange + 1}: the column ${quoteText(table.columns[strange]!)} is not known; known are ${known.join(', ')}`,
+    );
+  }
+  if (!isStationTable(table))
+    throw new UserError(`${table.name}: the first row must name the columns, one of them station`);
+}
+
+function textsOf(textOf: (field: StationField) => string | null): StationRow['texts'] {
+  return Object.fromEntries(fieldNames.map((field) => [field, textOf(field)])) as StationRow['texts'];
+}
+
+function flagText(call: CommandCall, field: StationField): string | null {
+  return textOption(call, stationFields[field].flag);
+}
+
+/** The record of a station that names none: `station-3.json`. */
+function recordOfStation(station: string, place: string): string {
+  const name = station
+    .normalize('NFC')
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '-')
+    .replaceAll(/^-+|-+$/g, '');
+  if (name === '')
+    throw new UserError(
+      `${place}: ${quoteText(station)} makes no name of a file; give one in a column "record"`,
+    );
+  return checkedName(`station-${name}`, place);
+}
+
+/** A name that every system takes for a file in the folder at hand. */
+function checkedName(written: string, place: string): string {
+  const name = written.normalize('NFC').replace(/\.json$/i, '');
+  const isPlain = /^[\p{L}\p{N}_][\p{L}\p{N}\p{M} ._()-]*$/u.test(name) && !/[ .]$/.test(name);
+  const isDevice = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i.test(name);
+  if (!isPlain || isDevice || name.length > 100) {
+    throw new UserError(
+      `${place}: ${quoteText(written)} is no name for a record; letters, digits, spaces and . _ - ( ) make one, without a folder`,
+    );
+  }
+  return `${name}.json`;
+}
+
+/** The entries of a cell: `helium, neon` or `helium; neon`. */
+export function listedIn(text: string | null): string[] {
+  return (text ?? '')
+    .split(/[,;]/)
+    .map((entry) => entry.trim())
+    .filter((entry) => entry !== '');
+}
+
+/** The tubes of a station by their labels; one without a label where none is named. */
+export function tubeLabels({ texts }: StationRow): (string | null)[] {
+  const labels = listedIn(texts.tube);
+  return labels.length === 0 ? [null] : labels;
+}
+
+/** What is in each tube of a station, in their order; null where nothing says so. Throws UserError. */
+export function expectedNames(row: StationRow): (string | null)[] {
+  const labels = tubeLabels(row);
+  const names = listedIn(row.texts.expected);
+  if (names.length === 0) return labels.map(() => null);
+  if (names.length !== labels.length) {
+    const tubes = labels.length === 1 ? 'one tube' : `${labels.length} tubes`;
+    throw new UserError(
+      `${row.placeOf('expected')}: ${names.length === 1 ? 'one name' : `${names.length} names`} for ${tubes}; give one name for each tube, separated by commas`,
+    );
+  }
+  return names;
+}
