@@ -133,7 +133,7 @@ function head({ title, station, date, prism, lamp, tubes, shelf }: StationSheet)
     `<h1>${escapeHtml(title)}</h1>`,
     '<p class="fields">',
     field('Station', station),
-    field('Date', date),
+    field('Day', date),
     field('Prism', prism),
     field('Known lamp', lamp),
     field(tubes.length === 1 ? 'Unknown tube' : 'Unknown tubes', tubes.join(', ')),
