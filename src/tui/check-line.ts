@@ -1,5 +1,7 @@
 /** Check lines: known lines kept out of the fit, which say whether the bench has moved since the calibration. */
+
 import type { CheckedLine } from '../calibrate/types.ts';
+import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
 import { addLine, editLines, isCheckList, type LineList, linesOf } from './edits.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
@@ -13,16 +15,22 @@ export function toggleCheck(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const { wavelengthNm, confirmed: _held, use: _use, ...line } = here.line;
   if (wavelengthNm === undefined)
-    return say(state, 'plain', 'A check line needs its wavelength: say first which line it is (m).');
+    return say(
+      state,
+      'plain',
+      `A check line needs its wavelength: say first which line it is (${wayTo('which-line')}).`,
+    );
   const isCheck = isCheckList(here.list);
   const to: LineList = { of: isCheck ? 'lamp' : 'lamp-check', at: place.lamp };
   const without = editLines(record, here.list, (lines) => lines.filter((_, at) => at !== here.at));
   const form = addLine(without, to, { wavelengthNm, ...line });
   const row = rowOfLine(form, place, to, linesOf(form, to).length - 1);
-  const what = isCheck ? `${wavelengthNm} back in the fit` : `${wavelengthNm} a check line, out of the fit`;
+  const what = isCheck
+    ? `${wavelengthNm} back in the curve`
+    : `${wavelengthNm} a check line, out of the curve`;
   const text = isCheck
-    ? `${wavelengthNm} is back in the fit. u undoes.`
-    : `${wavelengthNm} is a check line now, out of the fit: it tests the curve. t puts it back.`;
+    ? `${wavelengthNm} is back in the curve. ${wayTo('undo')} undoes.`
+    : `${wavelengthNm} is a check line now, out of the curve: it tests it. ${wayTo('check-line')} puts it back.`;
   return { ...commit(state, form, what, { ...place, row }, { tone: 'plain', text }), lastLine: null };
 }
 

@@ -3,7 +3,7 @@ import { circleOf } from '../angle/circle.ts';
 import { formatCount } from '../angle/format-angle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { apexShown, apexText, readApex, understandApex } from './apex-angle.ts';
-import { commit, goTo } from './commit.ts';
+import { commit, goTo, say } from './commit.ts';
 import { decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
@@ -233,7 +233,7 @@ export function clearField(state: ScreenState, field: CircleField): ScreenState 
     case 'observers':
       return cleared({ ...form, about: withProperty(form.about ?? {}, field, undefined) });
     default:
-      return state;
+      return say(state, 'plain', `${fieldHint(field)}.`);
   }
 }
 
@@ -244,5 +244,6 @@ export function editField(state: ScreenState, field: CircleField): ScreenState {
   const editable = ['title', 'station', 'observers', 'leastCount'].includes(field);
   const asTyped = field === 'apexAngle' && apexAngle !== undefined ? apexText(apexAngle) : '';
   const text = editable ? fieldText(record, field) : asTyped;
+  if (text === '') return say(state, 'plain', `${fieldHint(field)}.`);
   return { ...state, entry: entryWith(EMPTY_ENTRY.purpose, text) };
 }

@@ -1,12 +1,11 @@
-/** Keys into actions. Letters are commands only while nothing is being typed; a reading begins with a digit. */
+/** Keys into actions. Letters are always text; the few direct keys are in the list of actions. */
+import { actionsHere, BENCH_ACTIONS, OPENS_LIST } from './action-list.ts';
 import type { Action } from './actions.ts';
-import { commandsHere } from './command-list.ts';
 import type { KeyEvent, NamedKey } from './keys.ts';
-import { rowAtCursor, takesLetters } from './rows.ts';
 import type { ScreenState } from './state.ts';
 import { isWriting } from './target.ts';
 
-/** The actions of one key where the person is; usually one, none where the key means nothing. */
+/** The action of one key where the person is; null where the key means nothing. */
 export function actionFor(state: ScreenState, key: KeyEvent): Action | null {
   switch (key.kind) {
     case 'paste':
@@ -20,60 +19,44 @@ export function actionFor(state: ScreenState, key: KeyEvent): Action | null {
   }
 }
 
-/** The actions of a run of characters: commands while nothing is typed, text from the first other character on. */
+/** The action of one character: a direct key while nothing is typed, text otherwise. */
 export function actionForText(state: ScreenState, character: string): Action | null {
-  const { overlay } = state;
-  if (overlay?.kind === 'quit') return overlayQuit(character);
-  if (overlay?.kind === 'changed-outside') return overlayChanged(character);
-  if (overlay?.kind === 'help' || overlay?.kind === 'paste') {
-    return character === '?' || character === 'q' ? { type: 'escape' } : null;
-  }
-  if (overlay !== null || isWriting(state)) return { type: 'insert', text: character };
-  const command = commandsHere(state).find(({ key }) => key === character);
-  if (command !== undefined) return command.action;
+  const { overlay, history } = state;
+  if (overlay?.kind === 'pick') return { type: 'insert', text: character };
+  if (overlay !== null) return overlay.kind === 'help' && character === '?' ? { type: 'escape' } : null;
+  if (isWriting(state)) return { type: 'insert', text: character };
+  if (character === OPENS_LIST) return { type: 'pick', purpose: 'action' };
+  // Readings of a scale may lie below its zero.
+  const isSign = character === '-' && history.record.instrument.method === 'scale';
+  const direct = isSign ? undefined : actionsHere(state).find((each) => each.character === character);
+  if (direct !== undefined) return direct.action;
   // On the answer's stage every letter begins the name of a gas, without opening the list first.
-  if (state.history.place.stage === 'answer' && /\p{L}/u.test(character)) {
+  if (history.place.stage === 'answer' && /\p{L}/u.test(character)) {
     return { type: 'pick', purpose: 'answer', query: character };
   }
-  return startsLine(state, character) ? { type: 'insert', text: character } : null;
+  return character.trim() === '' ? null : { type: 'insert', text: character };
 }
 
-function startsLine(state: ScreenState, character: string): boolean {
-  if (takesLetters(state) && /\p{L}/u.test(character)) return true;
-  if (/[\d.]/.test(character)) return true;
-  return takesSides(state) && /[lr]/.test(character);
-}
-
-/** `left 229 21 right 132 48`: a line read on both sides, or the apex angle as its two reflected images. */
-function takesSides(state: ScreenState): boolean {
-  const row = rowAtCursor(state);
-  if (row?.kind === 'field') return row.field === 'apexAngle';
-  const { place, record } = state.history;
-  return record.instrument.method === 'both-sides' && (place.stage === 'lamp' || place.stage === 'tube');
-}
-
-function overlayQuit(character: string): Action | null {
-  if (character === 'y' || character === 'q') return { type: 'quit', surely: true };
-  return character === 'n' ? { type: 'escape' } : null;
-}
-
-function overlayChanged(character: string): Action | null {
-  if (character === 'm') return { type: 'keep-mine' };
-  return character === 't' ? { type: 'take-theirs' } : null;
-}
+const CTRL_KEYS: Readonly<Record<string, Action>> = {
+  c: { type: 'quit', surely: false },
+  z: { type: 'undo' },
+  y: { type: 'redo' },
+  r: { type: 'redo' },
+  a: { type: 'caret', to: 'start' },
+  e: { type: 'caret', to: 'end' },
+  u: { type: 'clear' },
+  p: { type: 'recall' },
+};
 
 function ctrlAction(letter: string): Action | null {
-  const actions: Readonly<Record<string, Action>> = {
-    c: { type: 'quit', surely: false },
-    z: { type: 'undo' },
-    y: { type: 'redo' },
-    r: { type: 'redo' },
-    a: { type: 'caret', to: 'start' },
-    e: { type: 'caret', to: 'end' },
-    u: { type: 'clear' },
-    p: { type: 'recall' },
-  };
-  return actions[letter] ?? null;
+  return CTRL_KEYS[letter] ?? null;
+}
+
+/** An F-key acts while nothing is typed, and where its action belongs. */
+function functionKey(state: ScreenState, key: string): Action | null {
+  if (state.overlay !== null || isWriting(state)) return null;
+  const wanted = BENCH_ACTIONS.find((each) => each.key === key);
+  return wanted !== undefined && actionsHere(state).includes(wanted) ? wanted.action : null;
 }
 
 function namedAction(state: ScreenState, name: NamedKey): Action | null {
@@ -92,7 +75,10 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
       if (state.overlay?.kind === 'paste') return { type: 'other-decimals' };
       if (state.entry.suggestion !== null) return { type: 'take-suggestion' };
       return state.overlay === null ? { type: 'stage', by: 1 } : null;
+    case 'ctrl-right':
+      return state.overlay === null ? { type: 'stage', by: 1 } : null;
     case 'back-tab':
+    case 'ctrl-left':
       return state.overlay === null ? { type: 'stage', by: -1 } : null;
     case 'up':
       return { type: 'move', by: -1 };
@@ -110,5 +96,9 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
       return typing ? { type: 'caret', to: 'start' } : { type: 'move', by: -Number.MAX_SAFE_INTEGER };
     case 'end':
       return typing ? { type: 'caret', to: 'end' } : { type: 'move', by: Number.MAX_SAFE_INTEGER };
+    case 'F2':
+    case 'F3':
+    case 'F4':
+      return functionKey(state, name);
   }
 }

@@ -1,5 +1,6 @@
 /** What Enter makes of the line being typed. */
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
+import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
@@ -14,12 +15,13 @@ import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { type Judgement, judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
-import { listAt, rowAtCursor } from './rows.ts';
+import { type CircleField, listAt, rowAtCursor, rowsOf } from './rows.ts';
 import { windowPairs } from './second-window.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { takeReading } from './take-reading.ts';
 import { isCentral, targetOf } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
+import { unreadLine } from './unread-line.ts';
 import { leftBehind } from './untaken.ts';
 
 /** What Enter does with the line typed. */
@@ -41,7 +43,10 @@ export function enterLine(state: ScreenState): ScreenState {
       break;
   }
   const row = rowAtCursor(state);
-  if (entry.purpose.kind === 'row' && row?.kind === 'field') return acceptField(state, row.field, text);
+  if (entry.purpose.kind === 'row' && row?.kind === 'field')
+    return isForCentral(state, row.field, text)
+      ? enterReading(goTo(state, { row: centralRow(state) }), text)
+      : acceptField(state, row.field, text);
   if (text === '' && entry.parts.length === 0) {
     return entry.purpose.kind === 'row'
       ? goTo(state, { row: state.history.place.row + 1 })
@@ -54,6 +59,19 @@ export function enterLine(state: ScreenState): ScreenState {
       'Readings go to stage 2 and 3 (Tab); here one types the name of the gas.',
     );
   return enterReading(state, text);
+}
+
+/** Settings that take no number: a reading typed there is one of the central image. */
+const CHOSEN_FIELDS: readonly CircleField[] = ['method', 'windows', 'prism'];
+
+function isForCentral({ history: { record } }: ScreenState, field: CircleField, text: string): boolean {
+  if (record.instrument.method === 'scale' || !/^\d/.test(text)) return false;
+  const isAngle = parseAngle(text).ok;
+  return isAngle && (CHOSEN_FIELDS.includes(field) || (field === 'leastCount' && !parseSmallAngle(text).ok));
+}
+
+function centralRow(state: ScreenState): number {
+  return rowsOf(state).findIndex(({ kind }) => kind === 'new-central');
 }
 
 export function cancelled(state: ScreenState): ScreenState {
@@ -85,7 +103,10 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   if (wrongStatement !== null) return refuse(state, wrongStatement);
   const wanted = readingParts(shape, isCentral(state));
   const refusal = partsRefusal(typed.parts, state.entry.parts.length + typed.parts.length, wanted, shape);
-  if (refusal !== null) return refuse(state, refusal);
+  if (refusal !== null) {
+    const unread = unreadLine(text, shape.circle, state.history.place.stage);
+    return refuse(state, unread?.problem ?? refusal, unread?.suggestion ?? null);
+  }
   const { as, understood, judged } = likelierMeaning(state, typed, shape);
   const parts = [...state.entry.parts, ...understood.texts];
   const isOpen = understood.open.length > 0;
@@ -105,8 +126,14 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   if (parts.length < wanted.length)
     return { ...chosen, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
   const reading = readingOf(parts, shape, isCentral(state));
-  if (reading === null || judged === null)
-    return refuse(state, `"${text}" is not a number of the scale; write for instance 12.3`);
+  if (reading === null || judged === null) {
+    const unread = unreadLine(text, null, state.history.place.stage);
+    return refuse(
+      state,
+      unread?.problem ?? `"${text}" is not a number of the scale; write for instance 12.3`,
+      unread?.suggestion ?? null,
+    );
+  }
   if (!judged.ok)
     return refuse(
       {
@@ -204,8 +231,8 @@ function partsRefusal(
   return null;
 }
 
-function refuse(state: ScreenState, refusal: string): ScreenState {
-  return { ...state, entry: { ...state.entry, refusal, query: null, suggestion: null } };
+function refuse(state: ScreenState, refusal: string, suggestion: string | null = null): ScreenState {
+  return { ...state, entry: { ...state.entry, refusal, query: null, suggestion, decimals: null } };
 }
 
 /** With what the reading is to be compared. */

@@ -1,7 +1,9 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
+
 import type { NextLook } from '../analysis/types.ts';
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
+import { wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
@@ -87,7 +89,7 @@ function lampText(state: ScreenState): string {
     case 'new-line':
       return 'Type the reading of any other line, or 546.07 = reading; with the word check behind, it only tests the curve.';
     case 'check':
-      return 'Check line, kept out of the fit: does the curve still hold? Type to read it once more; t puts it back.';
+      return `Check line, kept out of the curve: does the curve still hold? Type to read it once more; ${wayTo('check-line')} puts it back.`;
     default:
       return `Type to read this line once more (${exampleReading(state)} check: as a check of the curve); the arrow keys go to another line.`;
   }
@@ -134,7 +136,7 @@ function settingText({ history: { record } }: ScreenState): string {
 function lookingText(state: ScreenState, look: NextLook): string {
   if (isLookedAt(state, look)) return 'Written down. The next place to look at comes in a moment.';
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
-  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: x.`;
+  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: ${wayTo('not-seen')}`;
 }
 
 const SUPPLY =

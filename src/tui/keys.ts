@@ -21,7 +21,12 @@ export type NamedKey =
   | 'home'
   | 'end'
   | 'page-up'
-  | 'page-down';
+  | 'page-down'
+  | 'ctrl-left'
+  | 'ctrl-right'
+  | 'F2'
+  | 'F3'
+  | 'F4';
 
 export type KeyEvent =
   | { readonly kind: 'text'; readonly text: string }
@@ -82,6 +87,21 @@ const SEQUENCES: Readonly<Record<string, NamedKey>> = {
   '[5~': 'page-up',
   '[6~': 'page-down',
   '[Z': 'back-tab',
+  '[1;5D': 'ctrl-left',
+  '[1;5C': 'ctrl-right',
+  '[5D': 'ctrl-left',
+  '[5C': 'ctrl-right',
+  Od: 'ctrl-left',
+  Oc: 'ctrl-right',
+  OQ: 'F2',
+  OR: 'F3',
+  OS: 'F4',
+  '[12~': 'F2',
+  '[13~': 'F3',
+  '[14~': 'F4',
+  '[[B': 'F2',
+  '[[C': 'F3',
+  '[[D': 'F4',
 };
 
 /** The numeric keypad in application mode sends these instead of characters. */

@@ -1,4 +1,5 @@
 /** Several known lamps for one curve: adding one, going from one to the other, removing an empty one. */
+import { wayTo } from './action-list.ts';
 import { commit, goTo, say } from './commit.ts';
 import type { LampForm } from './form.ts';
 import { sayNoLine } from './line-at-cursor.ts';
@@ -15,7 +16,7 @@ export function addLamp(state: ScreenState, name: string): ScreenState {
   const there = { ...place, lamp: at };
   const notice: Notice = {
     tone: 'plain',
-    text: `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, d removes one without lines.`,
+    text: `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, ${wayTo('delete')} removes one without lines.`,
   };
   const next = commit(state, form, `lamp ${name} added`, { ...there, row: writingRow(form, there) }, notice);
   return { ...next, lastLine: null };
@@ -37,13 +38,13 @@ export function removeEmptyLamp(state: ScreenState): ScreenState {
     return say(
       state,
       'plain',
-      'There is no line here, and the lamp has lines; d removes a lamp without any.',
+      `There is no line here, and the lamp has lines; ${wayTo('delete')} removes a lamp without any.`,
     );
   const name = lamp.lamp ?? 'the unnamed lamp';
   const known = record.known.filter((_, at) => at !== place.lamp);
   const form = { ...record, known };
   const there = { ...place, lamp: Math.max(0, place.lamp - 1) };
-  const notice: Notice = { tone: 'plain', text: `Lamp ${name} removed. u brings it back.` };
+  const notice: Notice = { tone: 'plain', text: `Lamp ${name} removed. ${wayTo('undo')} brings it back.` };
   const next = commit(
     state,
     form,

@@ -61,5 +61,5 @@ function retyped(entry: Entry, text: string, caret: number): Entry {
 export function moveCaret(state: ScreenState, to: 'left' | 'right' | 'start' | 'end'): ScreenState {
   const { entry } = state;
   const caret = { left: before(entry), right: after(entry), start: 0, end: entry.text.length }[to];
-  return { ...state, entry: { ...entry, caret, query: null, suggestion: null } };
+  return { ...state, entry: { ...entry, caret, query: null, suggestion: null, refusal: null } };
 }

@@ -3,6 +3,7 @@
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';
 import { most } from '../record/limits.ts';
+import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
 import { commonReading, otherReading, understandParts } from './decimals.ts';
 import { addLine, editCentral } from './edits.ts';
@@ -12,7 +13,7 @@ import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning, questionsOfKnownLines } from './judge.ts';
 import { insertText } from './line-typed.ts';
 import { typeInPick } from './reduce-pick.ts';
-import { takesLetters, writingList } from './rows.ts';
+import { takesWords, writingList } from './rows.ts';
 import { pairsOf, type WindowPair, windowPairs } from './second-window.ts';
 import type { Overlay, ScreenState } from './state.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
@@ -46,7 +47,7 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
   const { overlay, entry } = state;
   if (overlay?.kind === 'pick') return typeInPick(state, overlay, overlay.query + lines.join(' '));
   if (overlay !== null) return say(state, 'plain', 'Nothing is pasted here; Esc leaves this first.');
-  const isWords = takesLetters(state) && state.history.place.stage !== 'answer';
+  const isWords = takesWords(state) && state.history.place.stage !== 'answer';
   const isReading = entry.purpose.kind === 'row' && !isWords;
   if (!isReading) return insertText(state, lines.join(' ').replaceAll('\t', ' '));
   if (lines.length === 1) return insertText(state, asTyped(only, state));
@@ -190,7 +191,10 @@ export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 
   const place = { ...state.history.place, row: Number.MAX_SAFE_INTEGER };
   const what = `${taken.length} pasted ${taken.length === 1 ? 'reading' : 'readings'}`;
   const chosen = { ...closed, history: { ...closed.history, decimals } };
-  return commit(chosen, form, what, place, { tone: 'good', text: `${what} taken. u takes them back.` });
+  return commit(chosen, form, what, place, {
+    tone: 'good',
+    text: `${what} taken. ${wayTo('undo')} takes them back.`,
+  });
 }
 
 /** Tab in the preview: numbers with a decimal mark are taken for the other thing. */

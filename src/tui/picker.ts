@@ -1,16 +1,18 @@
 /** Lists to choose from by typing a few letters: lamps, lines, tubes, colours. */
+
 import Fuse from 'fuse.js';
 import { findLamp, findTube } from '../lines/names.ts';
 import { plainWord } from '../lines/plain-word.ts';
 import { tubes } from '../lines/table.ts';
 import { tubeFile } from '../lines/tube-file.ts';
 import { probabilityText } from '../present/quantity-text.ts';
+import { isHere, searchActions } from './action-list.ts';
 import { expectedReading } from './expected-reading.ts';
 import { knownResult } from './known-result.ts';
 import { type LineHere, lineAtCursor } from './line-at-cursor.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { lampLines } from './rows.ts';
-import type { PickPurpose, ScreenState } from './state.ts';
+import { type PickPurpose, type ScreenState, STAGES } from './state.ts';
 
 export interface PickItem {
   readonly label: string;
@@ -20,6 +22,7 @@ export interface PickItem {
 }
 
 export const PICK_TITLES: Readonly<Record<PickPurpose, string>> = {
+  action: 'What can be done: type a word of it',
   lamp: 'Which known lamp?',
   'another-lamp': 'Which other known lamp, for the same curve?',
   'known-line': 'Which line of the lamp is it?',
@@ -52,6 +55,7 @@ const COLOURS = [
 
 /** The items that fit what was typed, best first; all of them when nothing was. */
 export function pickItems(state: ScreenState, purpose: PickPurpose, query: string): readonly PickItem[] {
+  if (purpose === 'action') return actionItems(state, query);
   const all = allItems(state, purpose);
   const word = query.trim();
   if (word === '') return all;
@@ -85,6 +89,8 @@ function named(all: readonly PickItem[], purpose: PickPurpose, word: string): re
 function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[] {
   const { record, place } = state.history;
   switch (purpose) {
+    case 'action':
+      return actionItems(state, '');
     case 'lamp':
     case 'another-lamp':
       return lampItems();
@@ -120,6 +126,20 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
     case 'compare':
       return compareItems(state);
   }
+}
+
+const ACTION_KEY_WIDTH = 8;
+
+function actionItems(state: ScreenState, query: string): readonly PickItem[] {
+  return searchActions(state, query).map((action) => {
+    const { id, label, help, key = '', at = [] } = action;
+    const [first] = at;
+    const where =
+      first === undefined || isHere(action, state.history.place.stage)
+        ? ''
+        : ` (stage ${STAGES.indexOf(first) + 1})`;
+    return { label, detail: key.padEnd(ACTION_KEY_WIDTH) + help + where, value: id };
+  });
 }
 
 function lampItems(): readonly PickItem[] {

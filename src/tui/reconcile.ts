@@ -1,4 +1,5 @@
 /** The record file and its trail brought together: a crash or another program may have parted them. Pure. */
+import { wayTo } from './action-list.ts';
 import { type BenchForm, isSameForm } from './form.ts';
 import { START_PLACE } from './state.ts';
 import { type History, historyEdited, startHistory } from './trail.ts';
@@ -30,13 +31,13 @@ export function reconcile(
     const edits = notInFile === 1 ? 'The last edit was' : `The last ${notInFile} edits were`;
     return {
       history: trail,
-      notice: `${edits} in the trail only; nothing is lost. u undoes.`,
+      notice: `${edits} in the trail only; nothing is lost. ${wayTo('undo')} undoes.`,
       isBehind: true,
     };
   }
   return {
     history: historyEdited(trail, inFile, trail.place, 'change made outside'),
-    notice: `${name} was changed by another program; u goes back to what was here before.`,
+    notice: `${name} was changed by another program; ${wayTo('undo')} goes back to what was here before.`,
     isBehind: false,
   };
 }

@@ -1,6 +1,7 @@
 /** Going from row to row, from stage to stage, and back and forth in the history. */
 import { goTo, say, withinRows } from './commit.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
+import { choicesOf, isQuestion } from './questions.ts';
 import { editOtherRepeat, moveInHand } from './reduce-lines.ts';
 import { moveInPick, openPick } from './reduce-pick.ts';
 import { writingRow } from './rows.ts';
@@ -14,6 +15,10 @@ export function move(state: ScreenState, by: number): ScreenState {
   if (overlay?.kind === 'pick') return moveInPick(state, overlay, by);
   if (overlay?.kind === 'help')
     return { ...state, overlay: { ...overlay, first: Math.max(0, overlay.first + by) } };
+  if (isQuestion(overlay)) {
+    const last = choicesOf(overlay, state).length - 1;
+    return { ...state, overlay: { ...overlay, cursor: Math.max(0, Math.min(last, overlay.cursor + by)) } };
+  }
   if (overlay !== null) return state;
   if (state.moving) return moveInHand(state, Math.sign(by));
   if (state.entry.purpose.kind === 'edit') return editOtherRepeat(state, Math.sign(by));

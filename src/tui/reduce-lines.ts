@@ -1,4 +1,5 @@
 /** What keys do to the line, the lamp or the tube at the cursor. */
+import { wayTo } from './action-list.ts';
 import { chooseField, clearField, editField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
@@ -109,7 +110,7 @@ function removeWhereNoLine(state: ScreenState): ScreenState {
 }
 
 function removed(what: string) {
-  return { tone: 'plain', text: `${what} removed. u brings it back.` } as const;
+  return { tone: 'plain', text: `${what} removed. ${wayTo('undo')} brings it back.` } as const;
 }
 
 function changeLine(state: ScreenState, what: string, change: (line: LineForm) => LineForm): ScreenState {
@@ -121,7 +122,11 @@ function changeLine(state: ScreenState, what: string, change: (line: LineForm) =
 export function setAside(state: ScreenState): ScreenState {
   const here = lineAtCursor(state);
   if (here !== null && isCheckList(here.list))
-    return say(state, 'plain', 'A check line is out of the fit already; t puts it back, d deletes it.');
+    return say(
+      state,
+      'plain',
+      `A check line is out of the curve already; ${wayTo('check-line')} puts it back, ${wayTo('delete')} deletes it.`,
+    );
   const isUsed = here?.line.use !== false;
   return changeLine(state, isUsed ? 'line set aside' : 'line taken back', (line) =>
     withProperty(line, 'use', isUsed ? false : undefined),
@@ -152,7 +157,7 @@ export function cycleBrightness(state: ScreenState): ScreenState {
   );
   return next === undefined || lineAtCursor(state) === null
     ? changed
-    : say(changed, 'plain', `Brightness: ${next}. b again changes it.`);
+    : say(changed, 'plain', `Brightness: ${next}. ${wayTo('brightness')} again changes it.`);
 }
 
 export function toggleComplete(state: ScreenState): ScreenState {
@@ -164,7 +169,7 @@ export function toggleComplete(state: ScreenState): ScreenState {
   const what = isComplete ? 'not all lines written down' : 'all lines written down';
   const text = isComplete
     ? 'There may be lines that you have not written down.'
-    : 'All lines that can be seen are written down: a missing one counts more against a tube. f takes that back.';
+    : `All lines that can be seen are written down: a missing one counts more against a tube. ${wayTo('complete')} takes that back.`;
   return commit(state, form, what, place, { tone: 'plain', text });
 }
 

@@ -1,5 +1,7 @@
 /** Choosing from a list: moving in it, and what Enter does with the choice. */
+
 import { most } from '../record/limits.ts';
+import { wayTo } from './action-list.ts';
 import { commit, goTo, say } from './commit.ts';
 import { editLamp, editLine, editTube, isCheckList, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
@@ -48,6 +50,8 @@ export function choosePick(state: ScreenState, pick: Pick): ScreenState {
 function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): ScreenState {
   const { record, place } = state.history;
   switch (purpose) {
+    case 'action':
+      return state;
     case 'lamp':
       return commit(
         state,
@@ -82,7 +86,11 @@ function changeHere(state: ScreenState, what: string, change: (line: LineForm) =
 function assign(state: ScreenState, wavelengthNm: number | undefined): ScreenState {
   const here = lineAtCursor(state);
   if (wavelengthNm === undefined && here !== null && isCheckList(here.list))
-    return say(state, 'plain', 'A check line needs its wavelength; t puts it back into the fit first.');
+    return say(
+      state,
+      'plain',
+      `A check line needs its wavelength; ${wayTo('check-line')} puts it back into the curve first.`,
+    );
   const what = wavelengthNm === undefined ? 'line left to the program' : `line is ${wavelengthNm} nm`;
   return changeHere(state, what, (line) =>
     withProperty(withProperty(line, 'confirmed', undefined), 'wavelengthNm', wavelengthNm),

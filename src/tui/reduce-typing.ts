@@ -51,7 +51,14 @@ export function takeSuggestion(state: ScreenState): ScreenState {
   return {
     ...state,
     history: decimals === null ? history : { ...history, decimals: otherReading(decimals) },
-    entry: { ...state.entry, text: suggestion, caret: suggestion.length, query: null, suggestion: null },
+    entry: {
+      ...state.entry,
+      text: suggestion,
+      caret: suggestion.length,
+      query: null,
+      suggestion: null,
+      refusal: null,
+    },
   };
 }
 

@@ -1,10 +1,13 @@
 /** The bench screen's reducer: a state and an action give the next state. Pure. */
+import { type BenchAction, benchAction, isHere, wayTo } from './action-list.ts';
 import type { Action } from './actions.ts';
 import { toggleCheck } from './check-line.ts';
 import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { moveCaret } from './line-typed.ts';
 import { otherDecimals, pasteText } from './paste.ts';
+import { pickItems } from './picker.ts';
+import { choicesOf, isQuestion } from './questions.ts';
 import { move, sayWriting, takeInHand, toStage, travel } from './reduce-going.ts';
 import {
   cycleBrightness,
@@ -20,7 +23,7 @@ import {
 import { closedWhenNoLook, toggleLooking } from './reduce-looking.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
-import { type PaletteName, PICTURES, type ScreenState } from './state.ts';
+import { type PaletteName, PICTURES, type ScreenState, STAGES } from './state.ts';
 import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';
 
@@ -44,7 +47,7 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'recall':
       return recall(state);
     case 'enter':
-      return enter(state);
+      return enterHere(state);
     case 'escape':
       return leaveOne(state);
     case 'paste':
@@ -117,6 +120,30 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
 /** What comes from outside: results, how the keeping went, what is shown. */
 type FromOutside = Extract<Action, { type: 'analysed' | 'kept' | 'changed-outside' | 'ranking-seen' }>;
 
+/** Enter in a question or in the list of actions does what was chosen; anywhere else it takes the line. */
+function enterHere(state: ScreenState): ScreenState {
+  const { overlay } = state;
+  if (isQuestion(overlay)) {
+    const chosen = choicesOf(overlay, state)[overlay.cursor];
+    if (chosen === undefined) return state;
+    return afterAction(chosen.action.type === 'write' ? { ...state, overlay: null } : state, chosen.action);
+  }
+  if (overlay?.kind !== 'pick' || overlay.purpose !== 'action') return enter(state);
+  const [chosen] = pickItems(state, 'action', overlay.query).slice(overlay.cursor);
+  const action = chosen === undefined ? undefined : benchAction(chosen.value);
+  if (action === undefined) return enter(state);
+  const closed: ScreenState = { ...state, overlay: null, recentAction: action.id };
+  return afterAction(atStageOf(action, closed), action.action);
+}
+
+/** What belongs to another stage is done there. */
+function atStageOf(action: BenchAction, state: ScreenState): ScreenState {
+  const { stage } = state.history.place;
+  const [first = stage] = action.at ?? [];
+  if (isHere(action, stage)) return state;
+  return { ...toStage(state, STAGES.indexOf(first) - STAGES.indexOf(stage)), overlay: null };
+}
+
 function told(state: ScreenState, action: FromOutside): ScreenState {
   switch (action.type) {
     case 'analysed':
@@ -133,7 +160,11 @@ function told(state: ScreenState, action: FromOutside): ScreenState {
         request: null,
       };
     case 'changed-outside':
-      return { ...state, overlay: { kind: 'changed-outside', theirs: action.theirs }, request: null };
+      return {
+        ...state,
+        overlay: { kind: 'changed-outside', theirs: action.theirs, cursor: 0 },
+        request: null,
+      };
     case 'ranking-seen':
       return rankingSeen(state, action.tube);
   }
@@ -147,12 +178,15 @@ function quit(state: ScreenState, surely: boolean): ScreenState {
   if (surely || state.overlay?.kind === 'quit' || !isLosing) {
     return { ...state, overlay: null, request: { kind: 'quit' } };
   }
-  return { ...state, overlay: { kind: 'quit' } };
+  return { ...state, overlay: { kind: 'quit', cursor: 0 } };
 }
 
 function takeTheirs(state: ScreenState): ScreenState {
   if (state.overlay?.kind !== 'changed-outside' || state.overlay.theirs === null) return state;
-  const notice = { tone: 'plain', text: 'The version on disk is taken; u goes back to yours.' } as const;
+  const notice = {
+    tone: 'plain',
+    text: `The version on disk is taken; ${wayTo('undo')} goes back to yours.`,
+  } as const;
   return commit(
     { ...state, overlay: null },
     state.overlay.theirs,

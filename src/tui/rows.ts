@@ -12,7 +12,7 @@ import type { Place, ScreenState } from './state.ts';
 const NEEDED_FIELDS = ['method', 'leastCount', 'windows', 'prism'] as const;
 const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'observers'] as const;
 export type CircleField = (typeof NEEDED_FIELDS)[number] | (typeof OPTIONAL_FIELDS)[number];
-/** Settings that are words: on their rows letters are typed and are no commands. */
+/** Settings that are words: what is pasted on their rows is no list of readings. */
 const WORDED_FIELDS: readonly CircleField[] = ['title', 'station', 'observers'];
 const ONLY_ON_CIRCLES: readonly CircleField[] = ['windows', 'scaleDivision', 'apexAngle'];
 
@@ -70,8 +70,8 @@ export function rowAtCursor(state: ScreenState): Row | null {
   return rows[Math.min(state.history.place.row, rows.length - 1)] ?? null;
 }
 
-/** True where letters are typed, in the words of a setting or a name for the answer: only signs are commands there. */
-export function takesLetters(state: ScreenState): boolean {
+/** True where words are asked for, those of a setting or a name for the answer, and no reading. */
+export function takesWords(state: ScreenState): boolean {
   if (state.history.place.stage === 'answer') return true;
   const row = rowAtCursor(state);
   return row?.kind === 'field' && WORDED_FIELDS.includes(row.field);

@@ -1,5 +1,6 @@
 /** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
 
+import { wayTo } from './action-list.ts';
 import { freePath, removeUnfinished } from './files.ts';
 import { BLANK_FORM } from './form.ts';
 import { Journal, RecordUnusable } from './journal.ts';
@@ -110,7 +111,7 @@ async function openRecord(path: string | null): Promise<Session> {
     return { state: told({ ...state, keeping }, notice), journal, notWriting: null };
   }
   const why = `${heldBy} has this record open.`;
-  const cure = 'What you type stays in memory; w keeps it in another place, ! takes the record over.';
+  const cure = `What you type stays in memory; ${wayTo('save-as')} puts it elsewhere, ${wayTo('take-over')} takes it over.`;
   return {
     state: told({ ...state, keeping: { kind: 'memory-only', why } }, `${why} ${cure}`),
     journal,
@@ -126,7 +127,7 @@ async function openDemo(): Promise<Session> {
   const { demoBench } = await import('./demo-bench.ts');
   const place: Place = { ...START_PLACE, stage: 'tube', row: demoBench.unknown[0]?.lines.length ?? 0 };
   const state = startState(startHistory(demoBench, place), 'demonstration');
-  const notice = 'An invented bench to play with; nothing is written to disk (w keeps it in a file).';
+  const notice = `An invented bench to play with; nothing is written to disk (${wayTo('save-as')}: a file).`;
   return {
     state: { ...state, keeping: { kind: 'demonstration' }, notice: { tone: 'plain', text: notice } },
     journal: new Journal(freePath(NEW_RECORD)),

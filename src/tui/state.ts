@@ -1,6 +1,7 @@
 /** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
 import type { Analysis } from '../analysis/types.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
+import type { ActionId } from './action-list.ts';
 import type { Computation } from './computation.ts';
 import type { LineList } from './edits.ts';
 import type { BenchForm } from './form.ts';
@@ -81,6 +82,7 @@ export function entryWith(purpose: EntryPurpose, text: string): Entry {
 }
 
 export type PickPurpose =
+  | 'action'
   | 'lamp'
   | 'another-lamp'
   | 'known-line'
@@ -103,8 +105,9 @@ export type Overlay =
       /** What its numbers with a decimal mark are taken for where both meanings are possible. */
       readonly decimals: DecimalReading;
     }
-  | { readonly kind: 'quit' }
-  | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };
+  /** `cursor`: the answer at the cursor. */
+  | { readonly kind: 'quit'; readonly cursor: number }
+  | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null; readonly cursor: number };
 
 /** What the lower or middle pane of a small screen shows. */
 export type Picture = 'table' | 'strip' | 'curve' | 'residuals' | 'tubes';
@@ -162,6 +165,8 @@ export interface ScreenState {
   readonly bell: boolean;
   /** Name of the candidate whose lines the strip shows; null: the most probable one. */
   readonly compareWith: string | null;
+  /** Chosen last from the list of actions: it stands first there. */
+  readonly recentAction: ActionId | null;
   readonly notice: Notice | null;
   readonly keeping: Keeping;
   /** Where the record is kept. */
@@ -186,6 +191,7 @@ export function startState(history: History, fileName: string): ScreenState {
     palette: 'evening',
     bell: false,
     compareWith: null,
+    recentAction: null,
     notice: null,
     keeping: { kind: 'nothing-yet' },
     fileName,

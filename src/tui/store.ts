@@ -3,6 +3,7 @@
  * drawn, and has the analysis computed after the frame. Reading the state here, never in a view's closure, is what
  * keeps runs of keys in one chunk right.
  */
+import { wayTo } from './action-list.ts';
 import type { Action } from './actions.ts';
 import { actionFor, actionForText } from './commands.ts';
 import type { Computation } from './computation.ts';
@@ -158,7 +159,7 @@ export class BenchStore {
           { kind: 'memory-only', why: outcome.problem },
           {
             tone: 'doubt',
-            text: `${outcome.problem} Go on: all is kept in memory and tried again. w keeps it in another place.`,
+            text: `${outcome.problem} Go on: all is kept in memory and tried again. ${wayTo('save-as')} puts it elsewhere.`,
           },
         );
         break;
@@ -206,7 +207,7 @@ export class BenchStore {
       const why = 'the other version could not be put aside, so nothing was replaced.';
       this.#kept(
         { kind: 'memory-only', why },
-        { tone: 'doubt', text: `Not saved: ${why} w keeps yours elsewhere.` },
+        { tone: 'doubt', text: `Not saved: ${why} ${wayTo('save-as')} puts yours elsewhere.` },
       );
     }
   }

@@ -1,4 +1,5 @@
 /** Several tubes on one calibration: adding one, removing an empty one. */
+import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
 import type { TubeForm } from './form.ts';
 import { sayNoLine } from './line-at-cursor.ts';
@@ -30,12 +31,12 @@ export function removeEmptyTube(state: ScreenState): ScreenState {
     return say(
       state,
       'plain',
-      'There is no line here, and something is written down for the tube; d removes a tube without anything.',
+      `There is no line here, and something is written down for the tube; ${wayTo('delete')} removes a tube without anything.`,
     );
   const name = tube.label ?? `tube ${place.tube + 1}`;
   const form = { ...record, unknown: record.unknown.filter((_, at) => at !== place.tube) };
   const there = { ...place, tube: Math.max(0, place.tube - 1), row: Number.MAX_SAFE_INTEGER };
-  const notice = { tone: 'plain', text: `${name} removed. u brings it back.` } as const;
+  const notice = { tone: 'plain', text: `${name} removed. ${wayTo('undo')} brings it back.` } as const;
   return atOtherTube(commit(state, form, `${name} removed`, there, notice));
 }
 

@@ -15,7 +15,8 @@ export interface TypedLine {
   readonly isCheck: boolean;
 }
 
-const SHORT_COLOURS: Readonly<Record<string, string>> = {
+/** Colours as they are typed behind a reading. */
+export const SHORT_COLOURS: Readonly<Record<string, string>> = {
   r: 'red',
   o: 'orange',
   y: 'yellow',
@@ -28,7 +29,10 @@ const SHORT_COLOURS: Readonly<Record<string, string>> = {
   bv: 'blue-violet',
 };
 
-const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> = {
+/** The names that the short ones stand for. */
+export const COLOUR_WORDS: readonly string[] = Object.values(SHORT_COLOURS);
+
+export const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> = {
   strong: 'strong',
   bright: 'strong',
   medium: 'medium',

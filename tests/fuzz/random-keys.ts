@@ -8,11 +8,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { most } from '../../src/record/limits.ts';
 import { readRecord } from '../../src/record/read-record.ts';
+import { BENCH_ACTIONS } from '../../src/tui/action-list.ts';
 import { type BenchForm, formOf, isSameForm } from '../../src/tui/form.ts';
 import { Journal } from '../../src/tui/journal.ts';
 import type { ScreenState } from '../../src/tui/state.ts';
 import { analyseFixture, BLANK_FORM, FILLED } from '../tui/fixture.ts';
-import { openBench } from '../tui/harness.ts';
+import { act, openBench } from '../tui/harness.ts';
 import { hostileText } from './hostile-text.ts';
 import { insideFolder } from './in-process.ts';
 
@@ -110,8 +111,9 @@ function pasteOf(line: fc.Arbitrary<string>): fc.Arbitrary<string> {
 const key = fc.constantFrom(
   ...['\r', '\r', '\x1b', '\t', '\t', '\x1b[Z', '\x1b[A', '\x1b[B', '\x1b[C', '\x1b[D', '\x7f', '\x1b[3~'],
   ...['\x1b[H', '\x1b[F', '\x1b[5~', '\x1b[6~', '\x1a', '\x19', '\x10', '\x15', '\x01', '\x05'],
-  // Every letter and sign, whatever it does here; leaving would end the sequence.
-  ...Array.from({ length: 94 }, (_, at) => String.fromCharCode(33 + at)).filter((sign) => sign !== 'q'),
+  ...['\x1bOQ', '\x1bOR', '\x1bOS', '\x1b[1;5C', '\x1b[1;5D'],
+  // Every letter and sign, whatever it does here.
+  ...Array.from({ length: 94 }, (_, at) => String.fromCharCode(33 + at)),
   ' ',
 );
 /** Leaves what is open and goes one stage on, or stays; the list of lamps opens by itself on an empty one. */
@@ -123,23 +125,12 @@ const place = fc.constantFrom(
   '\x1b\x1b\x1b\x1b[H',
   '\x1b[A',
 );
+/** Every action but leaving, which would end the sequence. */
 const writing = fc.constantFrom(
-  'o',
-  'o',
-  'l',
-  'L',
-  'a',
-  'e',
-  's',
-  'k',
-  'm',
-  'z',
   '+',
-  't',
-  'b',
-  'x',
-  'w',
+  '-',
   '',
+  ...BENCH_ACTIONS.filter(({ id }) => id !== 'leave').map(({ id }) => act(id)),
 );
 const field = fc.constantFrom('', '\x1b[B', '\x1b[B\x1b[B', '\x1b[B\x1b[B\x1b[B');
 
@@ -161,7 +152,10 @@ function deedOf(line: fc.Arbitrary<string>): fc.Arbitrary<string> {
       },
       {
         weight: 1,
-        arbitrary: fc.tuple(fc.constant('\x1b\x1b\x1b'), fc.constantFrom('u', 'uuu', 'y', 'd', 'ddd')),
+        arbitrary: fc.tuple(
+          fc.constant('\x1b\x1b\x1b'),
+          fc.constantFrom('\x1a', '\x1a\x1a\x1a', '\x19', '\x1b[3~', '\x1b[3~\x1b[3~\x1b[3~'),
+        ),
       },
     )
     .map((parts) => parts.join(''));

@@ -58,13 +58,13 @@ describe('the apex angle', () => {
 
   it('comes back for editing as it was typed, and is cleared by d', () => {
     const bench = benchAtApex();
-    bench.type('left 121 04 right 1 02\r', up, 'e');
+    bench.type('left 121 04 right 1 02\r', up, KEYS.edit);
     expect(bench.state().entry.text).toBe('left 121 04 right 1 02');
     bench.type(backspace, '4', enter, up);
     expect(apexOf(bench)).toEqual({ readings: { left: '121 04', right: '1 04' } });
-    bench.type('d');
+    bench.type(KEYS.delete);
     expect(apexOf(bench)).toBeUndefined();
-    bench.type('u');
+    bench.type(KEYS.undo);
     expect(apexOf(bench)).toEqual({ readings: { left: '121 04', right: '1 04' } });
   });
 

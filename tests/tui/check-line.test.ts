@@ -6,7 +6,7 @@ import { recordReader } from '../../src/tui/record-reader.ts';
 import { readTrail, writeTrail } from '../../src/tui/trail.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 const { tab, up, down, backspace } = KEYS;
 const HOME = '\x1b[H';
@@ -31,15 +31,15 @@ const statedIn = (lines: readonly { readonly wavelengthNm?: number | undefined }
   lines.map(({ wavelengthNm }) => wavelengthNm);
 
 describe('t on a known line', () => {
-  it('takes it out of the fit as a check line, says so at the row, and back', () => {
+  it('takes it out of the curve as a check line, says so at the row, and back', () => {
     const bench = benchAt('546.07');
-    bench.type('t');
+    bench.type(act('check-line'));
     expect(statedIn(lamp(bench).lines)).toEqual([404.66, 435.83, 579.07]);
     expect(lamp(bench).check).toEqual([{ wavelengthNm: 546.07, readings: ["229°40'"] }]);
     expect(bench.state().result?.analysis?.calibration.lines).toHaveLength(3);
     expect(rowText(bench)).toMatch(/^> 546\.07 229°40' 48°35\.5' [+-]\d\.\d' check line (ok|\?)$/);
-    expect(said(bench).join('\n')).toContain('546.07 is a check line now, out of the fit');
-    bench.type('t');
+    expect(said(bench).join('\n')).toContain('546.07 is a check line now, out of the curve');
+    bench.type(act('check-line'));
     expect(statedIn(lamp(bench).lines)).toEqual([404.66, 435.83, 579.07, 546.07]);
     expect(lamp(bench)).not.toHaveProperty('check');
     expect(bench.state().result?.analysis?.calibration.lines).toHaveLength(4);
@@ -47,14 +47,14 @@ describe('t on a known line', () => {
 
   it('is undone and done again, and named in the trail', () => {
     const bench = benchAt('546.07');
-    bench.type('t', 'u');
+    bench.type(act('check-line'), KEYS.undo);
     expect(formText(bench.state().history.record)).toBe(formText(FILLED));
-    expect(bench.state().notice?.text).toBe('Undone: 546.07 a check line, out of the fit.');
-    bench.type('y');
+    expect(bench.state().notice?.text).toBe('Undone: 546.07 a check line, out of the curve.');
+    bench.type(KEYS.redo);
     expect(lamp(bench).check).toHaveLength(1);
     const trail = readTrail(writeTrail(bench.state().history), recordReader.checkedForm);
     expect(trail?.record).toEqual(bench.state().history.record);
-    expect(trail?.past.at(-1)?.what).toBe('546.07 a check line, out of the fit');
+    expect(trail?.past.at(-1)?.what).toBe('546.07 a check line, out of the curve');
   });
 
   it('keeps what was noted of the line', () => {
@@ -64,18 +64,18 @@ describe('t on a known line', () => {
       ...FILLED,
       known: [{ lamp: 'mercury', lines: [{ ...first!, ...seen }, ...rest] }],
     });
-    bench.type('t');
+    bench.type(act('check-line'));
     expect(lamp(bench).check).toEqual([{ wavelengthNm: 404.66, readings: ["232°18'"], ...seen }]);
     const read = readRecord(formText(bench.state().history.record));
     expect(read.ok && read.record.known[0]?.check).toEqual(lamp(bench).check);
-    bench.type('t');
+    bench.type(act('check-line'));
     expect(lamp(bench).lines.at(-1)).toEqual({ wavelengthNm: 404.66, readings: ["232°18'"], ...seen });
   });
 
   it('is refused with a sentence where there is no line, or none with a wavelength', () => {
     const bench = benchAt('576.96');
-    expect(bench.type('t').notice?.text).toMatch(/^There is no line written down here/);
-    bench.type(END, '230 10\r', '\r', up, 't');
+    expect(bench.type(act('check-line')).notice?.text).toMatch(/^There is no line written down here/);
+    bench.type(END, '230 10\r', '\r', up, act('check-line'));
     expect(bench.state().notice?.text).toMatch(/needs its wavelength/);
   });
 });
@@ -83,18 +83,18 @@ describe('t on a known line', () => {
 describe('a check line', () => {
   it('is repeated, edited, coloured and deleted like any other, and cannot be set aside', () => {
     const bench = benchAt('546.07');
-    bench.type('t', '229 40\r');
+    bench.type(act('check-line'), '229 40\r');
     expect(lamp(bench).check?.[0]?.readings).toEqual(["229°40'", '229 40']);
     bench.type(HOME);
     while (!rowText(bench).includes('546.07')) bench.type(down);
-    bench.type('e', backspace, '1\r');
+    bench.type(KEYS.edit, backspace, '1\r');
     expect(lamp(bench).check?.[0]?.readings).toEqual(["229°40'", '229 41']);
-    bench.type('b', 'kgreen\r', 'i');
+    bench.type(act('brightness'), act('colour'), 'green\r', act('set-aside'));
     expect(lamp(bench).check?.[0]).toMatchObject({ brightness: 'strong', color: 'green' });
-    expect(bench.state().notice?.text).toMatch(/^A check line is out of the fit already/);
-    bench.type('d', 'd');
+    expect(bench.state().notice?.text).toMatch(/^A check line is out of the curve already/);
+    bench.type(KEYS.delete, KEYS.delete);
     expect(lamp(bench)).not.toHaveProperty('check');
-    bench.type('u', 'u');
+    bench.type(KEYS.undo, KEYS.undo);
     expect(lamp(bench).check?.[0]?.readings).toEqual(["229°40'", '229 41']);
   });
 
@@ -134,7 +134,7 @@ describe('a check line', () => {
 
   it('lies off the curve by what the calibration through the others leaves', () => {
     const bench = benchAt('546.07');
-    bench.type('t');
+    bench.type(act('check-line'));
     const { bench: numbers } = bench.state().result!.analysis!;
     const curve = calibrate({ ...numbers, check: [] }).calibration.curve!;
     // 229°40' minus the mean of 181°04' and 181°05'.

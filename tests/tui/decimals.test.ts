@@ -77,13 +77,13 @@ describe('a number with a decimal mark typed on a circle with minutes', () => {
 
   it('edits a reading to the meaning asked about', () => {
     const bench = benchAtTube();
-    bench.type(KEYS.up, 'e', ...Array.from({ length: 7 }, () => backspace), '229.20\r', tab, enter);
+    bench.type(KEYS.up, KEYS.edit, ...Array.from({ length: 7 }, () => backspace), '229.20\r', tab, enter);
     expect(tubeReadings(bench)?.at(-1)).toBe("229°20'");
   });
 
   it('is answered in both meanings by the quick check, which writes nothing down', () => {
     const bench = benchAtTube();
-    bench.type('c', '229.20\r');
+    bench.type(KEYS.quickCheck, '229.20\r');
     expect(bench.state().notice?.text).toMatch(
       /^229°12' \(decimal degrees\): .* nm, .* Or 229°20' \(degrees\.minutes\): .* nm/,
     );

@@ -10,7 +10,7 @@ import type { ScreenState } from '../../src/tui/state.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';
 import { BLANK_FORM, FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 afterEach(cleanup);
 
@@ -47,18 +47,20 @@ const PLACES: readonly (readonly [string, BenchForm, readonly string[]])[] = [
   ['a reading asked about', FILLED, [KEYS.tab, "228°52'\r"]],
   ['a reading refused', FILLED, [KEYS.tab, '229 75\r']],
   ['the tube', FILLED, [KEYS.tab, KEYS.tab]],
-  ['looking', FILLED, [KEYS.tab, KEYS.tab, 'n']],
-  ['nothing there', FILLED, [KEYS.tab, KEYS.tab, 'n', 'x']],
+  ['looking', FILLED, [KEYS.tab, KEYS.tab, KEYS.look]],
+  ['nothing there', FILLED, [KEYS.tab, KEYS.tab, KEYS.look, '-']],
   ['the paste preview', FILLED, [KEYS.tab, KEYS.tab, '\x1b[200~229 39\n231 26 blue\nrubbish\x1b[201~']],
   ['the answer', FILLED, [KEYS.tab, KEYS.tab, KEYS.tab]],
   ['the answer list', FILLED, [KEYS.tab, KEYS.tab, KEYS.tab, KEYS.enter, 'ne']],
   ['the ranking kept back', { ...FILLED, ranking: 'after-answer' }, [KEYS.tab, KEYS.tab, KEYS.tab]],
   ['the keys', FILLED, [KEYS.tab, KEYS.tab, '?']],
+  ['the list of actions', FILLED, [KEYS.tab, KEYS.tab, '/']],
+  ['an action searched', FILLED, [KEYS.tab, KEYS.tab, '/shelf']],
   ['the strip', FILLED, [KEYS.tab, KEYS.tab, ' ']],
   ['the curve', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ']],
   ['the residuals', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ']],
   ['the possible tubes', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ']],
-  ['the quick check', FILLED, [KEYS.tab, KEYS.tab, "c229°40'\r"]],
+  ['the quick check', FILLED, [KEYS.tab, KEYS.tab, KEYS.quickCheck, "229°40'\r"]],
   ['the question before leaving', FILLED, [KEYS.tab, '229', '\x03']],
 ];
 
@@ -92,7 +94,7 @@ describe('at 60 columns', () => {
     };
     expect(at60(FILLED, KEYS.tab).join('\n')).toMatch(/ 3 546\.07 229°40' +[+-]\d\.\d' +✓/);
     expect(at60(bothSides, KEYS.tab).join('\n')).toMatch(/1 546\.07 l 229 40 r 132 28 \+1$/m);
-    const held = at60(FILLED, KEYS.tab, '\x1b[H', 'i').join('\n');
+    const held = at60(FILLED, KEYS.tab, '\x1b[H', act('set-aside')).join('\n');
     expect(held).toContain('set aside by you');
   });
 
@@ -136,7 +138,7 @@ describe('at 60 columns', () => {
       at60(FILLED, KEYS.tab, '\x1b[F'),
       at60({ ...FILLED, known: [{ lamp: 'mercury', lines: [] }] }, KEYS.tab),
       at60(FILLED, KEYS.tab, KEYS.tab),
-      at60(FILLED, KEYS.tab, KEYS.tab, 'n'),
+      at60(FILLED, KEYS.tab, KEYS.tab, KEYS.look),
       at60(FILLED, KEYS.tab, KEYS.tab, KEYS.tab),
       at60({ ...FILLED, ranking: 'after-answer' }, KEYS.tab, KEYS.tab, KEYS.tab),
     ];
@@ -163,11 +165,13 @@ describe('at 60 columns', () => {
   });
 
   it('says what is being written where it is not the next reading', () => {
-    expect(at60(FILLED, KEYS.tab, KEYS.tab, 'c').join('\n')).toContain('nothing is written down');
-    expect(at60(FILLED, KEYS.tab, KEYS.tab, 'w').join('\n')).toContain(
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.quickCheck).join('\n')).toContain('nothing is written down');
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, act('save-as')).join('\n')).toContain(
       'A new file: the record is kept there',
     );
-    expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.up, 'o').join('\n')).toContain('A note on this line');
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.up, act('note')).join('\n')).toContain(
+      'A note on this line',
+    );
   });
 
   it('cuts no sentence of the help', () => {
@@ -191,9 +195,11 @@ describe('what the screen says', () => {
 
   it('names no letter keys where letters are typed', () => {
     const last = at80(BLANK_FORM, '\x1b[F').trimEnd().split('\n').at(-1);
-    expect(last?.trim()).toBe('Tab stage  Ctrl+Z undo  Space picture  ? all keys');
+    expect(last?.trim()).toBe('Tab stage  F2 edit  Space picture  Ctrl+Z undo  / all else  ? help');
     const answer = at80(FILLED, KEYS.tab, KEYS.tab, KEYS.tab).trimEnd().split('\n').at(-1);
-    expect(answer?.trim()).toBe('Tab stage  Enter list of names  Ctrl+Z undo  Space picture  ? all keys');
+    expect(answer?.trim()).toBe(
+      'Tab stage  Enter list of names  Space picture  Ctrl+Z undo  / all else  ? help',
+    );
   });
 
   it('names in the bottom line only keys that act while one types', () => {
@@ -290,7 +296,7 @@ describe('what the screen says', () => {
 
   it('keeps the ranking and every candidate name back until an answer is written', () => {
     const exercise: BenchForm = { ...FILLED, ranking: 'after-answer' };
-    for (const keys of [[], ['n'], [' '], [' ', ' ', ' '], [' ', ' ', ' ', ' '], [KEYS.tab]]) {
+    for (const keys of [[], [KEYS.look], [' '], [' ', ' ', ' '], [' ', ' ', ' ', ' '], [KEYS.tab]]) {
       const bench = openBench(exercise);
       bench.type(KEYS.tab, KEYS.tab, ...keys);
       for (const size of SIZES) expect(frame(bench.state(), size)).not.toMatch(/neon|argon/);
@@ -377,7 +383,7 @@ describe('the app in Ink', () => {
     await waitFor(app.lastFrame, 'What is read');
     app.stdin.write('\x1b[1;5P');
     app.stdin.write('?');
-    await waitFor(app.lastFrame, 'Keys while nothing is typed');
+    await waitFor(app.lastFrame, 'Help (? closes');
   });
 
   it('marks the ranking as seen only once it has been shown', async () => {

@@ -1,5 +1,6 @@
 /** The bench screen without a terminal: keys in, state out. */
 
+import { type ActionId, benchAction } from '../../src/tui/action-list.ts';
 import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
@@ -18,7 +19,19 @@ export const KEYS = {
   left: '\x1b[D',
   right: '\x1b[C',
   backspace: '\x7f',
+  edit: '\x1bOQ',
+  look: '\x1bOR',
+  quickCheck: '\x1bOS',
+  delete: '\x1b[3~',
+  undo: '\x1a',
+  redo: '\x19',
+  leave: '\x03',
 } as const;
+
+/** What one types to choose an action from the list. */
+export function act(id: ActionId): string {
+  return `/${benchAction(id)!.label}\r`;
+}
 
 export interface Bench {
   /** Types chunks; the computation runs after each. */

@@ -56,11 +56,11 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
       await terminal.waitFor('Pasted: 4 lines');
       terminal.type(key('Escape'));
       await terminal.waitFor('next line ›');
-      terminal.type('u');
+      terminal.type(key('C-z'));
       await terminal.waitFor('Undone: owned tab line.');
       terminal.type(key('C-c'));
       await terminal.waitFor('Leave now?');
-      terminal.type('y');
+      terminal.type(key('C-c'));
       await terminal.ended();
       const written = (await terminal.writtenUpTo('\u001b[?2004l')).replaceAll(OUR_OWN, '');
       expect(written.replaceAll('\r\n', '\n')).not.toMatch(obeyedByTerminals);

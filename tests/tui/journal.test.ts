@@ -20,7 +20,7 @@ import {
   writeTrail,
 } from '../../src/tui/trail.ts';
 import { BLANK_FORM, FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 let folder: string;
 let path: string;
@@ -346,7 +346,7 @@ describe('a disk that fails', () => {
     bench.type(KEYS.escape);
     isOn = false;
     const elsewhere = join(folder, 'elsewhere.json');
-    bench.type('w', ...Array<string>(60).fill(KEYS.backspace), elsewhere, KEYS.enter);
+    bench.type(act('save-as'), ...Array<string>(60).fill(KEYS.backspace), elsewhere, KEYS.enter);
     expect(bench.state().keeping).toEqual({ kind: 'saved' });
     expect(readFileSync(elsewhere, 'utf8')).toBe(formText(bench.state().history.record));
   });

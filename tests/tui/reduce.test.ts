@@ -3,13 +3,13 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { benchRecordSchema } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
-import { commandsHere } from '../../src/tui/command-list.ts';
+import { actionsHere, BENCH_ACTIONS } from '../../src/tui/action-list.ts';
 import { type BenchForm, formText } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';
 import { rowsOf } from '../../src/tui/rows.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { analyseFixture, BLANK_FORM, FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 const { enter, tab, up, down, left, right, backspace } = KEYS;
 
@@ -39,7 +39,7 @@ describe('typing a bench', () => {
     const bench = openBench(BLANK_FORM);
     bench.type(tab, 'mercry\r');
     expect(bench.state().history.record.known[0]?.lamp).toBe('mercury');
-    bench.type('l', 'mercury-c\r');
+    bench.type(act('lamp'), 'mercury-c\r');
     expect(bench.state().history.record.known[0]?.lamp).toBe('mercury-cadmium');
   });
 
@@ -74,22 +74,22 @@ describe('typing a bench', () => {
   it('edits, deletes, moves, undoes and does again', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab);
-    bench.type(up, 'e', backspace, backspace, backspace, "18'\r");
+    bench.type(up, KEYS.edit, backspace, backspace, backspace, "18'\r");
     const lines = () => bench.state().history.record.unknown[0]?.lines.map(({ readings }) => readings[0]);
     expect(lines()).toEqual(["228°49'", "228°53'", "229°03'", "229°18'"]);
-    bench.type('m', up, up, enter);
+    bench.type(act('move'), up, up, enter);
     expect(lines()).toEqual(["228°49'", "229°18'", "228°53'", "229°03'"]);
-    bench.type('d');
+    bench.type(KEYS.delete);
     expect(lines()).toEqual(["228°49'", "228°53'", "229°03'"]);
-    bench.type('u', 'u', 'u', 'u');
+    bench.type(KEYS.undo, KEYS.undo, KEYS.undo, KEYS.undo);
     expect(lines()).toEqual(["228°49'", "228°53'", "229°03'", "229°17'"]);
-    bench.type('y', 'y', 'y', 'y');
+    bench.type(KEYS.redo, KEYS.redo, KEYS.redo, KEYS.redo);
     expect(lines()).toEqual(["228°49'", "228°53'", "229°03'"]);
   });
 
   it('measures several tubes on one calibration', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, 't', down, enter, '230 00\r');
+    bench.type(tab, tab, act('tubes'), down, enter, '230 00\r');
     expect(bench.state().history.record.unknown[1]).toEqual({
       label: 'tube 2',
       lines: [{ readings: ['230 00'] }],
@@ -130,9 +130,9 @@ describe('typing a bench', () => {
       { left: '229 22', right: '132 46' },
       { left: '229 40', right: '132 28' },
     ]);
-    bench.type('Lcadm\r');
+    bench.type(act('lamp'), 'cadm\r');
     expect(bench.state().history.record.known[0]?.lamp).toBe('cadmium');
-    bench.type(tab, 'l 229 10 r 132 58\r', 'LB2\r');
+    bench.type(tab, 'l 229 10 r 132 58\r', act('label'), 'B2\r');
     expect(bench.state().history.record.unknown[0]).toEqual({
       label: 'B2',
       lines: [{ readings: [{ left: '229 10', right: '132 58' }] }],
@@ -141,31 +141,33 @@ describe('typing a bench', () => {
 
   it('shows the central image read again for a tube, to be edited, deleted and brought back', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, "z181°06'\r");
+    bench.type(tab, tab, act('tube-central'), "181°06'\r");
     const central = () => bench.state().history.record.unknown[0]?.central;
     expect(central()).toEqual(["181°06'"]);
     bench.type('\x1b[H');
     expect(linearSentences(bench.state(), false).join('\n')).toContain(
       "▸ 181°06' central image, read again for this tube",
     );
-    bench.type('e', backspace, backspace, "5'\r");
+    bench.type(KEYS.edit, backspace, backspace, "5'\r");
     expect(central()).toEqual(["181°05'"]);
-    bench.type('d');
+    bench.type(KEYS.delete);
     expect(bench.state().history.record.unknown[0]).not.toHaveProperty('central');
-    bench.type('u');
+    bench.type(KEYS.undo);
     expect(central()).toEqual(["181°05'"]);
   });
 
   it('says what was noted, and how bright a line was said to be', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, up, 'oblurred\r');
+    bench.type(tab, tab, up, act('note'), 'blurred\r');
     expect(guidance(bench.state())).toMatch(/^Note: blurred\. /);
-    expect(bench.type('b').notice?.text).toBe('Brightness: strong. b again changes it.');
+    expect(bench.type(act('brightness')).notice?.text).toBe(
+      'Brightness: strong. /brightness again changes it.',
+    );
   });
 
   it('asks for no central image on a scale', () => {
     const bench = openBench({ ...BLANK_FORM, instrument: { method: 'scale', leastCount: 0.1 } });
-    bench.type(tab, KEYS.escape, tab, 'z');
+    bench.type(tab, KEYS.escape, tab, act('tube-central'));
     expect(bench.state().notice?.text).toBe('A plain scale has no central image.');
     expect(bench.state().entry.purpose.kind).toBe('row');
   });
@@ -207,7 +209,7 @@ describe('odd and impossible readings', () => {
 
   it('asks about a central image read for a tube that is not where the calibration had it', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, "z181°34'\r");
+    bench.type(tab, tab, act('tube-central'), "181°34'\r");
     expect(bench.state().entry.query?.join()).toMatch(/^That is .* from 181°0\d', read before\.$/);
     expect(bench.state().history.record.unknown[0]).not.toHaveProperty('central');
     bench.type(enter);
@@ -247,7 +249,7 @@ describe('odd and impossible readings', () => {
     bench.type('579.07 = 229 21\r', '546.07 = 229 40\r', '435.83 = 230 56\r', '\r');
     const row = rowsOf(bench.state()).findIndex((each) => each.kind === 'line' && each.line === 2);
     bench.type('\x1b[H', ...Array.from({ length: row }, () => down));
-    bench.type('e', ...Array.from({ length: 6 }, () => backspace), '231 26\r');
+    bench.type(KEYS.edit, ...Array.from({ length: 6 }, () => backspace), '231 26\r');
     expect(bench.state().entry.query).toBeNull();
     expect(bench.state().history.record.known[0]?.lines[2]?.readings).toEqual(['231 26']);
   });
@@ -284,7 +286,7 @@ describe('the line typed', () => {
     const bench = benchAtLamp();
     bench.type('229 4', '\x15');
     expect(typed(bench)).toBe('');
-    bench.type('l', 'xe', '\x15');
+    bench.type(act('lamp'), 'xe', '\x15');
     expect(bench.state().overlay).toMatchObject({ kind: 'pick', query: '' });
   });
 
@@ -315,39 +317,39 @@ describe('looking', () => {
       const tubes = analysis.tubes.map((tube) => ({ ...tube, verdict: { ...tube.verdict, nextLook: null } }));
       return { ...analysis, tubes };
     });
-    bench.type(tab, tab, 'n');
+    bench.type(tab, tab, KEYS.look);
     expect(bench.state().looking).toBe(false);
     expect(bench.state().notice?.text).toBe('No single look would help further now.');
     const blank = openBench(BLANK_FORM);
-    blank.type(tab, KEYS.escape, tab, 'n');
+    blank.type(tab, KEYS.escape, tab, KEYS.look);
     expect(blank.state().looking).toBe(false);
     expect(blank.state().notice?.text).toMatch(/once the known lamp and some lines of the tube are read/);
   });
 
   it('writes down "looked, nothing there" at the place where the program sent one', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, 'n', 'x');
+    bench.type(tab, tab, KEYS.look, '-');
     expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
   });
 
   it('takes what was seen there as a reading', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, 'n', '229 42\r');
+    bench.type(tab, tab, KEYS.look, '229 42\r');
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['229 42']);
   });
 
   it('is closed when one goes to another stage', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, 'n', tab);
+    bench.type(tab, tab, KEYS.look, tab);
     expect(bench.state().looking).toBe(false);
   });
 
   it('does not write the same place down twice when the next one is slow to come', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, 'n');
-    bench.store.input('x');
+    bench.type(tab, tab, KEYS.look);
+    bench.store.input('-');
     expect(guidance(bench.state())).toBe('Written down. The next place to look at comes in a moment.');
-    bench.store.input('x');
+    bench.store.input('-');
     expect(bench.state().history.record.unknown[0]?.notSeen).toEqual([{ reading: "229°41'" }]);
     expect(bench.state().notice?.text).toMatch(/is written down; the next place comes/);
   });
@@ -359,9 +361,9 @@ describe('looking', () => {
       const tubes = analysis.tubes.map((tube) => ({ ...tube, verdict: { ...tube.verdict, nextLook: null } }));
       return { ...analysis, tubes };
     });
-    bench.type(tab, tab, 'n');
+    bench.type(tab, tab, KEYS.look);
     expect(bench.state().looking).toBe(true);
-    bench.type('x');
+    bench.type('-');
     expect(bench.state().looking).toBe(false);
     expect(bench.state().notice?.text).toBe(
       'No single look would help further now: "where to look next" is closed.',
@@ -370,7 +372,7 @@ describe('looking', () => {
 
   it('closes the prompt when one goes to another tube', () => {
     const bench = openBench({ ...FILLED, unknown: [...FILLED.unknown, { label: 'D', lines: [] }] });
-    bench.type(tab, tab, 'n', right);
+    bench.type(tab, tab, KEYS.look, right);
     expect(bench.state().looking).toBe(false);
   });
 });
@@ -386,7 +388,7 @@ describe('an answer before the ranking', () => {
       answerBeforeRanking: true,
     });
     bench.store.dispatch({ type: 'ranking-seen', tube: 0 });
-    bench.type('a', 'argon', enter);
+    bench.type(act('answer'), 'argon', enter);
     expect(bench.state().history.record.unknown[0]).toMatchObject({
       answer: 'argon',
       answerBeforeRanking: false,
@@ -435,10 +437,11 @@ describe('a name typed at once on the stage of the answer', () => {
     expect(bench.state().history.record.unknown[0]?.answer).toBe(answer);
   });
 
-  it('leaves no letter to a command in the help of that stage', () => {
+  it('has no key that is a letter, there or anywhere', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, tab);
-    expect(commandsHere(bench.state()).map(({ key }) => key)).toEqual([' ', '!', '?']);
+    expect(actionsHere(bench.state()).flatMap(({ character = [] }) => character)).toEqual([' ', '?']);
+    for (const { character = '' } of BENCH_ACTIONS) expect(character).not.toMatch(/\p{L}/u);
   });
 });
 
@@ -461,18 +464,18 @@ describe('leaving', () => {
 
   it('asks when a reading is being changed, but not when it is only looked at', () => {
     const looked = openBench(FILLED);
-    looked.type(tab, tab, up, 'e', '\x03');
+    looked.type(tab, tab, up, KEYS.edit, '\x03');
     expect(looked.hasQuit()).toBe(true);
     const changed = openBench(FILLED);
-    changed.type(tab, tab, up, 'e', backspace, '\x03');
+    changed.type(tab, tab, up, KEYS.edit, backspace, '\x03');
     expect(changed.hasQuit()).toBe(false);
   });
 
   it('asks when a reading was overtyped and not taken', () => {
     const bench = benchAtLamp();
-    bench.type('229 21\r229 22\r229 40\r', '230 56\r', '231 26\r', 'q');
+    bench.type('229 21\r229 22\r229 40\r', '230 56\r', '231 26\r', KEYS.leave);
     expect(bench.state().overlay?.kind).toBe('quit');
-    bench.type('y');
+    bench.type(down, enter);
     expect(bench.hasQuit()).toBe(true);
   });
 });
@@ -495,7 +498,7 @@ const SCALE: BenchForm = {
 
 const anyKey = fc.oneof(
   fc.constantFrom(...Object.values(KEYS)),
-  fc.constantFrom(...'+edmikbohlnxfztsapc uyvj?0123456789.'),
+  fc.constantFrom(...'+-/edmikbohlnxfztsapc uyvj?0123456789.', ...BENCH_ACTIONS.map(({ id }) => act(id))),
   fc.constantFrom(
     '229 40',
     '231 26\r',

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { most } from '../../src/record/limits.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { BLANK_FORM, FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 const { tab, enter, escape: leave, up, right, left, down } = KEYS;
 const noAnalysis = () => {
@@ -69,7 +69,7 @@ describe('an edit that no record could hold', () => {
 
   it('a note of every length that a record takes goes into it; what has no room in the line is said', () => {
     const bench = open(FILLED);
-    bench.type(tab, tab, up, 'o', pasted('n'.repeat(most.noteCharacters)), 'm');
+    bench.type(tab, tab, up, act('note'), pasted('n'.repeat(most.noteCharacters)), 'm');
     expect(bench.state().notice?.text).toBe('The line holds 2000 characters; "m" had no room in it.');
     bench.type(enter);
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.note).toBe('n'.repeat(most.noteCharacters));
@@ -89,7 +89,7 @@ describe('an edit that no record could hold', () => {
 
   it.each(['Infinity', '1e999', '1e308'])('the least count %s of a scale', (text) => {
     const bench = open(SCALE);
-    bench.type(down, 'e', '\x15');
+    bench.type(down, KEYS.edit, '\x15');
     const { history, entry } = bench.type(pasted(text), enter);
     expect(history.record).toBe(SCALE);
     expect(entry.text).toBe(text);
@@ -116,7 +116,7 @@ describe('a paste without an end', () => {
     const bench = open(FILLED);
     bench.type('\x1b[200~', 'abc', '\x03');
     expect(bench.hasQuit()).toBe(false);
-    expect(bench.state().overlay).toEqual({ kind: 'quit' });
+    expect(bench.state().overlay).toEqual({ kind: 'quit', cursor: 0 });
     bench.type('\x03');
     expect(bench.hasQuit()).toBe(true);
   });
@@ -139,7 +139,7 @@ describe('the line being typed', () => {
 
   it('takes all lines of a paste into a note', () => {
     const bench = open(FILLED);
-    bench.type(tab, tab, up, 'o', pasted('one', 'two'), enter);
+    bench.type(tab, tab, up, act('note'), pasted('one', 'two'), enter);
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.note).toBe('one two');
   });
 

@@ -73,9 +73,9 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('Pasted: 4 lines, 3 can be taken');
     terminal.type(enter);
     await terminal.waitFor('3 pasted readings taken');
-    terminal.type('u');
+    terminal.type(key('C-z'));
     await terminal.waitFor('Undone: 3 pasted readings');
-    terminal.type('y');
+    terminal.type(key('C-y'));
     await terminal.waitFor(/3 +229 03/);
     terminal.resize(140, 40);
     await terminal.waitFor('readings against');
@@ -83,7 +83,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('needs a window of at least');
     terminal.resize(80, 24);
     await terminal.waitFor('next line ›');
-    terminal.type('q');
+    terminal.type(key('C-c'));
     await terminal.ended();
     const record = readRecordFile();
     expect(record.known[0]?.lines.map(({ readings }) => readings[0])).toEqual([
@@ -120,7 +120,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     }
     const terminal = open({ args: ['bench.json'] });
     await terminal.waitFor(/3 +229 22/);
-    terminal.type('u');
+    terminal.type(key('C-z'));
     await terminal.waitFor('Undone: 229 22');
   });
 
@@ -138,7 +138,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('› 230 56');
     terminal.type(key('C-u'), '546.07 = 229 41 check', enter);
     await terminal.waitFor(/546\.07 +229 41 .*check line/);
-    terminal.type('acadm', enter);
+    terminal.type('/another lamp', enter, 'cadm', enter);
     await terminal.waitFor('cadmium is lamp 2 of 2');
     terminal.type('228 52', enter);
     await terminal.waitFor(/643\.85 +228 52/);
@@ -158,11 +158,11 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     });
     const again = open({ args: ['bench.json'], env: { NO_COLOR: '1' } });
     await again.waitFor('The instrument and the central image');
-    again.type(key('Home'), 'u');
+    again.type(key('Home'), key('C-z'));
     await again.waitFor('Undone: apex angle left 121 04 right 1 02');
-    again.type('u');
+    again.type(key('C-z'));
     await again.waitFor(/cadmium \(2 of 2\), 0 lines/);
-    again.type('u');
+    again.type(key('C-z'));
     await again.waitFor(/mercury, 4 lines/);
   });
 
@@ -217,7 +217,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await second.waitFor('next line ›');
     second.type('229 42', enter);
     await second.waitFor('NOT SAVED');
-    second.type('w');
+    second.type('/keep in another place', enter);
     await second.waitFor('keep the record in');
     second.type(key('C-e'), key('BSpace', 200), 'mine.json', enter);
     await second.waitFor('Kept in mine.json');
@@ -233,7 +233,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     writeFileSync(join(folder, 'changed'), formText({ ...FILLED, title: 'Changed elsewhere' }));
     renameSync(join(folder, 'changed'), join(folder, 'bench.json'));
     await terminal.waitFor('Another program has changed');
-    terminal.type('t');
+    terminal.type(key('Down'), key('Down'), enter);
     await terminal.waitFor('whichgas  Changed elsewhere');
     expect(readRecordFile().title).toBe('Changed elsewhere');
   });
@@ -256,7 +256,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     rmSync(gone, { recursive: true });
     terminal.type(enter, enter, enter, enter, '181 04', enter);
     await terminal.waitFor('the folder is gone');
-    terminal.type('w', key('BSpace', 100), 'saved.json', enter);
+    terminal.type('/keep in another place', enter, key('BSpace', 100), 'saved.json', enter);
     await terminal.waitFor('Kept in saved.json');
     expect(readRecordFile('saved.json').central).toEqual(['181 04']);
   });
@@ -266,7 +266,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     const plain = open({ args: ['bench.json'], env: { NO_COLOR: '1' } });
     await plain.waitFor('saved');
     expect(plain.colours()).toEqual([]);
-    plain.type('q');
+    plain.type(key('C-c'));
     await plain.ended();
     const coloured = open({ args: ['bench.json'], env: { COLORTERM: 'truecolor' } });
     await coloured.waitFor('saved');
@@ -278,7 +278,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('nothing is written');
     terminal.type(key('Down'), key('Space'), key('Space'));
     await terminal.waitFor('residuals');
-    terminal.type('q');
+    terminal.type(key('C-c'));
     await terminal.ended();
     expect(await terminal.writtenUpTo('\u001b[?2004l')).not.toContain('\u001b[3J');
   });

@@ -4,7 +4,7 @@ import { formText } from '../../src/tui/form.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';
 import { readTrail, writeTrail } from '../../src/tui/trail.ts';
 import { FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 const { tab, enter, left, right, up } = KEYS;
 const END = '\x1b[F';
@@ -19,7 +19,7 @@ const labels = (bench: ReturnType<typeof openBench>) =>
   bench.state().history.record.unknown.map(({ label }) => label);
 
 /** Chooses "a new tube", the last in the list of tubes. */
-const NEW_TUBE = ['t', END, enter] as const;
+const NEW_TUBE = [act('tubes'), END, enter] as const;
 
 const lines: TubeForm['lines'] = FILLED.unknown[0]!.lines;
 const three: BenchForm = {
@@ -36,16 +36,16 @@ describe('a tube added by mistake', () => {
     const bench = benchAtTube();
     bench.type(...NEW_TUBE);
     expect(labels(bench)).toEqual(['tube C', 'tube 2']);
-    bench.type('d');
+    bench.type(KEYS.delete);
     expect(labels(bench)).toEqual(['tube C']);
-    expect(bench.state().notice?.text).toBe('tube 2 removed. u brings it back.');
+    expect(bench.state().notice?.text).toBe('tube 2 removed. Ctrl+Z brings it back.');
     expect(bench.state().history.place).toMatchObject({ stage: 'tube', tube: 0, row: 4 });
-    bench.type('u');
+    bench.type(KEYS.undo);
     expect(labels(bench)).toEqual(['tube C', 'tube 2']);
     expect(bench.state().history.place.tube).toBe(1);
-    bench.type('u');
+    bench.type(KEYS.undo);
     expect(formText(bench.state().history.record)).toBe(formText(FILLED));
-    bench.type('y', 'y');
+    bench.type(KEYS.redo, KEYS.redo);
     expect(labels(bench)).toEqual(['tube C']);
   });
 
@@ -56,24 +56,24 @@ describe('a tube added by mistake', () => {
     ['an answer', { lines: [], answer: 'neon' }],
   ])('stays when it has %s', (_, tube) => {
     const bench = benchAtTube({ ...FILLED, unknown: [...FILLED.unknown, { label: 'two', ...tube }] });
-    bench.type(right, END, 'd');
+    bench.type(right, END, KEYS.delete);
     expect(labels(bench)).toEqual(['tube C', 'two']);
     expect(bench.state().notice?.text).toMatch(/something is written down for the tube/);
   });
 
   it('stays when it is the only one, and while the cursor is on a line d takes a reading', () => {
     const empty = benchAtTube({ ...FILLED, unknown: [{ label: 'tube C', lines: [] }] });
-    empty.type('d');
+    empty.type(KEYS.delete);
     expect(labels(empty)).toEqual(['tube C']);
     const bench = benchAtTube(three);
-    bench.type(up, 'd');
+    bench.type(up, KEYS.delete);
     expect(labels(bench)).toEqual(['one', 'two', 'three']);
     expect(bench.state().history.record.unknown[0]?.lines).toHaveLength(3);
   });
 
   it('gives its number to no other tube that is there', () => {
     const bench = benchAtTube();
-    bench.type(...NEW_TUBE, ...NEW_TUBE, left, 'd', ...NEW_TUBE);
+    bench.type(...NEW_TUBE, ...NEW_TUBE, left, KEYS.delete, ...NEW_TUBE);
     expect(labels(bench)).toEqual(['tube C', 'tube 3', 'tube 4']);
   });
 });
@@ -88,12 +88,12 @@ describe('what has been seen of the ranking', () => {
   it('moves with its tube when an empty one before it goes and comes back', () => {
     const bench = benchAtTube(three);
     bench.store.dispatch({ type: 'ranking-seen', tube: 2 });
-    bench.type(right, 'd');
+    bench.type(right, KEYS.delete);
     expect(labels(bench)).toEqual(['one', 'three']);
     expect(bench.state().history.rankingSeen).toEqual([1]);
-    bench.type('u');
+    bench.type(KEYS.undo);
     expect(bench.state().history.rankingSeen).toEqual([2]);
-    bench.type('y');
+    bench.type(KEYS.redo);
     expect(bench.state().history.rankingSeen).toEqual([1]);
     const trail = readTrail(writeTrail(bench.state().history), recordReader.checkedForm);
     expect(trail?.rankingSeen).toEqual([1]);
@@ -103,7 +103,7 @@ describe('what has been seen of the ranking', () => {
     const bench = benchAtTube(three);
     bench.store.dispatch({ type: 'ranking-seen', tube: 1 });
     bench.store.dispatch({ type: 'ranking-seen', tube: 2 });
-    bench.type(right, 'd');
+    bench.type(right, KEYS.delete);
     expect(bench.state().history.rankingSeen).toEqual([1]);
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { untakenText } from '../../src/tui/untaken.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BLANK_FORM, FILLED } from './fixture.ts';
-import { KEYS, openBench } from './harness.ts';
+import { act, KEYS, openBench } from './harness.ts';
 
 const { enter, tab, up, right, backspace } = KEYS;
 const CTRL_P = '\x10';
@@ -117,13 +117,13 @@ describe('what else can drive a line out', () => {
 
   it('brings a note back as a note, on its line', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, up, up, 'osharp', CTRL_U, KEYS.escape, KEYS.down, CTRL_P, enter);
+    bench.type(tab, tab, up, up, act('note'), 'sharp', CTRL_U, KEYS.escape, KEYS.down, CTRL_P, enter);
     expect(bench.state().history.record.unknown[0]?.lines[2]?.note).toBe('sharp');
   });
 
   it('says nothing of a reading looked at and left as it was', () => {
     const bench = openBench(FILLED);
-    bench.type(tab, tab, up, 'e', KEYS.escape);
+    bench.type(tab, tab, up, KEYS.edit, KEYS.escape);
     expect(bench.state().untaken).toEqual([]);
   });
 
@@ -135,7 +135,7 @@ describe('what else can drive a line out', () => {
 
 it('an emptied edit stays with its line: the arrows do not carry it to another tube', () => {
   const bench = openBench({ ...FILLED, unknown: [...FILLED.unknown, { label: 'D', lines: [] }] });
-  bench.type(tab, tab, up, 'e', CTRL_U, right, "229°18'\r");
+  bench.type(tab, tab, up, KEYS.edit, CTRL_U, right, "229°18'\r");
   expect(bench.state().history.place.tube).toBe(0);
   expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(["229°18'"]);
 });

@@ -1,7 +1,8 @@
 /** What is doubtful about the known lines, in whole sentences, with the keys that answer it. */
-import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 
+import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import type { Doubt } from '../../words/doubt.ts';
+import { wayTo } from '../action-list.ts';
 import { knownResult } from '../known-result.ts';
 import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
@@ -10,7 +11,7 @@ import { type Line, line, wholeBlocks, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
 /** The keys for what the sentence calls confirming: that is the record's word. */
-const NAMED_FOR_NEIGHBOUR = 'h confirms it, m says which line it is.';
+const NAMED_FOR_NEIGHBOUR = `${wayTo('confirm')} keeps it, ${wayTo('which-line')} changes it.`;
 
 /** The sentence at the line itself: the keys act there. Null where nothing is doubtful. */
 export function doubtAtLine(

@@ -86,7 +86,10 @@ export function entryLine(state: ScreenState, look: Look): Line {
 export function messageLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const { entry, notice } = state;
   const untaken = untakenText(state);
-  if (entry.refusal !== null) return said(`${look.glyphs.bad} ${entry.refusal}`, 'bad', width, height);
+  if (entry.refusal !== null) {
+    const cure = entry.suggestion === null ? '' : ` Tab writes ${entry.suggestion}.`;
+    return said(`${look.glyphs.bad} ${entry.refusal}${cure}`, 'bad', width, height);
+  }
   if (entry.query !== null) {
     const take =
       entry.suggestion === null

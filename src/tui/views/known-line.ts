@@ -1,5 +1,7 @@
 /** One row of the known lamp: the line's number, its wavelength, its reading, and how it lies on the curve. */
+
 import type { ToldCalibration, ToldCalibrationLine } from '../../analysis/types.ts';
+import { wayTo } from '../action-list.ts';
 
 import type { LineForm } from '../form.ts';
 import { knownLineNumber, knownResult } from '../known-result.ts';
@@ -14,7 +16,7 @@ import type { Look } from './theme.ts';
 export function knownLineMessage(at: number, state: ScreenState): string | null {
   const { record, place } = state.history;
   if (record.known[place.lamp]?.lines[at]?.use === false)
-    return 'Set aside by you: kept in the record, out of all computation. i takes it back.';
+    return `Set aside by you: kept in the record, out of all computation. ${wayTo('set-aside')} takes it back.`;
   const result = knownResult(at, state);
   const analysis = state.result?.analysis ?? null;
   if (result === null || analysis === null) return null;

@@ -1,11 +1,11 @@
 /** What lies over the stage for a moment: lists to choose from, the paste preview, help, questions. */
 import { DECIMAL_READING_NAMES } from '../../angle/decimal-meaning.ts';
-import { commandsHere } from '../command-list.ts';
+import { actionsHere, OPENS_LIST } from '../action-list.ts';
 import { otherReading } from '../decimals.ts';
 import { cautions } from '../guidance.ts';
 import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
-import { takesLetters } from '../rows.ts';
+import { choicesOf, type Question } from '../questions.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
 import { untakenText } from '../untaken.ts';
 import { type Line, line, toWidth, wholeBlocks, wrap } from './spans.ts';
@@ -26,9 +26,9 @@ export function overlayLines(
     case 'paste':
       return pasteLines(overlay, state, width, height, look);
     case 'quit':
-      return quitLines(state, width, look);
+      return [...quitLines(state, width, look), ...choiceLines(overlay, state, width, look)];
     case 'changed-outside':
-      return changedLines(overlay.theirs !== null, state, width, look);
+      return [...changedLines(overlay, state, width, look), ...choiceLines(overlay, state, width, look)];
   }
 }
 
@@ -113,38 +113,32 @@ function pastedLines(pasted: PastedLine, width: number, { glyphs }: Look): reado
 const ENTER = { key: 'Enter', does: 'take what is typed; next line' };
 const ENTER_ANSWER = { key: 'Enter', does: 'the list of names for your answer' };
 
+/** Keys that are no actions of the list. */
 const FIXED_KEYS = [
-  { key: 'Tab', does: 'next stage (Shift+Tab: the one before)' },
-  { key: 'Ctrl+U', does: 'clear the line typed' },
-  { key: 'Ctrl+P', does: 'bring back what was typed and not taken' },
+  { key: 'Tab', does: 'next stage (Shift+Tab or Ctrl+Left: the one before)' },
   { key: 'Esc', does: 'leave what is open, clear what is typed' },
+  { key: 'Ctrl+U', does: 'empty the line typed' },
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
-];
-
-/** In place of the letters u, y and q. */
-const WHERE_LETTERS_ARE_TYPED = [
-  { key: 'Ctrl+Z', does: 'undo' },
-  { key: 'Ctrl+Y', does: 'do again what was undone' },
-  { key: 'Ctrl+C', does: 'leave (everything is saved already)' },
 ];
 
 /** The signs in the list of a stage, and what is peculiar to it. */
 function signs(stage: Stage, { glyphs }: Look): string {
   switch (stage) {
     case 'circle':
-      return 'On the rows of title, station and observers letters are typed; Ctrl+Z undoes there too.';
+      return '';
     case 'lamp':
       return `${glyphs.done} within 2 u of the curve (u: standard uncertainty); ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
     case 'answer':
-      return 'Letters spell the name of your answer here; the other letter keys act on stages 1 to 3. 8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone; (+2): two more tubes look the same here.';
+      return '8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone; (+2): two more tubes look the same here.';
     case 'tube':
       return 'beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). mended: fits with a slip undone; (+2): two more tubes look the same here.';
   }
 }
 
-const KEY_WIDTH = 7;
+const KEY_WIDTH = 8;
+const NAME_WIDTH = 26;
 
-/** Keys, signs and cautions of the stage, scrolled where there is no room for all. */
+/** Signs, keys, the list of actions and cautions of the stage, scrolled where there is no room for all. */
 function helpLines(
   first: number,
   state: ScreenState,
@@ -153,17 +147,24 @@ function helpLines(
   look: Look,
 ): readonly Line[] {
   const { stage } = state.history.place;
-  const keys = commandsHere(state).map(({ key, does }) => ({ key: key === ' ' ? 'Space' : key, does }));
-  const rows = [
+  const described = (name: string, does: string, nameWidth: number): readonly Line[] =>
+    wrap(does, width - nameWidth - 2).map(
+      (text, at): Line => [
+        { text: ` ${toWidth(at === 0 ? name : '', nameWidth)}`, tone: 'strong' },
+        { text },
+      ],
+    );
+  const here = actionsHere(state);
+  const keys = [
     stage === 'answer' ? ENTER_ANSWER : ENTER,
     ...FIXED_KEYS,
-    ...(takesLetters(state) ? WHERE_LETTERS_ARE_TYPED : []),
-    ...keys,
-  ].flatMap(({ key, does }) =>
-    wrap(does, width - KEY_WIDTH - 2).map(
-      (text, at): Line => [{ text: ` ${toWidth(at === 0 ? key : '', KEY_WIDTH)}`, tone: 'strong' }, { text }],
-    ),
+    ...here.flatMap(({ key, help }) => (key === undefined ? [] : [{ key, does: help }])),
+    { key: OPENS_LIST, does: 'the list of all that can be done; type a word of it:' },
+  ].flatMap(({ key, does }) => described(key, does, KEY_WIDTH));
+  const others = here.flatMap(({ key, label, help }) =>
+    key === undefined ? described(`  ${label}`, help, NAME_WIDTH) : [],
   );
+  const rows = [...keys, ...others];
   const safety = cautions(state).flatMap((text) =>
     wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
   );
@@ -174,10 +175,7 @@ function helpLines(
   const room = height - 1;
   const from = Math.max(0, Math.min(first, lines.length - room));
   const scroll = lines.length > room ? '; up, down: the rest' : '';
-  return [
-    line(` Keys while nothing is typed (? closes${scroll})`, 'accent'),
-    ...lines.slice(from, from + room),
-  ];
+  return [line(` Help (? closes${scroll})`, 'accent'), ...lines.slice(from, from + room)];
 }
 
 function quitLines(state: ScreenState, width: number, look: Look): readonly Line[] {
@@ -185,30 +183,40 @@ function quitLines(state: ScreenState, width: number, look: Look): readonly Line
   const text = [...entry.parts, entry.text].filter(Boolean).join(' / ');
   const typed = text === '' ? '' : `What you are typing ("${text}") is not taken yet. `;
   const untaken = untakenText(state) ?? '';
-  const isInMemory = keeping.kind === 'memory-only';
-  const memory = isInMemory ? `The record is in memory only (${keeping.why}) ` : '';
-  const elsewhere = isInMemory ? ' and w then keeps the record in another place' : '';
+  const memory = keeping.kind === 'memory-only' ? `The record is in memory only (${keeping.why}) ` : '';
   return [
-    line(' Leave now?', 'accent'),
+    line(' Leave now? (Ctrl+C again leaves, Esc stays)', 'accent'),
     ...wrap(`${look.glyphs.doubt} ${memory}${typed}${untaken}`, width - 2).map((text) =>
       line(` ${text}`, 'doubt'),
-    ),
-    ...wrap(`y or Ctrl+C leaves and loses it; Esc stays${elsewhere}.`, width - 2).map((text) =>
-      line(` ${text}`),
     ),
   ];
 }
 
-function changedLines(isReadable: boolean, state: ScreenState, width: number, look: Look): readonly Line[] {
-  const what = isReadable
-    ? 'Another program has changed'
-    : 'Another program has changed, so that it is no bench record any more,';
-  return [
-    ...wrap(`${look.glyphs.doubt} ${what} ${state.fileName} on disk.`, width - 2).map((text) =>
-      line(` ${text}`, 'doubt'),
-    ),
-    line(' m  keep mine; the other version is kept beside it under another name'),
-    ...(isReadable ? [line(' t  take theirs; mine is one undo away')] : []),
-    line(' Esc  decide later; until then nothing is written to the file', 'faint'),
-  ];
+function changedLines(
+  { theirs }: Extract<Overlay, { kind: 'changed-outside' }>,
+  state: ScreenState,
+  width: number,
+  look: Look,
+): readonly Line[] {
+  const what =
+    theirs === null
+      ? 'Another program has changed, so that it is no bench record any more,'
+      : 'Another program has changed';
+  return wrap(`${look.glyphs.doubt} ${what} ${state.fileName} on disk.`, width - 2).map((text) =>
+    line(` ${text}`, 'doubt'),
+  );
+}
+
+/** The answers, one at the cursor. */
+function choiceLines(question: Question, state: ScreenState, width: number, look: Look): readonly Line[] {
+  const choices = choicesOf(question, state).flatMap(({ label }, at) =>
+    wrap(label, width - 4).map((text, row): Line => {
+      const isAtCursor = at === question.cursor;
+      return [
+        { text: ` ${isAtCursor && row === 0 ? look.glyphs.cursor : ' '} `, tone: 'accent' },
+        { text, tone: isAtCursor ? 'strong' : 'normal' },
+      ];
+    }),
+  );
+  return [...choices, line(' Up and down choose, Enter does it', 'faint')];
 }

@@ -1,4 +1,5 @@
 /** Which pictures go with a stage, and the lines of one of them. */
+import { wayTo } from '../action-list.ts';
 import { checksOnCurve } from '../check-line.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import type { Picture, ScreenState } from '../state.ts';
@@ -87,7 +88,9 @@ export function whyLines(state: ScreenState, width: number, height: number, look
 function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const tube = tubeAnalysis(state);
   if (rankingIsHeldBack(state))
-    return [line(' The possible tubes are kept back until your answer is written (a).', 'faint')];
+    return [
+      line(` The possible tubes are kept back until your answer is written (${wayTo('answer')}).`, 'faint'),
+    ];
   if (tube === null || tube.candidates.length === 0)
     return [line(' Possible tubes: they need readings and a curve.', 'faint')];
   const shelf = shelfText(state, width - 2);

@@ -1,9 +1,8 @@
 /** The whole frame: side by side on a large terminal, by stage on a small one, a plain sentence on a tiny one. */
 import { Box } from 'ink';
+import { actionsHere, OPENS_LIST } from '../action-list.ts';
 import { checksOnCurve } from '../check-line.ts';
-import { commandsHere } from '../command-list.ts';
 import { caution, guidance } from '../guidance.ts';
-import { takesLetters } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { isWriting } from '../target.ts';
 import { residualLines } from './curve.ts';
@@ -105,17 +104,14 @@ function keysLine(state: ScreenState, width: number): Line {
     const takes = state.entry.purpose.kind === 'quick-check' ? 'convert it' : 'take it';
     return line(` Enter ${takes}  Esc leave it  Ctrl+U empty the line`, 'faint');
   }
-  const byLetters = commandsHere(state).flatMap(({ key, short }) =>
-    short === undefined ? [] : [`${key === ' ' ? 'Space' : key} ${short}`],
-  );
-  const isAnswer = state.history.place.stage === 'answer';
+  const { stage } = state.history.place;
   const named = [
-    ...(isAnswer ? ['Enter list of names'] : []),
-    ...(takesLetters(state) ? ['Ctrl+Z undo'] : []),
-    ...byLetters,
-    ...(isAnswer ? ['Ctrl+C leave'] : []),
+    ...(stage === 'answer' ? ['Enter list of names'] : []),
+    ...actionsHere(state).flatMap(({ key, footer, footerAt }) =>
+      footer === undefined || footerAt?.includes(stage) === false ? [] : [`${key} ${footer}`],
+    ),
   ];
-  const last = '  ? all keys';
+  const last = `  ${OPENS_LIST} all else  ? help`;
   let text = ' Tab stage';
   for (const each of named) if (`${text}  ${each}${last}`.length <= width) text = `${text}  ${each}`;
   return line(text + last, 'faint');

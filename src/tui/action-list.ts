@@ -1,0 +1,408 @@
+/**
+ * Everything that can be done besides typing a reading, in one list: it is opened by `/` and searched by typing, and
+ * the direct keys, the bottom line and the help are made from it, so that they cannot disagree. No key is a letter:
+ * letters are always text.
+ */
+import Fuse from 'fuse.js';
+import type { Action } from './actions.ts';
+import type { ScreenState, Stage } from './state.ts';
+
+export type ActionId =
+  | 'repeat'
+  | 'not-seen'
+  | 'edit'
+  | 'delete'
+  | 'look'
+  | 'quick-check'
+  | 'picture'
+  | 'undo'
+  | 'redo'
+  | 'recall'
+  | 'which-line'
+  | 'set-aside'
+  | 'colour'
+  | 'brightness'
+  | 'note'
+  | 'confirm'
+  | 'check-line'
+  | 'lamp'
+  | 'another-lamp'
+  | 'answer'
+  | 'shelf'
+  | 'compare'
+  | 'tubes'
+  | 'label'
+  | 'tube-central'
+  | 'complete'
+  | 'move'
+  | 'palette'
+  | 'bell'
+  | 'save-as'
+  | 'take-over'
+  | 'help'
+  | 'leave';
+
+export interface BenchAction {
+  readonly id: ActionId;
+  /** Its name in the list. */
+  readonly label: string;
+  /** One line. */
+  readonly help: string;
+  /** Other words under which a person may look for it. */
+  readonly words?: string;
+  /** The direct key as it is printed. */
+  readonly key?: string;
+  /** What the terminal sends for the key, where that is a character: it acts while nothing is typed. */
+  readonly character?: string;
+  /** In the bottom line, shortest words. */
+  readonly footer?: string;
+  /** Where it stands in the bottom line; missing: wherever it means something. */
+  readonly footerAt?: readonly Stage[];
+  /** Stages where it means something; missing: everywhere. */
+  readonly at?: readonly Stage[];
+  readonly action: Action;
+}
+
+const LINES: readonly Stage[] = ['lamp', 'tube'];
+
+export const BENCH_ACTIONS: readonly BenchAction[] = [
+  {
+    id: 'repeat',
+    label: 'repeat',
+    help: 'the next reading is a repeat of the line just read',
+    words: 'again once more',
+    key: '+',
+    character: '+',
+    footer: 'repeat',
+    at: LINES,
+    action: { type: 'repeat' },
+  },
+  {
+    id: 'not-seen',
+    label: 'nothing there',
+    help: 'you looked and no line was there',
+    words: 'not seen missing absent no line',
+    key: '-',
+    character: '-',
+    footer: 'nothing there',
+    at: ['tube'],
+    action: { type: 'write', what: 'not-seen' },
+  },
+  {
+    id: 'look',
+    label: 'where to look next',
+    help: 'the place where a look would tell most',
+    words: 'next look find search',
+    key: 'F3',
+    footer: 'look next',
+    at: ['tube'],
+    action: { type: 'look' },
+  },
+  {
+    id: 'quick-check',
+    label: 'quick check',
+    help: 'a reading into a wavelength; nothing is written down',
+    words: 'convert wavelength nm calculate',
+    key: 'F4',
+    footer: 'quick check',
+    footerAt: ['lamp', 'tube'],
+    action: { type: 'write', what: 'quick-check' },
+  },
+  {
+    id: 'edit',
+    label: 'edit',
+    help: 'change the reading or setting here (up and down: its other repeats)',
+    words: 'change correct',
+    key: 'F2',
+    footer: 'edit',
+    at: ['circle', 'lamp', 'tube'],
+    action: { type: 'edit' },
+  },
+  {
+    id: 'delete',
+    label: 'delete',
+    help: 'take away the last reading here, the setting, or a lamp or tube without any reading',
+    words: 'remove clear',
+    key: 'Delete',
+    at: ['circle', 'lamp', 'tube'],
+    action: { type: 'remove' },
+  },
+  {
+    id: 'which-line',
+    label: 'which line',
+    help: 'say which line of the lamp this reading is',
+    words: 'wavelength assign name',
+    at: ['lamp'],
+    action: { type: 'take-in-hand' },
+  },
+  {
+    id: 'confirm',
+    label: 'confirm',
+    help: 'hold on to this wavelength whatever the curve says, or let go again',
+    words: 'hold insist keep sure',
+    at: ['lamp'],
+    action: { type: 'insist' },
+  },
+  {
+    id: 'check-line',
+    label: 'check line',
+    help: 'keep this line out of the curve, to test the curve with it; or put it back',
+    words: 'test out of the fit moved',
+    at: ['lamp'],
+    action: { type: 'check' },
+  },
+  {
+    id: 'set-aside',
+    label: 'set aside',
+    help: 'leave the line out of the computation but keep it in the record, or take it back',
+    words: 'ignore exclude not used',
+    at: LINES,
+    action: { type: 'set-aside' },
+  },
+  {
+    id: 'colour',
+    label: 'colour',
+    help: 'the colour of the line as you see it',
+    words: 'color red yellow green blue violet',
+    at: LINES,
+    action: { type: 'pick', purpose: 'colour' },
+  },
+  {
+    id: 'brightness',
+    label: 'brightness',
+    help: 'strong, medium, weak',
+    words: 'bright faint strong weak',
+    at: LINES,
+    action: { type: 'brightness' },
+  },
+  {
+    id: 'note',
+    label: 'note',
+    help: 'a note on the line',
+    words: 'remark comment',
+    at: LINES,
+    action: { type: 'write', what: 'note' },
+  },
+  {
+    id: 'lamp',
+    label: 'known lamp',
+    help: 'choose which lamp it is',
+    words: 'choose lamp calibration mercury helium sodium cadmium',
+    at: ['lamp'],
+    action: { type: 'pick', purpose: 'lamp' },
+  },
+  {
+    id: 'another-lamp',
+    label: 'another lamp',
+    help: 'a second known lamp for the same curve (left and right go from lamp to lamp)',
+    words: 'second add',
+    at: ['lamp'],
+    action: { type: 'pick', purpose: 'another-lamp' },
+  },
+  {
+    id: 'answer',
+    label: 'your answer',
+    help: 'write which gas you think it is',
+    words: 'conclude result gas name',
+    at: ['tube', 'answer'],
+    action: { type: 'pick', purpose: 'answer' },
+  },
+  {
+    id: 'shelf',
+    label: 'tubes it can be',
+    help: 'say which tubes the laboratory has: only these are weighed',
+    words: 'shelf possible candidates list choice',
+    at: ['tube', 'answer'],
+    action: { type: 'pick', purpose: 'shelf' },
+  },
+  {
+    id: 'compare',
+    label: 'compare with a tube',
+    help: 'show the lines of another tube beside the readings',
+    words: 'other gas lines strip',
+    at: ['tube', 'answer'],
+    action: { type: 'pick', purpose: 'compare' },
+  },
+  {
+    id: 'tubes',
+    label: 'another tube',
+    help: 'a new tube, or one of those there are (left and right go from tube to tube)',
+    words: 'new next add second tube',
+    at: ['tube', 'answer'],
+    action: { type: 'pick', purpose: 'tube' },
+  },
+  {
+    id: 'label',
+    label: 'label of the tube',
+    help: 'what is written on it',
+    words: 'name rename',
+    at: ['tube'],
+    action: { type: 'write', what: 'label' },
+  },
+  {
+    id: 'tube-central',
+    label: 'central image again',
+    help: 'the central image read again for this tube',
+    words: 'zero straight through',
+    at: ['tube'],
+    action: { type: 'write', what: 'tube-central' },
+  },
+  {
+    id: 'complete',
+    label: 'all lines written down',
+    help: 'every line that can be seen is in the list: a missing one counts more; or take that back',
+    words: 'complete finished done',
+    at: ['tube'],
+    action: { type: 'complete' },
+  },
+  {
+    id: 'move',
+    label: 'move the line',
+    help: 'with up and down; left and right bring it to another tube',
+    words: 'order to another tube',
+    at: ['tube'],
+    action: { type: 'take-in-hand' },
+  },
+  {
+    id: 'picture',
+    label: 'next picture',
+    help: 'list, spectrum strip, curve, residuals, possible tubes',
+    words: 'strip curve plot graph residuals view',
+    key: 'Space',
+    character: ' ',
+    footer: 'picture',
+    action: { type: 'picture', by: 1 },
+  },
+  {
+    id: 'undo',
+    label: 'undo',
+    help: 'take back the last thing done',
+    words: 'back mistake',
+    key: 'Ctrl+Z',
+    footer: 'undo',
+    action: { type: 'undo' },
+  },
+  {
+    id: 'redo',
+    label: 'redo',
+    help: 'do again what was undone',
+    words: 'again forward',
+    key: 'Ctrl+Y',
+    action: { type: 'redo' },
+  },
+  {
+    id: 'recall',
+    label: 'bring back',
+    help: 'what was typed and not taken',
+    words: 'not taken lost',
+    key: 'Ctrl+P',
+    action: { type: 'recall' },
+  },
+  {
+    id: 'palette',
+    label: 'colours of the screen',
+    help: 'for a dark room, dim red for faint lines, or none',
+    words: 'dim red night dark palette light theme',
+    action: { type: 'palette' },
+  },
+  {
+    id: 'bell',
+    label: 'bell',
+    help: 'a sound for every reading saved, or none',
+    words: 'sound beep',
+    action: { type: 'bell' },
+  },
+  {
+    id: 'save-as',
+    label: 'keep in another place',
+    help: 'the record goes into another file from now on',
+    words: 'save as file elsewhere copy folder',
+    action: { type: 'write', what: 'save-as' },
+  },
+  {
+    id: 'take-over',
+    label: 'take the record over',
+    help: 'from the other bench screen that has it open',
+    words: 'lock open elsewhere',
+    action: { type: 'take-over' },
+  },
+  {
+    id: 'help',
+    label: 'help',
+    help: 'keys and signs of this place',
+    words: 'keys ?',
+    key: '?',
+    character: '?',
+    action: { type: 'help' },
+  },
+  {
+    id: 'leave',
+    label: 'leave',
+    help: 'everything is saved already',
+    words: 'quit exit close end stop',
+    key: 'Ctrl+C',
+    action: { type: 'quit', surely: false },
+  },
+];
+
+/** Opens the list; like the other direct characters it acts while nothing is typed. */
+export const OPENS_LIST = '/';
+
+const byId = new Map(BENCH_ACTIONS.map((each) => [each.id, each]));
+
+export function benchAction(id: string): BenchAction | undefined {
+  return byId.get(id as ActionId);
+}
+
+/** How one gets to an action, for sentences: its key, or its name in the list: `Ctrl+Z`, `/check line`. */
+export function wayTo(id: ActionId): string {
+  const { key, label } = byId.get(id)!;
+  return key ?? `${OPENS_LIST}${label}`;
+}
+
+export function isHere({ at }: BenchAction, stage: Stage): boolean {
+  return at === undefined || at.includes(stage);
+}
+
+/** The actions of the place at hand. */
+export function actionsHere({ history }: ScreenState): readonly BenchAction[] {
+  return BENCH_ACTIONS.filter((each) => isHere(each, history.place.stage));
+}
+
+/**
+ * What of the list fits the words typed, best first: names that begin with them, then the words anywhere, with
+ * slips of the finger forgiven. Of two that fit equally the one that belongs here comes first.
+ */
+export function searchActions(state: ScreenState, query: string): readonly BenchAction[] {
+  const { stage } = state.history.place;
+  const recent = state.recentAction;
+  const here = actionsHere(state);
+  const ordered = [
+    ...here.filter(({ id }) => id === recent),
+    ...here.filter(({ id }) => id !== recent),
+    ...BENCH_ACTIONS.filter((each) => !isHere(each, stage)),
+  ];
+  const typed = query.trim().toLowerCase();
+  if (typed === '') return ordered;
+  const begins = (text: string): boolean => text.toLowerCase().startsWith(typed);
+  const found = new Fuse(ordered, {
+    keys: [
+      { name: 'label', weight: 3 },
+      { name: 'words', weight: 2 },
+      { name: 'help', weight: 1 },
+    ],
+    threshold: 0.3,
+    useTokenSearch: true,
+    tokenMatch: 'all',
+    ignoreDiacritics: true,
+  })
+    .search(typed)
+    .map(({ item }) => item);
+  return [
+    ...new Set([
+      ...ordered.filter(({ label }) => begins(label)),
+      ...ordered.filter(({ words = '' }) => words.split(' ').some(begins)),
+      ...found,
+    ]),
+  ];
+}
