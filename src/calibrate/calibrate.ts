@@ -9,6 +9,7 @@ import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
 import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
+import { ALIKE_CURVES, DISPERSED, HYPOTHESES, NEVER_ALIKE_NM, READ_ALIKE } from './assumptions.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralFindings } from './central-findings.ts';
 import { checkedLines } from './check-lines.ts';
@@ -37,11 +38,6 @@ export interface BenchState {
   /** Posterior mean variance of one setting, unit². */
   readonly settingVariance: number;
 }
-
-/** Curves that differ by less than this fraction of a reading's uncertainty are one hypothesis. */
-const ALIKE = 0.35;
-const MOST_HYPOTHESES = 4;
-const NEGLIGIBLE = 0.005;
 
 export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
   const origin = lampOrigin(bench);
@@ -118,9 +114,6 @@ function curveOf(explanation: WeighedExplanation, posterior: CurvePosterior, uni
   return calibrationCurve(posterior.basis, posterior.constants, range, unit);
 }
 
-/** The known lines must differ in ordinate by this many standard uncertainties, or there is nothing to calibrate by. */
-const DISPERSED = 2;
-
 /** A deviation can only fall from violet to red, a scale may run either way; either must be surer than its error. */
 function runsTheRightWay(bench: Bench, curve: CalibrationCurve): boolean {
   const [shortest, longest] = curve.rangeNm;
@@ -133,15 +126,12 @@ function runsTheRightWay(bench: Bench, curve: CalibrationCurve): boolean {
   return surely && (bench.method === 'scale' || rise > 0);
 }
 
-/** Lines so far apart in wavelength are never all read alike, nm: 30 nm are 4' even in the red of a crown. */
-const NEVER_ALIKE_NM = 30;
-
 /** Lines that all read the same, though they are named for others: whatever curve goes through them, it is none. */
 function readAlike(bench: Bench, readings: readonly KnownReading[]): boolean {
   const width = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
   const stated = readings.flatMap(({ line }) => line.statedWavelengthNm ?? []);
   const ordinates = readings.map(({ observation }) => observation.ordinate);
-  return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < 0.5 * bench.leastCount;
+  return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < READ_ALIKE * bench.leastCount;
 }
 
 function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {
@@ -188,16 +178,16 @@ function mergedHypotheses(
   });
   const kept = hypotheses
     .sort((a, b) => b.probability - a.probability)
-    .slice(0, MOST_HYPOTHESES)
-    .filter(({ probability }, i) => i === 0 || probability > NEGLIGIBLE);
+    .slice(0, HYPOTHESES.most)
+    .filter(({ probability }, i) => i === 0 || probability > HYPOTHESES.negligible);
   const total = kept.reduce((sum, { probability }) => sum + probability, 0);
   return kept.map((hypothesis) => ({ ...hypothesis, probability: hypothesis.probability / total }));
 }
 
 function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
-  const tolerance = ALIKE * Math.sqrt(roundingVariance(bench.leastCount) + settingVariance);
-  return [400, 450, 500, 550, 600, 650, 700].every((nm) => {
+  const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(bench.leastCount) + settingVariance);
+  return ALIKE_CURVES.atNm.every((nm) => {
     const values = basis.at(nm);
     let difference = 0;
     for (let k = 0; k < basis.size; k += 1) {

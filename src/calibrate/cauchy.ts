@@ -1,5 +1,7 @@
 /** Cauchy's formula n = a + b/λ² + c/λ⁴ through measured indices (Born & Wolf, Principles of Optics, section 2.3.4). */
+
 import { Matrix, QrDecomposition } from 'ml-matrix';
+import { TERM_IS_SHOWN } from './assumptions.ts';
 import type { LineIndex, Uncertain } from './refractive-index.ts';
 
 export interface CauchyFormula {
@@ -8,9 +10,6 @@ export interface CauchyFormula {
   /** Largest difference between a measured index and the formula. */
   readonly worst: number;
 }
-
-/** A constant that is not larger than this many of its uncertainties is not shown by the readings. */
-const SHOWN = 2;
 
 /** Null with fewer than two wavelengths; the third term only where the readings of the lines show it. */
 export function fitCauchy(lines: readonly LineIndex[]): CauchyFormula | null {
@@ -23,7 +22,7 @@ export function fitCauchy(lines: readonly LineIndex[]): CauchyFormula | null {
 function isThirdShown(lines: readonly LineIndex[]): boolean {
   const ownErrors = lines.map((line) => ({ ...line, fromCentral: 0, fromApexAngle: 0 }));
   const third = withTerms(ownErrors, 3).constants[2]!;
-  return Math.abs(third.value) > SHOWN * third.standardUncertainty;
+  return Math.abs(third.value) > TERM_IS_SHOWN * third.standardUncertainty;
 }
 
 /** n by the formula, λ in nm. */

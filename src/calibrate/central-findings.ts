@@ -1,6 +1,8 @@
 /** Has the central image been misread, or the bench been moved? */
+
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/mean.ts';
+import { NOTICED } from '../observe/assumptions.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { centralApart } from '../observe/central-apart.ts';
 import { movedProbability } from '../observe/central-hypotheses.ts';
@@ -9,15 +11,13 @@ import type { CentralKnowledge } from '../observe/central-list.ts';
 import { observe } from '../observe/observation.ts';
 import type { Origin } from '../observe/origin.ts';
 import type { Bench } from '../record/bench.ts';
+import { LARGEST_DEVIATION_DEG } from './assumptions.ts';
 import type { CalibrationFinding } from './findings.ts';
 import type { CalibrationCurve, CheckedLine } from './types.ts';
 
 interface CentralState extends CentralKnowledge {
   readonly origin: Origin;
 }
-
-/** Differences beyond this many standard uncertainties, and one count, are noticed. */
-const NOTICED = 4;
 
 /** Everything that looks wrong with what all readings of the calibration count from. */
 export function centralFindings(
@@ -34,9 +34,6 @@ export function centralFindings(
     ...checksMoved(bench, checks, curve),
   ];
 }
-
-/** No prism on a bench deviates the visible spectrum by more than this, degrees. */
-const LARGEST_DEVIATION_DEG = 100;
 
 /** Do the lines lie so far from the central image that it must have been read in the opposite window? */
 export function centralIsOpposite(deviationsArcmin: readonly number[]): boolean {

@@ -6,6 +6,7 @@ import { lampSpectrum, tubes } from '../lines/table.ts';
 import type { Origin } from '../observe/origin.ts';
 import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownLamp } from '../record/bench.ts';
+import { FEW_LINES, LAMP_NAME, LARGE_SCATTER } from './assumptions.ts';
 import type { CalibrationRemark } from './findings.ts';
 
 /** `calibrated`: some explanation of the known lines gave a curve. */
@@ -20,37 +21,31 @@ export function knownLineRemarks(
   if (lines < 2) return [{ what: 'too-few-known-lines', lines }];
   const names = bench.known.flatMap((lamp, lampIndex) => misnamedLamp(lamp, lampIndex));
   if (!calibrated) return [...names, { what: 'no-curve' }];
-  return lines < FEW ? [...names, { what: 'few-known-lines', lines }] : names;
+  return lines < FEW_LINES ? [...names, { what: 'few-known-lines', lines }] : names;
 }
-
-/** Below this many lines the shape of the curve is the catalogue's. */
-const FEW = 4;
-/** From this many times the usual scatter on it is worth a word, if there are lines enough to know it by. */
-const LARGE_SCATTER = 2.2;
-const ENOUGH_FOR_SCATTER = 5;
 
 /** `settingVariance`: of one setting, unit², as the residuals show it. */
 export function scatterRemark(bench: Bench, lines: number, settingVariance: number): CalibrationRemark[] {
   const times = Math.sqrt(settingVariance) / usualScatter(bench);
-  return lines < ENOUGH_FOR_SCATTER || times < LARGE_SCATTER ? [] : [{ what: 'large-scatter', times }];
+  return lines < LARGE_SCATTER.fewest || times < LARGE_SCATTER.times
+    ? []
+    : [{ what: 'large-scatter', times }];
 }
-
-const ENOUGH_TO_NAME = 4;
 
 function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {
   const stated = lamp.lines.flatMap(({ statedWavelengthNm }) => statedWavelengthNm ?? []);
-  if (lamp.substances.length === 0 || stated.length < ENOUGH_TO_NAME) return [];
+  if (lamp.substances.length === 0 || stated.length < LAMP_NAME.fewest) return [];
   const own = listedShare(stated, lampSpectrum(lamp.substances));
-  if (own > 0.5) return [];
+  if (own > LAMP_NAME.mostOwn) return [];
   const better = tubes
     .map((tube) => ({ tube, share: listedShare(stated, tube) }))
     .reduce((best, entry) => (entry.share > best.share ? entry : best));
-  if (better.share < 0.8) return [];
+  if (better.share < LAMP_NAME.leastOther) return [];
   return [{ what: 'lamp-name', lampIndex, substance: better.tube.substance }];
 }
 
 function listedShare(stated: readonly number[], { lines }: TubeSpectrum): number {
-  const visible = lines.filter((line) => line.prominence > -4);
+  const visible = lines.filter((line) => line.prominence > LAMP_NAME.faintest);
   const listed = stated.filter((nm) => visible.some((line) => isSameLine(line.wavelengthNm, nm)));
   return listed.length / stated.length;
 }

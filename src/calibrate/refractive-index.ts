@@ -4,6 +4,7 @@ import { apexUncertaintyDeg } from '../observe/apex-angle.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Bench } from '../record/bench.ts';
+import { MELT_SPREAD, NAMED_FROM_MEMORY_NM } from './assumptions.ts';
 import { type CauchyFormula, fitCauchy } from './cauchy.ts';
 import { type Glass, glasses } from './curve/glasses.ts';
 import {
@@ -15,9 +16,6 @@ import type { CalibratedLine, CalibrationCurve, CalibrationNumbers } from './typ
 
 /** Fraunhofer lines of the Abbe number, nm in air: He d, H F, H C: the lines of glass catalogues (SCHOTT TIE-29, rounded). */
 export const ABBE_LINES_NM = { d: 587.56, F: 486.13, C: 656.27 } as const;
-
-/** Spread allowed between a melt and its catalogue entry: ±0.0005 in nd, ±0.8 % in the Abbe number (from memory). */
-const MELT_SPREAD = { nd: 0.0005, abbeFraction: 0.008 } as const;
 
 export interface Uncertain {
   readonly value: number;
@@ -133,9 +131,6 @@ function linePlaces(lines: readonly CalibratedLine[]): Place[] {
     return [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }];
   });
 }
-
-/** A bench names its line from memory, 589 for the sodium pair at 589.3: this far apart, nm, it is that line. */
-const NAMED_FROM_MEMORY_NM = 0.6;
 
 function placeSetAt({ lines, curve }: CalibrationNumbers, setAtNm: number | null): Place[] {
   if (setAtNm === null) return [];

@@ -14,6 +14,20 @@ export const NEXT_TICK_CHANCE = 0.02;
 export const SETTING_OF_THE_LINE = 0.4;
 
 /**
+ * Usual scatter of one setting: `fixed` in arc-minutes, and so many least counts of a vernier (common practice, no
+ * source), or of a circle that is read to a decimal of a degree. Scales, drums and such circles are set and estimated
+ * to about one least count (the benches in tests/reference/benches: 0.3 to 3 least counts on twelve scales, 0.4 to 2 on
+ * seven circles).
+ */
+export const USUAL_SCATTER = { fixedArcmin: 0.68, vernier: 0.11, decimals: 0.75, scale: 1 } as const;
+/** Half width of the log-normal prior of the scatter, in ln: a factor of two either way. Common practice, no source. */
+export const SCATTER_WIDTH = 0.68;
+/** Where that prior is summed, in its half widths; hands that shake are commoner than better ones. */
+export const SCATTER_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8] as const;
+/** ln density below which a repeat says no more of the scatter: it is left to the slips. */
+export const LEAST_OF_A_REPEAT = -12;
+
+/**
  * By how much a tube's readings on a scale lie off the calibration's all alike, least counts (standard deviation): 0 to
  * 3 in the mean of each of eight tubes in tests/reference.
  */
@@ -45,3 +59,39 @@ export const SLIP_CHANCE = {
     { times: 5, chance: 0.002 },
   ],
 } as const;
+
+/** A reading may disagree with its repeats, sides or windows for no reason that has a name. Common practice, no source. */
+export const UNNAMED_FAULT = { chance: 0.01, widthArcmin: 60 } as const;
+/** The same of a reading of the central image, against the others of its list. */
+export const UNNAMED_CENTRAL_FAULT = { chance: 0.004, widthArcmin: 240 } as const;
+/** How often a reading of the central image scatters as widely as repeats at the most. Common practice, no source. */
+export const WIDE_SCATTER_CHANCE = 0.05;
+/**
+ * Between two readings of the central image the bench is moved: so often, by so much; or turned to somewhere else.
+ * Common practice, no source; judged by the moved benches of `npm run score:identification`.
+ */
+export const BETWEEN_CENTRALS = { moved: 0.04, sdArcmin: 12, turned: 0.01, widthArcmin: 600 } as const;
+
+// From when on something is asked about. Common practice, no source.
+
+/** Differences beyond this many standard uncertainties are noticed. */
+export const NOTICED = 4;
+/** From these odds on a disagreement of the two sides is taken for a fault of one of them. */
+export const DISAGREEMENT_ODDS = 0.05;
+/** What all lines of a bench share is known from so many of them; from fewer it could itself be misread. */
+export const FEWEST_FOR_CONSTANTS = 3;
+
+// How far the possibilities are followed: bounds of time.
+
+/** ln odds below which a slip is not worth following. */
+export const LOWEST_LOG_ODDS = -14;
+/** Ways to understand one list of central readings, beside that as written. */
+export const MOST_VERSIONS = 16;
+/** Of longer lists than this none: the mean hardly feels a slip. */
+export const MOST_CENTRALS = 60;
+/** Shifts closer than this, arc-minutes, are one. */
+export const ALIKE_SHIFTS_ARCMIN = 0.5;
+/** So many shifts with something misread are kept, none less likely than this. */
+export const MISREAD_SHIFTS = { most: 3, negligible: 0.02 } as const;
+/** As written is kept down to here: the readings of the tube may know better that the bench was moved. */
+export const IMPOSSIBLE_AS_WRITTEN = 1e-9;

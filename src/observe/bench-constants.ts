@@ -2,8 +2,10 @@
  * Two numbers that are the same for every line of a bench, and so betray a misread vernier at once:
  * the midpoint of the two sides, and the difference of two opposite windows.
  */
+
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { FEWEST_FOR_CONSTANTS } from './assumptions.ts';
 
 export interface BenchConstants {
   /** Direction midway between left and right, degrees; null without both sides or with fewer than three lines. */
@@ -13,9 +15,6 @@ export interface BenchConstants {
   /** Second window minus first minus 180°, arc-minutes; null with one window or fewer than three settings. */
   readonly windowDifferenceArcmin: number | null;
 }
-
-/** Constants known from fewer lines than this could themselves be misread. */
-const ENOUGH = 3;
 
 /** Standard deviation of a normal distribution over its median distance from the middle. */
 const TO_DEVIATION = 1.4826;
@@ -40,7 +39,7 @@ export function benchConstants(bench: Bench): BenchConstants {
   return {
     midpointDeg: middleDeg,
     midpointSpreadArcmin: middleDeg === null ? 0 : TO_DEVIATION * median(distances),
-    windowDifferenceArcmin: differences.length >= ENOUGH ? median(differences) : null,
+    windowDifferenceArcmin: differences.length >= FEWEST_FOR_CONSTANTS ? median(differences) : null,
   };
 }
 
@@ -68,6 +67,6 @@ function median(values: readonly number[]): number {
 
 function circularMedian(directions: readonly number[]): number | null {
   const origin = directions[0];
-  if (origin === undefined || directions.length < ENOUGH) return null;
+  if (origin === undefined || directions.length < FEWEST_FOR_CONSTANTS) return null;
   return origin + median(directions.map((direction) => wrapDegrees(direction - origin)));
 }

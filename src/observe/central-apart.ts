@@ -1,6 +1,8 @@
 /** Central readings of one list that cannot all be the same setting. */
+
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { NOTICED } from './assumptions.ts';
 import { agreeingCentrals } from './central-image.ts';
 import {
   type CentralKnowledge,
@@ -21,9 +23,6 @@ export interface CentralApart {
   /** Those that are no part of the mean. */
   readonly leftOut: readonly Setting[];
 }
-
-/** Differences beyond this many standard uncertainties, and one count, are noticed. */
-const NOTICED = 4;
 
 /** Null where the readings agree as repeats do. */
 export function centralApart(

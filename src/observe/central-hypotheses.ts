@@ -2,10 +2,17 @@
  * What the readings of the central image may have been. The calibration rests on its own, a tube perhaps on others:
  * an error of either shifts all readings of the tube against the curve, and nothing else betrays it.
  */
+
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import {
+  ALIKE_SHIFTS_ARCMIN,
+  BETWEEN_CENTRALS,
+  IMPOSSIBLE_AS_WRITTEN,
+  MISREAD_SHIFTS,
+} from './assumptions.ts';
 import { apartArcmin } from './central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, versionsOf } from './central-list.ts';
 
@@ -33,15 +40,8 @@ export interface CentralLists {
   readonly day: 'same' | 'another';
 }
 
-/** Between two readings of the central image the bench is moved: so often, by so much; or turned to somewhere else. */
-const BETWEEN = { moved: 0.04, sdArcmin: 12, turned: 0.01, widthArcmin: 600 };
 /** From one day to the next the circle may be anywhere. */
 const FULL_CIRCLE_ARCMIN = 21_600;
-const ALIKE_ARCMIN = 0.5;
-const MOST_MISREAD = 3;
-const NEGLIGIBLE = 0.02;
-/** As written a story is kept down to here: the readings of the tube may know better that the bench was moved. */
-const IMPOSSIBLE = 1e-9;
 
 /** Stories of a tube's own central readings beside the calibration's, likeliest first; probabilities sum to 1. */
 export function centralStories(
@@ -86,7 +86,7 @@ export function centralStories(
 /** ln density of the difference of two directions that are the same unless something was moved. */
 function agreementLog(apart: number, variance: number, day: CentralLists['day']): number {
   if (day === 'another') return -Math.log(FULL_CIRCLE_ARCMIN);
-  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN;
+  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN_CENTRALS;
   return logSum([
     Math.log(1 - moved - turned) + logNormalDensity(apart, variance),
     Math.log(moved) + logNormalDensity(apart, variance + sdArcmin ** 2),
@@ -99,7 +99,7 @@ function agreementLog(apart: number, variance: number, day: CentralLists['day'])
  * scale units) with this variance: the same mixture, without the part in which nothing was.
  */
 export function movedProbability(bench: Bench, apart: number, variance: number): number {
-  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN;
+  const { moved, sdArcmin, turned, widthArcmin } = BETWEEN_CENTRALS;
   // On a scale a bench is moved by as many counts as minutes on the usual circle of 1'.
   const size = bench.method === 'scale' ? bench.leastCount : 1;
   const still = Math.log(1 - moved - turned) + logNormalDensity(apart, variance);
@@ -117,7 +117,9 @@ const byProbability = (a: { probability: number }, b: { probability: number }): 
 function likeliest(stories: readonly CentralStory[]): readonly CentralStory[] {
   const grouped: CentralStory[] = [];
   for (const story of [...stories].sort(byProbability)) {
-    const same = grouped.findIndex((one) => Math.abs(one.shiftArcmin - story.shiftArcmin) < ALIKE_ARCMIN);
+    const same = grouped.findIndex(
+      (one) => Math.abs(one.shiftArcmin - story.shiftArcmin) < ALIKE_SHIFTS_ARCMIN,
+    );
     const known = grouped[same];
     if (known)
       grouped[same] = {
@@ -130,8 +132,8 @@ function likeliest(stories: readonly CentralStory[]): readonly CentralStory[] {
   const kept = grouped.sort(byProbability).filter((story, rank) => {
     if (rank === 0) return true;
     return isWritten(story)
-      ? story.probability > IMPOSSIBLE
-      : rank <= MOST_MISREAD && story.probability > NEGLIGIBLE;
+      ? story.probability > IMPOSSIBLE_AS_WRITTEN
+      : rank <= MISREAD_SHIFTS.most && story.probability > MISREAD_SHIFTS.negligible;
   });
   const total = kept.reduce((sum, { probability }) => sum + probability, 0);
   return kept.map((story) => ({

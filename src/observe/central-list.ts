@@ -1,9 +1,11 @@
 /** What the readings of the central image in one list may have been, and which direction they then mean. */
+
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd, logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { MOST_CENTRALS, MOST_VERSIONS, UNNAMED_CENTRAL_FAULT, WIDE_SCATTER_CHANCE } from './assumptions.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
 import { agreeingCentrals, centralImage } from './central-image.ts';
 import { resolutionVariance } from './reading-variance.ts';
@@ -24,12 +26,6 @@ export interface CentralKnowledge {
   readonly settingVariance: number;
 }
 
-/** A reading that is wrong for no reason that has a name: how often, and over how many arc-minutes. */
-const UNNAMED = { chance: 0.004, widthArcmin: 240 };
-/** Of one list, beside that as written. */
-const MOST_VERSIONS = 16;
-/** Beyond so many readings of one list, the mean hardly feels a slip. */
-const MOST_READINGS = 60;
 /** One way to understand one list of central readings. */
 export interface Version {
   /** ln of its chance, with the density of the readings about their common direction. */
@@ -117,7 +113,7 @@ function understandings(
       return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
     });
   const taken = understoodAt(0).map((one, i): Understood => (one.isKept ? asRead[i]! : one));
-  if (takes.length > MOST_READINGS) return { meanDeg, spread, asRead, taken, others: [] };
+  if (takes.length > MOST_CENTRALS) return { meanDeg, spread, asRead, taken, others: [] };
   const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
   const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
   const lost = takes.map(
@@ -173,7 +169,7 @@ function meantBy(
   );
   const unnamed = {
     offArcmin: null,
-    logChance: Math.log(UNNAMED.chance / UNNAMED.widthArcmin),
+    logChance: Math.log(UNNAMED_CENTRAL_FAULT.chance / UNNAMED_CENTRAL_FAULT.widthArcmin),
     misread: { readBy, readingDeg: windows[0]!, mended: null },
   };
   return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
@@ -185,9 +181,6 @@ interface Spread {
   readonly wideVariance: number;
 }
 
-/** How often a reading scatters widely (common practice, no source). */
-const WIDE_CHANCE = 0.05;
-
 function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: number): Spread {
   const variance = (settingVariance + resolutionVariance(bench.leastCount)) / windows;
   return { variance, wideVariance: variance + (repeatToleranceArcmin(bench.leastCount) / 2) ** 2 };
@@ -195,15 +188,15 @@ function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: 
 
 function scatterLog(off: number, { variance, wideVariance }: Spread): number {
   return logAdd(
-    Math.log(1 - WIDE_CHANCE) + logNormalDensity(off, variance),
-    Math.log(WIDE_CHANCE) + logNormalDensity(off, wideVariance),
+    Math.log(1 - WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance),
+    Math.log(WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance),
   );
 }
 
 /** Variance of a reading that lies so far off, averaged over whether it scatters as settings do or widely. */
 function varianceOf(off: number, { variance, wideVariance }: Spread): number {
-  const narrow = Math.log(1 - WIDE_CHANCE) + logNormalDensity(off, variance);
-  const wide = Math.log(WIDE_CHANCE) + logNormalDensity(off, wideVariance);
+  const narrow = Math.log(1 - WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance);
+  const wide = Math.log(WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance);
   const isWide = 1 / (1 + Math.exp(narrow - wide));
   return (1 - isWide) * variance + isWide * wideVariance;
 }

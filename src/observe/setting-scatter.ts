@@ -3,7 +3,13 @@
 import { logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench } from '../record/bench.ts';
-import { SETTING_OF_THE_LINE } from './assumptions.ts';
+import {
+  LEAST_OF_A_REPEAT,
+  SCATTER_STEPS,
+  SCATTER_WIDTH,
+  SETTING_OF_THE_LINE,
+  USUAL_SCATTER,
+} from './assumptions.ts';
 import type { Observation } from './observation.ts';
 import { roundingVariance } from './reading-variance.ts';
 
@@ -12,18 +18,11 @@ export interface ScatterPrior {
   readonly grid: readonly { readonly variance: number; readonly logWeight: number }[];
 }
 
-/** Half width of the log-normal prior, in ln: a factor of two either way. */
-const WIDTH = 0.68;
-const GRID_STEPS = [-2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8];
-
-/**
- * Usual scatter of one setting, in the ordinate's unit. A vernier: common practice, no source. Scales, drums and circles
- * that are read to a decimal of a degree without a vernier are set and estimated to about one least count (the benches
- * in tests/reference/benches: 0.3 to 3 least counts on twelve scales, 0.4 to 2 on seven such circles).
- */
+/** Usual scatter of one setting, in the ordinate's unit. */
 export function usualScatter({ method, leastCount, decimalCircle }: Bench): number {
-  if (method === 'scale') return leastCount;
-  return 0.68 + (decimalCircle === true ? 0.75 : 0.11) * leastCount;
+  const { fixedArcmin, vernier, decimals, scale } = USUAL_SCATTER;
+  if (method === 'scale') return scale * leastCount;
+  return fixedArcmin + (decimalCircle === true ? decimals : vernier) * leastCount;
 }
 
 /**
@@ -33,8 +32,8 @@ export function usualScatter({ method, leastCount, decimalCircle }: Bench): numb
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
   const usual = usualScatter(bench);
   const resolution = roundingVariance(bench.leastCount);
-  const logs = GRID_STEPS.map((step) => {
-    const variance = (usual * Math.exp(step * WIDTH)) ** 2;
+  const logs = SCATTER_STEPS.map((step) => {
+    const variance = (usual * Math.exp(step * SCATTER_WIDTH)) ** 2;
     const repeats = observations.map((observation) =>
       repeatsLogLikelihood(observation, variance, resolution),
     );
@@ -55,5 +54,5 @@ function repeatsLogLikelihood(observation: Observation, variance: number, resolu
       sum + ((count - 1) / count) * logNormalDensity(value - mean, (single * (count - 1)) / count),
     0,
   );
-  return Math.max(log, -12 * count);
+  return Math.max(log, LEAST_OF_A_REPEAT * count);
 }

@@ -1,8 +1,10 @@
 /** For each line: what its reading may have been, if one raw reading behind it was misread. */
+
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { DISAGREEMENT_ODDS, LOWEST_LOG_ODDS, UNNAMED_FAULT } from './assumptions.ts';
 import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';
 import type { Observation, ReadingPart } from './observation.ts';
 import { roundingVariance } from './reading-variance.ts';
@@ -18,11 +20,6 @@ export interface ReadingAlternative {
   /** ln of (chance of this slip) / (chance of none), with what repeats, sides and windows say. */
   readonly logOdds: number;
 }
-
-/** Below this an alternative is not worth following. */
-const LOWEST_LOG_ODDS = -14;
-/** A reading may disagree with its repeats for no reason that has a name. */
-const UNNAMED_FAULT = { chance: 0.01, widthArcmin: 60 };
 
 /** `settingVariance`: of one setting of the cross-hairs, in the ordinate's unit squared. */
 export function readingAlternatives(
@@ -52,9 +49,6 @@ export function readingAlternatives(
   return [...alternatives, ...ofOneSide(bench, settings, observation, constants, settingVariance)];
 }
 
-/** From these odds on a disagreement of the two sides is taken for a fault of one of them. */
-const DISAGREEMENT = Math.log(0.05);
-
 /**
  * Two sides whose middle is not that of the other lines: one of the two readings is wrong by any amount, or neither is
  * and the middle moved for once; all three alike.
@@ -73,7 +67,7 @@ function ofOneSide(
     const variance = midpointVariance(bench, constants, settingVariance);
     const logOdds =
       Math.log(UNNAMED_FAULT.chance / UNNAMED_FAULT.widthArcmin) - tolerantDensity(off, variance);
-    if (logOdds < DISAGREEMENT) return [];
+    if (logOdds < Math.log(DISAGREEMENT_ODDS)) return [];
     return parts
       .filter((part) => part.repeat === repeat && part.window === 0)
       .map((part) => ({

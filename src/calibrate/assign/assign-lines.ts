@@ -1,10 +1,26 @@
 /** All explanations of a bench's known lines, each with its curve and its probability. */
+
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../../lines/table.ts';
 import type { BenchConstants } from '../../observe/bench-constants.ts';
 import { type ScatterPrior, usualScatter } from '../../observe/setting-scatter.ts';
 import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
 import type { Bench } from '../../record/bench.ts';
+import {
+  CALIBRATION_LAMPS,
+  COMPUTED,
+  FEWEST_TO_SUSPECT,
+  FOLLOWED,
+  MANY_FAULTS,
+  MOST_STEPS,
+  NAMED_BY_GUESS_CHANCE,
+  OTHER_LAMPS,
+  PAIR_NM,
+  SHAKING,
+  SHAKING_HAND,
+  USUAL_READINGS,
+  WRONG_LAMP_CHANCE,
+} from '../assumptions.ts';
 import { centralIsOpposite } from '../central-findings.ts';
 import { benchPrior, strayRange } from '../curve/bench-prior.ts';
 import { basisValues, idealLogs, type SearchOptions, searchExplanations } from './beam-search.ts';
@@ -16,33 +32,11 @@ import {
   lampTable,
   linesOfTheTable,
   openChoices,
-  PAIR_NM,
   statedChoices,
 } from './line-hypotheses.ts';
 import { passedOverOf } from './missed-lines-prior.ts';
 import type { KnownItem } from './transition-prior.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-assignment.ts';
-
-/** Explanations followed at once: enough that the first two lines, which any curve fits, lose none worth having. */
-const FOLLOWED = { believed: 100, otherLamp: 20 } as const;
-/** Up to this many readings; of more readings fewer explanations are followed, so that the time stays in bounds. */
-const USUAL_READINGS = 40;
-const FEWEST_FOLLOWED = 4;
-/** Other lamps are tried for this many suspicious ones, the most faulty first, and for no larger table than this. */
-const OTHER_LAMPS = { mostSuspects: 2, mostReadings: 80, farBehind: 8 } as const;
-/** Explanations whose curve is computed in full; those this far behind, in ln, are not. */
-const COMPUTED = { believed: 30, otherLamp: 3, farBehind: 12 } as const;
-/** With fewer lines than this nothing can be said of a lamp as a whole. */
-const FEWEST_TO_SUSPECT = 3;
-/** Prior that a lamp is not what it is said to be: half of it for the lamps that calibrations use, half for all. */
-const WRONG_LAMP_CHANCE = 0.006;
-/**
- * Prior that the lamp is right and its lines were named by guess, from a table, in order: every name may be wrong.
- * Common practice, no source; two of 17 calibrations in tests/reference/benches are so.
- */
-const NAMED_BY_GUESS_CHANCE = 0.02;
-/** Common practice, no source. */
-const CALIBRATION_LAMPS: readonly string[] = ['mercury', 'helium', 'hydrogen', 'sodium', 'cadmium', 'neon'];
 
 /** Best first, probabilities summing to 1; empty when there are fewer than two readings to learn from. */
 export function explainKnownLines(
@@ -83,14 +77,6 @@ export function explainKnownLines(
   );
   return weighed([...found, ...others, ...guessed]);
 }
-
-/** From this many times the usual scatter on a bench is suspicious as a whole, though no line of it is. */
-const SHAKING = 1.8;
-
-/** Scatter of a hand that shakes, in usual ones: with it the search is made once more. */
-const SHAKING_HAND = 3;
-/** So many faults at once may as well be a hand that shakes. */
-const MANY_FAULTS = 2;
 
 function bestOf(found: readonly Explained[]): Explained | null {
   return found.reduce<Explained | null>(
@@ -251,9 +237,6 @@ function knownItems(
   });
 }
 
-/** Steps of one search, readings times explanations followed times choices: some tenths of a second. */
-const MOST_STEPS = 1_000_000;
-
 /** Of a line that may be any of a rich lamp with any slip, the choices that the search has the time to try. */
 function likeliestChoices(choices: LineChoice[], readings: number): LineChoice[] {
   const most = Math.floor(MOST_STEPS / (readings * widthFor('believed', readings)));
@@ -289,9 +272,9 @@ function takenAsStated(
   return explained(bench, readings, { choices, logPrior, lampTakenFor }, scatter);
 }
 
-function widthFor(kind: keyof typeof FOLLOWED, readings: number): number {
+function widthFor(kind: 'believed' | 'otherLamp', readings: number): number {
   const width = Math.round((FOLLOWED[kind] * USUAL_READINGS) / Math.max(readings, USUAL_READINGS));
-  return Math.max(FEWEST_FOLLOWED, width);
+  return Math.max(FOLLOWED.fewest, width);
 }
 
 /** Indexes of the lamps that are perhaps other lamps, the most faulty first. */

@@ -6,6 +6,7 @@
 
 import { logNormalDensity } from '../../numeric/normal.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
+import { HOPELESS } from '../assumptions.ts';
 import { prismBasis } from '../curve/basis.ts';
 import { type GaussianConstants, learned, predicted, startingConstants } from '../curve/gaussian-curve.ts';
 import type { CurvePrior } from '../curve/prism-prior.ts';
@@ -50,9 +51,6 @@ interface Trail extends Understood {
   readonly logPrior: number;
   readonly log: number;
 }
-
-/** An explanation this far behind, in ln, does not come back. */
-const HOPELESS = 24;
 
 /** The likeliest explanations, best first. */
 export function searchExplanations(items: readonly KnownItem[], options: SearchOptions): Explanation[] {

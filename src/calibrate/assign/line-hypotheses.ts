@@ -1,10 +1,29 @@
 /** For each known line: the wavelengths it may really have, with prior odds. */
+
 import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import { isPairMean, isSameLine, SAME_LINE_NM } from '../../lines/same-line.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { KnownBenchLine } from '../../record/bench.ts';
+import {
+  ALSO_SINGLY,
+  FAINTEST,
+  FAINTEST_LISTED,
+  FAINTEST_OF_PAIR,
+  FAULT_CHANCE,
+  IN_THE_TABLE_CHANCE,
+  LOOKS_UNLIKE,
+  MEANT_NM,
+  PAIR_NM,
+  PASSING_COST,
+  REACH,
+  SET_ASIDE_UNNAMED,
+  UNLIKE,
+  UNLIKELY_SLIP,
+  UNLISTED,
+  WRITTEN,
+} from '../assumptions.ts';
 
 export type ChoiceKind = 'as-stated' | 'slip' | 'neighbour' | 'assigned' | 'set-aside';
 
@@ -34,23 +53,6 @@ export interface LampLine {
   readonly chance: number;
 }
 
-/** Priors of what goes wrong with a known line; these and the numbers below: common practice, no source, judged by the scores. */
-export const FAULT_CHANCE = { neighbour: 0.06, setAside: 0.004 } as const;
-/** Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp. */
-const FAINTEST = -4.2;
-/** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
-const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
-/** Both lines of a pair are at least about medium: a fainter one does not move the middle. */
-const FAINTEST_OF_PAIR = -1.6;
-/** Two bright lines closer than this may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
-export const PAIR_NM = 2.5;
-/** How far from the stated line a wrongly named one may be, in lines of the lamp: those beyond have no chance left. */
-const REACH = 12;
-/** By how much a line that surely stands in the table makes it less likely that one beyond it was taken. */
-const PASSING_COST = 0.8;
-/** A line without a stated wavelength is tried with every lamp line already: ln odds of the slips that are tried too. */
-const UNLIKELY_SLIP = -8;
-
 /** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
 export function lampLines(lamp: TubeSpectrum): LampLine[] {
   const visible = lamp.lines
@@ -75,15 +77,6 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
   });
   return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
 }
-
-/** A wavelength that the record states stands in the table that was used. */
-const IN_THE_TABLE_CHANCE = 0.97;
-/** A table that gives a pair by its mean hardly gives its lines singly, and the other way round. */
-const ALSO_SINGLY = 0.1;
-/** A bright line is hardly named for a faint one, nor a faint one for a bright one, that the record does not name at all. */
-const UNLIKE = 0.35;
-/** Difference of prominence from which two lines look unlike. */
-const LOOKS_UNLIKE = 1.5;
 
 /** The lamp's lines as they stand in the table that the stated wavelengths were taken from. */
 export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly number[]): LampLine[] {
@@ -111,9 +104,6 @@ export interface LampTable {
   /** False: no line of the lamp, however faint, has that wavelength (nm), and most others of the record have one. */
   isListed(statedNm: number): boolean;
 }
-
-/** Fainter lines than this (natural logarithm of prominence) stand in no table of a student. */
-const FAINTEST_LISTED = -5;
 
 /** Of a lamp most of whose stated wavelengths are not its own every wavelength counts as listed: its name is wrong. */
 export function lampTable(
@@ -162,12 +152,6 @@ export function statedChoices(
   return [...choices, ...(listed ? others : mistyped(statedNm, others))];
 }
 
-/**
- * A wavelength that no line of the lamp has: is it right nevertheless (the table lacks a line), or one digit wrong?
- * Common practice, no source; of four such wavelengths in tests/reference/benches none is right.
- */
-const UNLISTED = { right: 0.25, oneDigitWrong: 0.3 } as const;
-
 /** The lines that differ in one digit from what is written, or in two exchanged ones, are likelier by that. */
 function mistyped(statedNm: number, others: readonly LineChoice[]): LineChoice[] {
   const meant = writtenAlike(statedNm);
@@ -181,9 +165,6 @@ function mistyped(statedNm: number, others: readonly LineChoice[]): LineChoice[]
       : choice,
   );
 }
-
-/** Tables differ by this much, nm. */
-const MEANT_NM = 0.06;
 
 /** Half a step of the last decimal written, nm. */
 function roundingNm(statedNm: number): number {
@@ -268,8 +249,7 @@ export function openChoices(
     wavelengthNm: null,
     wavelengthVariance: 0,
     slip: null,
-    // A lamp shows lines that the table lacks, and reflections.
-    logPrior: Math.log(3 * FAULT_CHANCE.setAside),
+    logPrior: Math.log(SET_ASIDE_UNNAMED * FAULT_CHANCE.setAside),
   };
   return [...assigned, ...slipped, aside];
 }

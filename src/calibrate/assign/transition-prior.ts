@@ -3,7 +3,15 @@
 import { isSameLine } from '../../lines/same-line.ts';
 import type { Observation } from '../../observe/observation.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
-import { FAULT_CHANCE, type LineChoice } from './line-hypotheses.ts';
+import {
+  AFTER_MORE,
+  AFTER_ONE,
+  FAULT_CHANCE,
+  GIVEN_TWICE,
+  PAIR_APART_NM,
+  READ_TWICE,
+} from '../assumptions.ts';
+import type { LineChoice } from './line-hypotheses.ts';
 import type { PassedOver } from './missed-lines-prior.ts';
 
 /** A known line with everything it may be. */
@@ -38,18 +46,15 @@ interface Misnamed {
   readonly inARow: number;
 }
 
-/** After a line that was named for another one: the next is named alike, the two are exchanged, or all is well again. */
-const AFTER_ONE = { again: Math.log(0.4), exchanged: Math.log(0.15), inStep: Math.log(0.45) } as const;
-/** Who has lost the place in the table twice does not find it soon. */
-const AFTER_MORE = { again: Math.log(0.85), exchanged: Math.log(0.01), inStep: Math.log(0.14) } as const;
+const logOf = ({ again, exchanged, inStep }: Readonly<Record<keyof typeof AFTER_ONE, number>>) => ({
+  again: Math.log(again),
+  exchanged: Math.log(exchanged),
+  inStep: Math.log(inStep),
+});
+const LOG_AFTER_ONE = logOf(AFTER_ONE);
+const LOG_AFTER_MORE = logOf(AFTER_MORE);
 /** What a choice's own prior already holds of being named for a line on that side. */
 const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
-/** One line of the lamp read at two places, once under another name. */
-const GIVEN_TWICE = Math.log(0.03);
-/** The same reading under two names is likelier than two readings of one line. */
-const READ_TWICE = Math.log(0.2);
-/** A pair read as one line and a line of its own cannot be closer than this. */
-const PAIR_APART_NM = 1.6;
 
 /** ln prior of a choice after a trail; -Infinity where the order of the lines would be broken. */
 export function addedPrior(
@@ -73,7 +78,7 @@ function givenTwice(before: Understood, item: KnownItem, choice: LineChoice): nu
     const { kind, wavelengthNm } = pick.choice;
     const isSame = wavelengthNm !== null && isSameLine(wavelengthNm, choice.wavelengthNm!);
     if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
-    return before.last?.ordinate === item.observation.ordinate ? READ_TWICE : GIVEN_TWICE;
+    return before.last?.ordinate === item.observation.ordinate ? Math.log(READ_TWICE) : Math.log(GIVEN_TWICE);
   }
   return 0;
 }
@@ -113,11 +118,11 @@ function orderPrior(
 function afterMisnamed(before: Understood, item: KnownItem, choice: LineChoice): number {
   const last = before.misnamed;
   if (last === null) return 0;
-  const chances = last.inARow > 1 ? AFTER_MORE : AFTER_ONE;
+  const log = last.inARow > 1 ? LOG_AFTER_MORE : LOG_AFTER_ONE;
   const now = misnamedBy(before, choice, item);
-  if (now === null) return chances.inStep;
-  if (now.inARow > last.inARow) return chances.again - ONE_SIDE;
+  if (now === null) return log.inStep;
+  if (now.inARow > last.inARow) return log.again - ONE_SIDE;
   const isExchange = isSameLine(now.rightNm, last.statedNm) && isSameLine(now.statedNm, last.rightNm);
   // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
-  return isExchange ? chances.exchanged - choice.logPrior : 0;
+  return isExchange ? log.exchanged - choice.logPrior : 0;
 }

@@ -5,6 +5,12 @@ import { normalised } from '../../numeric/log-sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { Bench } from '../../record/bench.ts';
+import {
+  DOUBTFUL_BEFOREHAND,
+  EVERYTHING_FITS,
+  NEGLIGIBLE_EXPLANATION,
+  WORTH_A_DOUBT,
+} from '../assumptions.ts';
 import { benchPosterior, strayRange } from '../curve/bench-prior.ts';
 import { predicted } from '../curve/gaussian-curve.ts';
 import type { CurvePoint, CurvePosterior } from '../curve/posterior.ts';
@@ -22,13 +28,6 @@ export type Explained = Omit<WeighedExplanation, 'probability'> & {
   readonly logPrior: number;
   readonly log: number;
 };
-
-/** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
-const WORTH_A_DOUBT = 4;
-/** A name that is wrong with this chance before any reading (a wavelength that the lamp does not have) is always worth one. */
-const DOUBTFUL_BEFOREHAND = Math.log(0.1);
-/** Explanations less likely than this, against the best, are dropped. */
-const NEGLIGIBLE = 1e-5;
 
 /** Null for an explanation that leaves no curve, or that doubts a line for nothing. */
 export function explained(
@@ -75,7 +74,7 @@ function accusesForNothing(
   { basis, constants, settingVariance }: CurvePosterior,
 ): boolean {
   const differs = (i: number): boolean => {
-    if (choices[i]!.logPrior > DOUBTFUL_BEFOREHAND) return true;
+    if (choices[i]!.logPrior > Math.log(DOUBTFUL_BEFOREHAND)) return true;
     const { line, observation } = readings[i]!;
     const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
     const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
@@ -106,15 +105,10 @@ function runsOfWrongNames(readings: readonly KnownReading[], choices: readonly L
 export function weighed(found: readonly Explained[]): WeighedExplanation[] {
   if (found.length === 0) return [];
   const sorted = [...found].sort((a, b) => b.log - a.log);
-  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE));
+  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE_EXPLANATION));
   const weights = normalised(kept.map((entry) => entry.log));
   return kept.map(({ log: _log, logPrior: _prior, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
 }
-
-/** From this many lines on a fault shows in the fit of the others. */
-const ENOUGH_TO_SHOW = 5;
-/** Within this many standard uncertainties of the curve through the others. */
-const FITS = 2.2;
 
 /** Nothing to explain: every line lies within the usual scatter of the curve through the others. */
 export function everythingFits(
@@ -122,12 +116,12 @@ export function everythingFits(
   { points, posterior: { basis, constants } }: Explained,
   settingVariance: number,
 ): boolean {
-  if (points.length < Math.max(ENOUGH_TO_SHOW, readings.length)) return false;
+  if (points.length < Math.max(EVERYTHING_FITS.fewest, readings.length)) return false;
   return points.every((point) => {
     const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
     const own = readingVariance(point, settingVariance);
     // What is left of a reading's variance once it has drawn the curve to itself.
-    const left = Math.max(own - variance, 0.1 * own);
-    return Math.abs(point.ordinate - ordinate) < FITS * Math.sqrt(left);
+    const left = Math.max(own - variance, EVERYTHING_FITS.leastLeft * own);
+    return Math.abs(point.ordinate - ordinate) < EVERYTHING_FITS.sigmas * Math.sqrt(left);
   });
 }

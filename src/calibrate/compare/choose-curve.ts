@@ -1,12 +1,10 @@
 /** How well the prism curve predicts a line that is left out of it, beside the curves that a laboratory would fit. */
+import { FEWEST_TO_SPARE_ONE } from '../assumptions.ts';
 import { predicted } from '../curve/gaussian-curve.ts';
 import { type CurvePoint, type CurvePosterior, pointVariance } from '../curve/posterior.ts';
 import type { CurveChoice } from '../findings.ts';
 import type { CurveRival } from '../types.ts';
 import { leaveOneOutRms } from './leave-one-out.ts';
-
-/** Below this many lines none can be spared. */
-const ENOUGH = 3;
 
 /** `rivals`: the other curves, of which the best is named. */
 export function curveChoice(
@@ -21,7 +19,7 @@ export function curveChoice(
     .sort((a, b) => a.leaveOneOutRms - b.leaveOneOutRms);
   return {
     model: posterior.basis.name,
-    leaveOneOutRms: points.length < ENOUGH ? null : leftOutScatter(points, posterior),
+    leaveOneOutRms: points.length < FEWEST_TO_SPARE_ONE ? null : leftOutScatter(points, posterior),
     lines: points.length,
     other: best ?? null,
   };

@@ -3,6 +3,7 @@
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { Bench } from '../../record/bench.ts';
 import type { KnownReading } from '../assign/known-reading.ts';
+import { KNOWN_DISPERSION, SCALE_SPAN, STRAY_RANGE } from '../assumptions.ts';
 import { prismBasis } from './basis.ts';
 import type { GaussianConstants } from './gaussian-curve.ts';
 import {
@@ -13,9 +14,6 @@ import {
   mixedPosterior,
 } from './posterior.ts';
 import { type CurvePrior, prismPrior, scalePriors } from './prism-prior.ts';
-
-/** The curve's dispersion is known well enough for its own prior from this relative uncertainty on. */
-const KNOWN_DISPERSION = 0.3;
 
 function span(readings: readonly KnownReading[]): { low: number; high: number } {
   const ordinates = readings.map(({ observation }) => observation.ordinate);
@@ -30,7 +28,7 @@ function benchPriors(
 ): { readonly chance: number; readonly prior: CurvePrior }[] {
   if (bench.method !== 'scale') return [{ chance: 1, prior: prismPrior(bench.prism, dispersion) }];
   const { low, high } = span(readings);
-  return scalePriors((low + high) / 2, high - low + 10 * bench.leastCount, dispersion);
+  return scalePriors((low + high) / 2, high - low + SCALE_SPAN.counts * bench.leastCount, dispersion);
 }
 
 /** One prior that holds all kinds of curves there are: their mean and covariance. */
@@ -48,9 +46,9 @@ export function benchPrior(
 
 /** A reading that has nothing to do with its line may lie anywhere over this range of ordinates. */
 export function strayRange(bench: Bench, readings: readonly KnownReading[]): number {
-  if (bench.method !== 'scale') return 600;
+  if (bench.method !== 'scale') return STRAY_RANGE.circleArcmin;
   const { low, high } = span(readings);
-  return 1.5 * (high - low) + 20 * bench.leastCount;
+  return STRAY_RANGE.scaleSpans * (high - low) + STRAY_RANGE.scaleCounts * bench.leastCount;
 }
 
 /** c1 of a curve found, if it is known by then. */

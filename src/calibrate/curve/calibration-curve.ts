@@ -1,13 +1,10 @@
 /** The curve that the rest of the program asks: from posterior constants to ordinates and wavelengths. */
 
-import { readableNm } from '../../lines/visible.ts';
 import { bilinear } from '../../numeric/symmetric.ts';
+import { ASKED_NM } from '../assumptions.ts';
 import type { CalibrationCurve, OrdinateUnit, WavelengthEstimate } from '../types.ts';
 import type { CurveBasis } from './basis.ts';
 import type { GaussianConstants } from './gaussian-curve.ts';
-
-/** Where a curve may be asked at all: the line table's range and a little more. */
-const ASKED_NM = { shortest: readableNm.shortest - 20, longest: readableNm.longest, step: 2 } as const;
 
 /**
  * Makes a curve of its constants. Null when it is not monotone over the known lines: such a curve would give

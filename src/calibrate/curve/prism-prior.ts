@@ -3,6 +3,16 @@
  * them, and of apex angles about 60°, summed up as a normal distribution of the constants of `prismBasis`.
  */
 
+import {
+  DISPERSION_SD,
+  FIXED_RATIO_WIDTHS,
+  MIDDLE_DISPERSION,
+  PRISM_LEVEL,
+  RATIO_WIDTHS,
+  SCALE_KINDS,
+  SCALE_SPAN,
+  WIDER_AT_FIRST,
+} from '../assumptions.ts';
 import { PRISM_CONSTANTS } from './basis.ts';
 import { catalogueTrend } from './catalogue-trend.computed.ts';
 
@@ -12,16 +22,6 @@ export interface CurvePrior {
   /** Row-major covariance. */
   readonly covariance: Float64Array;
 }
-
-/**
- * Relative widths of c2/c1, c3/c1 and c4/c1 about the catalogue's trend. The catalogue itself scatters by 0.008,
- * 0.0008 and 0.0002 about it; other glasses and apex angles are left room for.
- */
-const RATIO_WIDTHS = [0.012, 0.0015, 0.0004];
-/** A prism left where it was set for one line adds a few arc-minutes at the ends. */
-const FIXED_RATIO_WIDTHS = [0.05, 0.012, 0.003];
-/** A drum turns a screw, not an angle: its scale may be bent by a tenth. */
-const SCALE_RATIO_WIDTHS = [0.12, 0.015, 0.004];
 
 function ratioAt(trend: readonly number[], c1: number): number {
   return trend[0]! + trend[1]! * c1 + trend[2]! * c1 * c1;
@@ -65,34 +65,21 @@ function priorFrom(
  */
 export function prismPrior(prism: 'each-line' | 'fixed', dispersionArcmin: number | null): CurvePrior {
   const { levelTrend, ratioTrends, c1Range } = catalogueTrend;
-  const c1 = Math.min(c1Range[1], Math.max(c1Range[0], dispersionArcmin ?? 180));
+  const c1 = Math.min(c1Range[1], Math.max(c1Range[0], dispersionArcmin ?? MIDDLE_DISPERSION));
   const widths = prism === 'fixed' ? FIXED_RATIO_WIDTHS : RATIO_WIDTHS;
-  const level = { mean: 2900, sd: 1000 };
   const dispersion = {
-    atMeanLevel: levelTrend[0]! + levelTrend[1]! * level.mean,
+    atMeanLevel: levelTrend[0]! + levelTrend[1]! * PRISM_LEVEL.mean,
     perLevel: levelTrend[1]!,
-    // Apex angles other than 60° and liquids in hollow prisms lie far off the catalogue's trend.
-    sd: prism === 'fixed' ? 90 : 60,
+    sd: DISPERSION_SD[prism],
   };
   return priorFrom(
-    level,
+    PRISM_LEVEL,
     dispersion,
     ratioTrends.map((trend) => ratioAt(trend, c1)),
-    dispersionArcmin === null ? widths.map((width) => 2.5 * width) : widths,
+    dispersionArcmin === null ? widths.map((width) => WIDER_AT_FIRST * width) : widths,
     c1,
   );
 }
-
-/**
- * Kinds of arbitrary scales: `ratios` c2/c1, c3/c1 and c4/c1, null for those of a prism in the middle of the catalogue,
- * and how far a scale of that kind may be bent otherwise. A drum or an image scale follows the prism; a dial is cut or
- * geared so that it is nearly linear in the wavelength. Chances: common practice, no source.
- */
-const SCALE_KINDS = [
-  { chance: 0.85, ratios: null, widths: SCALE_RATIO_WIDTHS },
-  // The ratios of the wavelength itself, written in this basis (to 0.004 of the rise over the visible spectrum).
-  { chance: 0.15, ratios: [-0.35, 0.112, -0.038], widths: [0.12, 0.04, 0.015] },
-] as const;
 
 /**
  * Priors of an arbitrary scale, one for each kind, with their chances: level and rise unknown (the readings give the
@@ -108,9 +95,9 @@ export function scalePriors(
   return SCALE_KINDS.map(({ chance, ratios, widths }) => ({
     chance,
     prior: priorFrom(
-      { mean: middle, sd: 3 * size },
-      { atMeanLevel: 0, perLevel: 0, sd: 2 * size },
-      ratios ?? ratioTrends.map((trend) => ratioAt(trend, 180)),
+      { mean: middle, sd: SCALE_SPAN.level * size },
+      { atMeanLevel: 0, perLevel: 0, sd: SCALE_SPAN.rise * size },
+      ratios ?? ratioTrends.map((trend) => ratioAt(trend, MIDDLE_DISPERSION)),
       widths,
       rise ?? size,
     ),
