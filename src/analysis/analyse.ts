@@ -1,5 +1,6 @@
 /** The whole way in one call: readings -> deviations -> calibration -> wavelengths -> ranking. */
 import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
+import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowance.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, type Origin, originShift } from '../observe/origin.ts';
@@ -43,7 +44,10 @@ function analysed(
   const { calibration: found, state } = calibrate(calibrated);
   const calibration = tellCalibration(calibrated, found);
   const day = calibrated === bench ? 'same' : 'another';
-  const results = tubes.map((tube) => tellTube(bench, tube, identifyTube(bench, tube, found, state, day)));
+  const units = allowanceOfEach(tubes.length);
+  const results = tubes.map((tube) =>
+    tellTube(bench, tube, identifyTube(bench, tube, found, state, day, new WorkAllowance(units))),
+  );
   return {
     bench,
     calibration,

@@ -17,6 +17,7 @@ import { type LookedPlace, lookedPlaces } from './bench/looked-places.ts';
 import { type TubeReadings, tubeReadings } from './bench/tube-readings.ts';
 import { type Evidence, gatherEvidence, withViews } from './evidence/candidate-evidence.ts';
 import { likelyShifts, type ShiftPrior } from './evidence/shift-search.ts';
+import { allowanceOfEach, WorkAllowance } from './evidence/work-allowance.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { colourFindings } from './findings/colour-findings.ts';
 import { onceForAll, readingFindings } from './findings/reading-findings.ts';
@@ -44,13 +45,16 @@ const TURNED = { chance: 0.004, reachArcmin: 300, reachInSpectra: 1 };
 /** The visible spectrum, for what is told in parts of it, nm. */
 const VISIBLE_NM = [400, 700] as const;
 
-/** `day`: was the calibration made on the same day, with the bench as it is? */
+/**
+ * `day`: was the calibration made on the same day, with the bench as it is? `allowance`: what may be computed.
+ */
 export function identifyTube(
   bench: Bench,
   tube: UnknownTube,
   calibration: Calibration,
   state: BenchState,
   day: 'same' | 'another' = 'same',
+  allowance = new WorkAllowance(allowanceOfEach(1)),
 ): TubeIdentification {
   const readings = tubeReadings(bench, tube, state);
   const { curve } = calibration;
@@ -71,7 +75,7 @@ export function identifyTube(
       lacks: curve ? 'readings' : 'calibration',
     };
   const looked = lookedPlaces(bench, tube, readings, curve);
-  const { rows, evidence } = ranking(bench, tube, calibration, readings, looked, state, day);
+  const { rows, evidence } = ranking(bench, tube, calibration, readings, looked, state, day, allowance);
   const leading = rows[0]!.reading;
   const shift = leading && shiftOf(leading);
   const shared = sharedFindings(bench, tube, state, rows, shift, day);
@@ -102,6 +106,7 @@ function ranking(
   looked: readonly LookedPlace[],
   state: BenchState,
   day: 'same' | 'another',
+  allowance: WorkAllowance,
 ): { rows: Row[]; evidence: Evidence } {
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
@@ -126,6 +131,7 @@ function ranking(
     resolutions(bench, u, sorted.length),
     looked,
     tube.complete,
+    allowance,
   );
   const shifts = likelyShifts(candidates, asRecorded, shiftPrior(bench, calibration.curve!));
   const moved = shifts.map(({ shift, sd, logPrior }) =>

@@ -14,7 +14,6 @@ export function tooLarge({ known, unknown, check = [] }: BenchRecord): RecordPro
       readings: readingsOf([...knownLines, ...checks]),
     }),
     ...problems('unknown', most.unknownInAll, {
-      lines: unknownLines.length,
       readings: readingsOf(unknownLines),
       places: unknown.reduce((sum, { notSeen = [] }) => sum + notSeen.length, 0),
     }),

@@ -3,7 +3,7 @@ import { analyseBench } from '../../src/analysis/analyse.ts';
 import { calibrate } from '../../src/calibrate/calibrate.ts';
 import { identifyTube } from '../../src/identify/identify.ts';
 import type { Bench } from '../../src/record/bench.ts';
-import { faulty, largestLamp, manyReadings, typical, withSlips } from './records.ts';
+import { faulty, hopeless, largestLamp, manyReadings, typical, withSlips } from './records.ts';
 
 const options = { time: 1000, warmupTime: 300 };
 
@@ -11,6 +11,7 @@ describe('the whole way', () => {
   bench('a typical record', () => void analyseBench(typical), options);
   bench('a record with faulty known lines', () => void analyseBench(faulty), options);
   bench('25 readings', () => void analyseBench(manyReadings), options);
+  bench('twenty tubes of noise', () => void analyseBench(hopeless), { ...options, iterations: 1 });
   let next = 0;
   bench(
     'one of 20 simulated records with slips in a thirtieth of the readings',

@@ -60,3 +60,16 @@ export const largestLamp: Bench = benchOf(
     },
   }),
 );
+
+/** Twenty tubes of noise on a scale whose known lines are noise too: nothing fits, so everything is weighed. */
+export const hopeless: Bench = (() => {
+  const random = new Random(1);
+  const noise = (lines: number) =>
+    Array.from({ length: lines }, () => ({ readings: [random.whole(0, 3000) / 10] }));
+  const known = noise(8).map((line, i) => ({ wavelengthNm: heliumNm[i], ...line }));
+  return benchOf({
+    instrument: { method: 'scale', leastCount: 0.1 },
+    known: { lamp: 'helium', lines: known },
+    unknown: Array.from({ length: 20 }, () => ({ lines: noise(12) })),
+  });
+})();

@@ -74,15 +74,10 @@ const lists: readonly Bound[] = [
   ],
   [
     'unknown',
-    most.unknownInAll.lines,
-    (count) => ({ unknown: [{ lines: many(250, line) }, { lines: many(count - 250, line) }] }),
-  ],
-  [
-    'unknown',
     most.unknownInAll.readings,
     (count) => ({
       unknown: {
-        lines: [...many(10, { readings: many(95, "1°00'") }), { readings: many(count - 950, "1°00'") }],
+        lines: [...many(124, { readings: many(96, "1°00'") }), { readings: many(count - 124 * 96, "1°00'") }],
       },
     }),
   ],
@@ -94,6 +89,11 @@ const lists: readonly Bound[] = [
     }),
   ],
 ];
+
+it('takes as many full tubes as there may be tubes', () => {
+  const tube = { lines: many(most.unknownLines, line) };
+  expect(refusedAt({ unknown: many(most.tubes, tube) })).toEqual([]);
+});
 
 const texts: readonly Bound[] = [
   ['title', most.nameCharacters, (count) => ({ title: text(count) })],

@@ -150,9 +150,9 @@ describe('a record is refused with the place and what would be right', () => {
     ],
     [
       'too many repeats in all',
-      sampleWith([['unknown'], { lines: Array(12).fill({ readings: Array(100).fill('1°') }) }]),
+      sampleWith([['unknown'], { lines: Array(121).fill({ readings: Array(100).fill('1°') }) }]),
       [
-        'unknown: has 1200 readings in all; a record takes at most 1000: the others belong in a record of their own',
+        'unknown: has 12100 readings in all; a record takes at most 12000: the others belong in a record of their own',
       ],
     ],
     [

@@ -23,6 +23,7 @@ import {
 import { DensityTables } from './density-table.ts';
 import { type Passage, passageOf } from './reading-likelihood.ts';
 import { remembered } from './remembered.ts';
+import type { WorkAllowance } from './work-allowance.ts';
 
 /** Everything about a tube's readings that does not depend on the candidate. */
 export interface Evidence {
@@ -35,6 +36,8 @@ export interface Evidence {
   readonly densities: DensityTables;
   /** What was found already, kept where the same is asked again: with every way of looking, beside further views. */
   readonly kept: Map<Passage, Map<SeenThrough, Kept>> | null;
+  /** What may still be computed; shared with everything derived from this evidence. */
+  readonly allowance: WorkAllowance;
 }
 
 export function gatherEvidence(
@@ -43,6 +46,7 @@ export function gatherEvidence(
   resolutions: readonly Resolution[],
   looked: readonly LookedPlace[],
   complete: boolean,
+  allowance: WorkAllowance,
 ): Evidence {
   return {
     readings,
@@ -51,6 +55,7 @@ export function gatherEvidence(
     spectra: new SpectraThrough(looked, readings, complete),
     densities: new DensityTables(),
     kept: new Map(),
+    allowance,
   };
 }
 
@@ -60,12 +65,16 @@ export function withViews(evidence: Evidence, views: readonly BenchView[]): Evid
   return { ...evidence, passages: [...evidence.passages, ...further] };
 }
 
+/** What the densities of a moved reading cost through one view, in steps of a sum over alignments (measured). */
+const COST_OF_DENSITIES = 150;
+
 /** The same evidence with one reading moved to another ordinate (a slip mended). */
 export function withReadingMoved(evidence: Evidence, position: number, correction: number): Evidence {
   const readings = evidence.readings
     .map((reading, i) => (i === position ? { ...reading, ordinate: reading.ordinate + correction } : reading))
     .sort((a, b) => a.ordinate - b.ordinate);
   const passages = evidence.passages.map(({ view, densities }) => passageOf(view, readings, densities));
+  evidence.allowance.spend(passages.length * (readings.length + COST_OF_DENSITIES));
   return { ...evidence, readings, passages, kept: null };
 }
 
@@ -160,8 +169,10 @@ function summedUp(
   const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
+  const scenes = seen.scenes(care);
   for (const { node, pairings } of nodes) {
-    for (const scene of seen.scenes(care)) {
+    evidence.allowance.spend(stepsOf(pairings) * scenes.length);
+    for (const scene of scenes) {
       const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
       logs[scene.way]!.push(log);
       if (log > highest) {
@@ -177,6 +188,11 @@ function summedUp(
 const NEGLIGIBLE_NODE = 4.5;
 /** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
 const MIDDLE_OF_GLANCE = 1;
+
+/** What a look at a pair costs, in steps of a sum over alignments (measured). */
+const COST_OF_A_LOOK = 3;
+
+const stepsOf = ({ readings, touched, ratio }: Pairings): number => readings + touched.length + ratio.length;
 
 interface LikelyNode {
   readonly node: BenchView['common']['nodes'][number];
@@ -219,6 +235,7 @@ function pairingsAt(
   const near: number[] = [];
   const ratio: number[] = [];
   let first = 0;
+  let looks = lines.length;
   for (const reading of readings) {
     const { stray } = passage.densities.get(reading)!;
     const row = densities.row(reading);
@@ -226,6 +243,7 @@ function pairingsAt(
     const { reach } = row.table(widest);
     while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
     for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
+      looks += 1;
       const density = row.table(lines[j]!.varianceClass).at(reading.ordinate - place[j]!);
       if (density <= 0) continue;
       near.push(j);
@@ -233,6 +251,7 @@ function pairingsAt(
     }
     start.push(near.length);
   }
+  evidence.allowance.spend(COST_OF_A_LOOK * looks + readings.length);
   return compactPairings(start, near, ratio);
 }
 

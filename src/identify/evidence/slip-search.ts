@@ -71,7 +71,7 @@ export function slipEvidence(
   let scenes: SlipScene[] = [];
   let front: SlipScene[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
   for (const [made, { tried: most, followed }] of STEPS.entries()) {
-    if (front.length === 0) break;
+    if (front.length === 0 || evidence.allowance.isSpent) break;
     const likeliest = front[0]!.log;
     const deeper = followed > 0 ? MOST_GAIN : 0;
     const tried = front
@@ -117,6 +117,9 @@ const keptTrials = new WeakMap<Passage, Map<TubeSpectrum, Map<string, Trial>>>()
 /** What a further slip can bring at the most. */
 const MOST_GAIN = 3;
 
+/** What one look at a line costs there, in steps of a sum over alignments (measured). */
+const COST_OF_GAIN = 4;
+
 interface Further {
   readonly scene: SlipScene;
   readonly position: number;
@@ -132,6 +135,7 @@ function furtherSlips(scene: SlipScene): Further[] {
   const matched = matchedLines(scene.evidence, assumption);
   return scene.evidence.readings.flatMap((reading, position) => {
     if (scene.slips.has(reading.line.index)) return [];
+    scene.evidence.allowance.spend(COST_OF_GAIN * reading.alternatives.length * assumption.seen.lines.length);
     const now = matched[position] ? gainOf(assumption, scene.evidence, position, 0) : 0;
     return reading.alternatives.map((alternative): Further => {
       const then = gainOf(assumption, scene.evidence, position, alternative.correction);

@@ -52,21 +52,25 @@ const ENOUGH_UNEXPLAINED = 2;
 const MOST_MAINS = 3;
 const MOST_ADMIXTURES = 4;
 
-/** All rows with probabilities that sum to 1, likeliest first. `quick`: one view and resolution to begin with. */
+/** All rows with probabilities that sum to 1, likeliest first. The likeliest after a quick look are looked at first. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
   // The likeliest view, and that of a moved bench, through which quite another tube may lead.
   const first = evidence.passages.filter(({ view }, i) => i === 0 || view.story === 'moved');
   const coarse = evidence.resolutions.slice(0, 1);
-  const quick = candidates.map((tube) => ({
-    tube,
-    found: candidateEvidence(tube, evidence, first, coarse, 'glance'),
-  }));
+  const lookThrough = (passages: typeof first) =>
+    candidates
+      .map((tube) => ({ tube, found: candidateEvidence(tube, evidence, passages, coarse, 'glance') }))
+      .sort((a, b) => b.found.log - a.found.log);
+  let quick = lookThrough(first.slice(0, 1));
+  for (let views = 2; views <= first.length && !evidence.allowance.isSpent; views += 1)
+    quick = lookThrough(first.slice(0, views));
   const unlisted = unlistedRow(candidates.length, evidence);
   // Not "unlisted": where no tube fits as read, several slips may be what makes one of them fit.
-  const lead = Math.max(...quick.map(({ found }) => found.log));
-  const single = quick.map(({ tube, found }): Weighed => {
+  const lead = quick[0]!.found.log;
+  const single = quick.map(({ tube, found }, i): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
-    if (found.log < lead - HOPELESS) return { tube, found, slips: { log: found.log, scenes: [] } };
+    if (found.log < lead - HOPELESS || (i > 0 && evidence.allowance.isSpent))
+      return { tube, found, slips: { log: found.log, scenes: [] } };
     if (found.log < lead - UNLIKELY) {
       const slips = slipEvidence(tube, evidence, found, lead);
       if (slips.log < lead - UNLIKELY) return { tube, found, slips };
@@ -138,7 +142,7 @@ function mixtureRows(
   evidence: Evidence,
   u: number,
 ): Unranked[] {
-  if (candidates.length < 2) return [];
+  if (candidates.length < 2 || evidence.allowance.isSpent) return [];
   const leaders = [...single].sort((a, b) => b.slips.log - a.slips.log).slice(0, MOST_MAINS);
   const unexplainedBy = leaders.map((leader) => unexplainedOrdinates(evidence, leader));
   // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
