@@ -94,8 +94,9 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
     apexUArcmin: (apexUDeg ?? 0) * 60,
     centralUArcmin: centralUncertaintyArcmin(bench, settingVariance ?? 0),
   };
-  const places =
+  const read =
     bench.prism === 'fixed' ? placeSetAt(calibration, bench.setAtNm) : linePlaces(calibration.lines);
+  const places = read.filter(({ deviationDeg }) => isPrisms(apex.valueDeg, deviationDeg));
   if (places.length === 0 && bench.prism === 'each-line') return null;
 
   const lines = places.map((place) => indexAt(place, shared, curve));
@@ -113,6 +114,9 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
     notes: notesFor(bench, apexUDeg, lines[0]),
   };
 }
+
+/** Beyond grazing incidence, (A + δ)/2 = 90°, no prism deviates: such a reading is wrong, and gives no index. */
+const isPrisms = (apexAngleDeg: number, deviationDeg: number): boolean => apexAngleDeg + deviationDeg < 180;
 
 /** A wavelength with its deviation. */
 interface Place {
@@ -226,6 +230,7 @@ function glassConstants(
   const wavelengths = [ABBE_LINES_NM.d, ABBE_LINES_NM.F, ABBE_LINES_NM.C];
   if (wavelengths.some((nm) => nm < curve.domainNm[0] || nm > curve.domainNm[1])) return null;
   const deviationsDeg = wavelengths.map((nm) => curve.ordinateAt(nm) / 60);
+  if (!deviationsDeg.every((deg) => isPrisms(apexAngleDeg, deg))) return null;
   const [nd = Number.NaN, nF = Number.NaN, nC = Number.NaN] = deviationsDeg.map((deg) =>
     indexAtMinimum(apexAngleDeg, deg),
   );

@@ -173,6 +173,15 @@ describe('indices of a bench', () => {
     expect(result.notes).toContainEqual({ what: 'apex-exact' });
   });
 
+  test('a deviation that no prism has gives no index', () => {
+    const calibration = calibrated(glassNamed('F2'), [435.83, 546.07], null);
+    const [first, second] = calibration.lines;
+    const wild = (deviationDeg: number) =>
+      refractiveIndices(bench, { ...calibration, lines: [{ ...first!, deviationDeg }, second!] })!.lines
+        .length;
+    expect([119.99, 120, 170].map(wild)).toEqual([2, 1, 1]);
+  });
+
   test('without an apex angle, or on an arbitrary scale, there is no index', () => {
     const calibration = calibrated(glassNamed('F2'), [546.07], null);
     expect(refractiveIndices({ ...bench, apexAngle: null }, calibration)).toBeNull();

@@ -8,6 +8,7 @@ import type {
   TubeLineResult,
 } from '../../src/analysis/types.ts';
 import { formatAngle } from '../../src/angle/format-angle.ts';
+import { otherCurves } from '../../src/calibrate/compare/other-curves.ts';
 import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
 import { refractiveIndices } from '../../src/calibrate/refractive-index.ts';
@@ -195,12 +196,23 @@ const bench: Bench = {
   about: { date: '2026-11-25', observers: ['A', hostile], station: '2', lamp: 'L4', prism: 'P2' },
 };
 
+const formulae = otherCurves(
+  calibrationLines.map(({ wavelengthNm, ordinate }) => ({
+    wavelengthNm: wavelengthNm!,
+    ordinate: ordinate!,
+    resolutionVariance: 0.1,
+    settingShare: 1,
+    wavelengthVariance: 0,
+  })),
+  curve,
+);
+
 const calibration: Omit<ToldCalibration, 'indices'> = {
   unit: 'arcmin',
   model: 'polynomial of degree 2 in 1/λ²',
   choice: 'Chosen because it predicts each line from the others best.',
-  hartmann: null,
-  polynomial: null,
+  hartmann: formulae.hartmann,
+  polynomial: formulae.polynomial,
   formula: 'δ = c0 + c1·x + c2·x² with x = (1/λ² - 3.0)/1.5, λ in µm',
   coefficients: [
     { name: 'c0', value: 2890.123, standardUncertainty: 0.31, unit: "'" },

@@ -5,7 +5,7 @@ import type { Analysis } from '../../src/analysis/types.ts';
 import { roundWithUncertainty } from '../../src/numeric/round-uncertainty.ts';
 import { signedText } from '../../src/present/quantity-text.ts';
 import { buildReport } from '../../src/present/report/build-report.ts';
-import { type Table, underCaption } from '../../src/present/report/document.ts';
+import { blocksInOrder, type Table, underCaption } from '../../src/present/report/document.ts';
 import { type ReportFormat, renderReport } from '../../src/present/report/write-report.ts';
 import { analysis, scaleAnalysis, unfinishedAnalysis } from './fixture.ts';
 import { elements, textOf } from './html-tree.ts';
@@ -13,7 +13,9 @@ import { elements, textOf } from './html-tree.ts';
 const options = { file: 'bench.json', generatedOn: '2026-11-25' };
 const write = (format: ReportFormat, of: Analysis = analysis): string => renderReport(of, format, options);
 const tablesOf = (of: Analysis): Table[] =>
-  buildReport(of, options).sections.flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'table'));
+  buildReport(of, options).sections.flatMap(({ blocks }) =>
+    blocksInOrder(blocks).filter((block) => block.kind === 'table'),
+  );
 
 const benches: [string, Analysis][] = [
   ['a whole bench', analysis],
@@ -69,7 +71,7 @@ describe('the three forms hold the same strings', () => {
   test('every row of every table stands in the Markdown', () => {
     const lines = write('md').split('\n');
     const numbers = tablesOf(analysis).filter(({ name }) =>
-      ['wavelengths', 'calibration lines'].includes(name),
+      ['refractive indices', 'uncertainty budget'].includes(name),
     );
     for (const row of numbers.flatMap((table) => underCaption(table).rows))
       expect(lines).toContain(`| ${row.join(' | ')} |`);
@@ -92,14 +94,14 @@ const withoutHostile = (text: string): string => (text.includes('HYPERLINK') ? '
 
 describe('numbers', () => {
   test('are those of the analysis, rounded as on screen', () => {
-    const table = tablesOf(analysis).find(({ name }) => name === 'wavelengths')!;
+    const table = tablesOf(analysis).find(({ name }) => name === 'lines')!;
     const expected = analysis.tubes[0]!.lines.map(({ wavelengthNm, standardUncertaintyNm }) => {
       const { value, u } = roundWithUncertainty(wavelengthNm!, standardUncertaintyNm!);
       return [value, u];
     });
-    expect(table.rows.map((row) => row.slice(4, 6))).toEqual(expected);
+    expect(table.rows.map((row) => row.slice(5, 7))).toEqual(expected);
     const calibration = tablesOf(analysis).find(({ name }) => name === 'calibration lines')!;
-    expect(calibration.rows.map((row) => row[5])).toEqual(
+    expect(calibration.rows.map((row) => row[8])).toEqual(
       analysis.calibration.lines.map(({ residual }) => signedText(residual, 2)),
     );
   });
@@ -109,6 +111,67 @@ describe('numbers', () => {
     const result = /Result: λ = [\d.]+ ± ([\d.]+) nm/.exec(html)?.[1];
     expect(html).toMatch(new RegExp(`u\\(λ\\) = .* = ${result} nm`));
   });
+
+  test('of the pocket formula, put in as printed, give the wavelength that is printed', () => {
+    const line =
+      /λ = λ0 \+ C\/\(δ - δ0\) = ([\d.]+) \+ ([\d.]+) \/ \(([\d.]+)° - ([\d.]+)°\) = .* = ([\d.]+) nm/.exec(
+        write('md').replaceAll('\\', ''),
+      )!;
+    const [lambda0, strength, delta, delta0, stated] = line.slice(1).map(Number);
+    expect(lambda0! + strength! / (delta! - delta0!)).toBeCloseTo(stated!, 1);
+    const { worstNm } = analysis.calibration.hartmann!;
+    const onTheCurve = /On the curve in use: λ = ([\d.]+) nm/.exec(write('md').replaceAll('\\', ''))![1];
+    expect(Math.abs(stated! - Number(onTheCurve))).toBeLessThanOrEqual(worstNm + 0.11);
+  });
+
+  test('of the index, put in as printed, give the index that is printed', () => {
+    const text = write('md').replaceAll('\\', '');
+    const [, apex, deviation, index] = /n = sin\(\(([\d.]+)° \+ ([\d.]+)°\)\/2\) \/ .* = ([\d.]+)\s/
+      .exec(text)!
+      .map(Number);
+    const sine = (deg: number): number => Math.sin((deg * Math.PI) / 180);
+    expect(sine((apex! + deviation!) / 2) / sine(apex! / 2)).toBeCloseTo(index!, 4);
+    const [, part1, u1, part2, u2, u] =
+      /u\(n\) = √\(\(([\d.]+)·([\d.]+)\)² \+ \(([\d.]+)·([\d.]+)\)²\) = .* = ([\d.]+)\s/
+        .exec(text)!
+        .map(Number);
+    expect(Math.hypot(part1! * u1!, part2! * u2!) / u!).toBeCloseTo(1, 0);
+  });
+});
+
+test('the first page comes first: the result, one picture, the lines of the tube; the curve in use comes last', () => {
+  const { sections } = buildReport(analysis, options);
+  expect(sections[0]!.blocks.map(({ kind }) => kind)).toEqual(['table', 'figure']);
+  expect(sections[1]!.title).toContain('tube C');
+  expect(sections.at(-1)!.title).toContain('Appendix');
+  const calibration = sections.find(({ title }) => title === 'Calibration')!;
+  expect(calibration.blocks[0]).toMatchObject({ kind: 'formula' });
+  const legendre = sections.filter(({ blocks }) =>
+    blocksInOrder(blocks).some(
+      (block) => block.kind === 'formula' && block.lines.includes(analysis.calibration.formula),
+    ),
+  );
+  expect(legendre).toEqual([sections.at(-1)]);
+});
+
+test('a runner-up that nearly lost is told in sentences, one that may be right is shown line by line', () => {
+  const [first, second, ...rest] = analysis.tubes[0]!.candidates;
+  const close = {
+    ...analysis,
+    tubes: [{ ...analysis.tubes[0]!, candidates: [first!, { ...second!, probability: 0.3 }, ...rest] }],
+  };
+  const names = (of: Analysis): string[] => tablesOf(of).map(({ name }) => name);
+  expect(names(analysis)).not.toContain('runner-up');
+  expect(names(close)).toContain('runner-up');
+  expect(write('md')).toContain(analysis.tubes[0]!.reasons[0]!.slice(0, 20));
+});
+
+test('a tube without a ranking has the calibration curve for its picture, once', () => {
+  const held = { ...analysis, tubes: [{ ...analysis.tubes[0]!, candidates: [], reasons: [] }] };
+  const figures = buildReport(held, options)
+    .sections.flatMap(({ blocks }) => blocksInOrder(blocks))
+    .filter(({ kind }) => kind === 'figure');
+  expect(figures).toHaveLength(3);
 });
 
 describe('what was typed by anyone stays text', () => {

@@ -17,11 +17,15 @@ export interface Table {
   readonly name: string;
   readonly caption: string;
   readonly columns: readonly Column[];
+  /** Rows of a name and what it is, few words each: written one after the other like a sentence where that saves room. */
+  readonly isFacts?: true;
   readonly rows: readonly (readonly string[])[];
 }
 
 export interface Figure {
   readonly kind: 'figure';
+  /** Drawn for half the width of the page, to stand in a pair. */
+  readonly half?: true;
   readonly caption: string;
   /** What a person who cannot see the figure should know. */
   readonly description: string;
@@ -35,10 +39,14 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | { readonly kind: 'formula'; readonly lines: readonly string[] }
   | Table
-  | Figure;
+  | Figure
+  /** Two columns side by side where there is room, one after the other where there is none. */
+  | { readonly kind: 'pair'; readonly left: readonly Block[]; readonly right: readonly Block[] };
 
 export interface Section {
   readonly title: string;
+  /** Set in smaller type: what is looked up, not read. */
+  readonly isSmall?: true;
   readonly blocks: readonly Block[];
 }
 
@@ -68,6 +76,22 @@ export function table(
   const full = columns.map((column) => (typeof column === 'string' ? { title: column } : column));
   return [{ kind: 'table', name, caption, columns: full, rows }];
 }
+
+/** Two columns; where one of them is empty, the other alone in the full width. */
+export function pair(left: readonly Block[], right: readonly Block[]): readonly Block[] {
+  return left.length === 0 ? right : right.length === 0 ? left : [{ kind: 'pair', left, right }];
+}
+
+/** The blocks of a section one after the other, pairs taken apart. */
+export function blocksInOrder(blocks: readonly Block[]): Block[] {
+  return blocks.flatMap((block) =>
+    block.kind === 'pair' ? blocksInOrder([...block.left, ...block.right]) : [block],
+  );
+}
+
+/** A table written like a sentence where that saves room. */
+export const asFacts = (block: Block): Block =>
+  block.kind === 'table' ? { ...block, isFacts: true } : block;
 
 /** A column of numbers. */
 export const number = (title: string): Column => ({ title, numeric: true });

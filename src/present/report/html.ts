@@ -6,6 +6,9 @@ import { reportStyle } from './style.ts';
 /** A longer table may break across pages (its head is repeated); a shorter one is kept whole. */
 const LONGEST_UNBROKEN_ROWS = 30;
 
+/** A list of so many items stands in two columns on paper. */
+const MANY_ITEMS = 5;
+
 interface Counters {
   tables: number;
   figures: number;
@@ -15,7 +18,7 @@ export function renderHtml(report: ReportDocument): string {
   const counters = { tables: 0, figures: 0 };
   const sections = report.sections.map((section, at) =>
     [
-      '<section>',
+      section.isSmall ? '<section class="small">' : '<section>',
       `<h2>${at + 1}. ${escapeHtml(section.title)}</h2>`,
       ...section.blocks.map((block) => renderBlock(block, counters)),
       '</section>',
@@ -53,7 +56,7 @@ function renderBlock(block: Block, counters: Counters): string {
     case 'heading':
       return `<h3>${escapeHtml(block.text)}</h3>`;
     case 'list':
-      return `<ul>\n${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
+      return `<ul${block.items.length >= MANY_ITEMS ? ' class="many"' : ''}>\n${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
     case 'formula':
       return `<div class="formula">${block.lines.map((line) => `<p>${escapeHtml(line)}</p>`).join('')}</div>`;
     case 'table':
@@ -62,18 +65,23 @@ function renderBlock(block: Block, counters: Counters): string {
     case 'figure':
       counters.figures += 1;
       return renderFigure(block, counters.figures);
+    case 'pair': {
+      const column = (blocks: readonly Block[]): string =>
+        `<div>\n${blocks.map((each) => renderBlock(each, counters)).join('\n')}\n</div>`;
+      return `<div class="pair">\n${column(block.left)}\n${column(block.right)}\n</div>`;
+    }
   }
 }
 
 function renderTable(table: Table, tableNumber: number): string {
   const tag = (name: string, text: string, at: number, attributes = ''): string => {
-    const kind = table.columns[at]?.numeric ? 'n' : wrapping(text);
+    const kind = table.columns[at]?.numeric ? (text.length > 12 ? 'n wraps' : 'n') : wrapping(text);
     return `<${name}${attributes}${kind === '' ? '' : ` class="${kind}"`}>${escapeHtml(text)}</${name}>`;
   };
   const head = table.columns.map((column, at) => tag('th', column.title, at, ' scope="col"')).join('');
   const rows = table.rows.map((row) => `<tr>${row.map((cell, at) => tag('td', cell, at)).join('')}</tr>`);
   return [
-    `<figure class="table${table.rows.length > LONGEST_UNBROKEN_ROWS ? ' long' : ''}">`,
+    `<figure class="table${table.rows.length > LONGEST_UNBROKEN_ROWS ? ' long' : ''}${table.isFacts ? ' facts' : ''}">`,
     `<figcaption><b>Table ${tableNumber}.</b> ${escapeHtml(table.caption)}</figcaption>`,
     '<table>',
     `<thead><tr>${head}</tr></thead>`,
@@ -86,12 +94,12 @@ function renderTable(table: Table, tableNumber: number): string {
 /** A cell of a word or two stays on its line; only one with a very long word is broken inside words. */
 function wrapping(text: string): '' | 'short' | 'long' {
   if (/\S{18}/u.test(text)) return 'long';
-  return text.length <= 12 ? 'short' : '';
+  return text.length <= 18 ? 'short' : '';
 }
 
 function renderFigure(figure: Figure, figureNumber: number): string {
   return [
-    '<figure>',
+    figure.half ? '<figure>' : '<figure class="wide">',
     `<div role="img" aria-label="${escapeHtml(figure.description)}">${figure.draw()}</div>`,
     `<figcaption><b>Figure ${figureNumber}.</b> ${escapeHtml(figure.caption)}</figcaption>`,
     '</figure>',

@@ -1,5 +1,5 @@
 /** The report as GitHub-flavoured Markdown: the same tables and sentences; a figure is its description. */
-import { type Block, type ReportDocument, type Table, underCaption } from './document.ts';
+import { type Block, blocksInOrder, type ReportDocument, type Table, underCaption } from './document.ts';
 import { escapeMarkdown, escapeMarkdownLine } from './escape.ts';
 
 export function renderMarkdown(report: ReportDocument): string {
@@ -9,7 +9,7 @@ export function renderMarkdown(report: ReportDocument): string {
     ...report.abstract.map((sentence) => `**${escapeMarkdown(sentence)}**`),
     ...report.sections.flatMap((section, at) => [
       `## ${at + 1}. ${escapeMarkdown(section.title)}`,
-      ...section.blocks.map((block) => renderBlock(block, counters)),
+      ...blocksInOrder(section.blocks).map((block) => renderBlock(block, counters)),
     ]),
     '---',
     escapeMarkdownLine(report.imprint),
@@ -27,6 +27,8 @@ function renderBlock(block: Block, counters: { tables: number; figures: number }
       return block.items.map((item) => `- ${escapeMarkdownLine(item)}`).join('\n');
     case 'formula':
       return block.lines.map((line) => `> ${escapeMarkdownLine(line)}`).join('  \n');
+    case 'pair':
+      return '';
     case 'table':
       counters.tables += 1;
       return renderTable(underCaption(block), counters.tables);

@@ -3,11 +3,11 @@
  * the rows, an empty row. A number is a bare number with the digits of the report; any other cell is a text.
  */
 import { csvCell, csvRow } from '../csv.ts';
-import type { ReportDocument, Table } from './document.ts';
+import { blocksInOrder, type ReportDocument, type Table } from './document.ts';
 
 export function renderCsv(report: ReportDocument): string {
   const tables = report.sections.flatMap((section) =>
-    section.blocks.filter((block) => block.kind === 'table'),
+    blocksInOrder(section.blocks).filter((block) => block.kind === 'table'),
   );
   return `${tables.map(renderTable).join('\n\n')}\n`;
 }

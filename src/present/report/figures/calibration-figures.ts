@@ -6,7 +6,7 @@ import type { CalibrationCurve } from '../../../calibrate/types.ts';
 
 import { lineSrgb } from '../../../lines/screen-colour.ts';
 import { roundPlaces } from './bench-scale.ts';
-import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
+import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
 import { spreadLabels, thinned } from './spread-labels.ts';
 
 interface Point {
@@ -81,7 +81,8 @@ export function curveFigure(analysis: Analysis, curve: CalibrationCurve): string
     y: point.ordinate / perUnit,
   }));
   return drawSvg({
-    height: 300,
+    width: HALF_WIDTH,
+    height: 212,
     marginLeft: margin.left,
     marginRight: margin.right,
     marginTop: 30,
@@ -137,7 +138,8 @@ export function residualFigure(analysis: Analysis, curve: CalibrationCurve): str
   // A slip of 30' would flatten everything else: what lies beyond is drawn at the edge, its number in the table.
   const inside = points.map((point) => ({ ...point, y: Math.max(-reach, Math.min(reach, point.y)) }));
   return drawSvg({
-    height: 210,
+    width: HALF_WIDTH,
+    height: 212,
     marginLeft: margin.left,
     marginRight: margin.right,
     marginTop: 30,
@@ -198,9 +200,9 @@ function knownMarks(points: readonly (Point & { y: number })[]): Plot.Markish[] 
 function numberLabels(points: readonly Point[], shown: readonly [number, number]): Plot.Markish[] {
   const sorted = thinned(
     [...points].sort((a, b) => a.nm - b.nm),
-    40,
+    22,
   );
-  const nmPerUnit = (shown[1] - shown[0]) / (FIGURE_WIDTH - margin.left - margin.right);
+  const nmPerUnit = (shown[1] - shown[0]) / (HALF_WIDTH - margin.left - margin.right);
   const places = spreadLabels(
     sorted.map((point) => point.nm),
     14 * nmPerUnit,

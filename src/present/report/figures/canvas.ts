@@ -13,6 +13,9 @@ interface LinkedomElement {
 /** Width of every figure in its own units; the page scales it to the column. */
 export const FIGURE_WIDTH = 700;
 
+/** Of a figure that takes half the column: its letters are as large as those of the others. */
+export const HALF_WIDTH = 400;
+
 /** Black on white throughout: shapes, dashes and positions carry the meaning, colour only repeats it. */
 export const ink = { main: '#111', soft: '#767676', faint: '#d4d4d4', band: '#e4e4e4' } as const;
 

@@ -4,7 +4,7 @@ import type { ToldIndices } from '../../../analysis/types.ts';
 import { cauchyIndex } from '../../../calibrate/cauchy.ts';
 import { type Glass, glasses, refractiveIndex } from '../../../calibrate/curve/glasses.ts';
 import { lineSrgb } from '../../../lines/screen-colour.ts';
-import { drawSvg, ink } from './canvas.ts';
+import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
 
 const STEPS = 60;
 /** The picture reaches this much of the measured indices' range beyond them, and at the least so far. */
@@ -20,9 +20,10 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
   const inside = (n: number): boolean => n >= domain[0] && n <= domain[1];
   const near = nearGlasses(wavelengths, inside);
   return drawSvg({
-    height: 300,
-    marginLeft: 56,
-    marginRight: 64,
+    width: HALF_WIDTH,
+    height: 205,
+    marginLeft: 44,
+    marginRight: 56,
     marginTop: 20,
     marginBottom: 40,
     x: { domain: [from, to], label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
@@ -86,7 +87,8 @@ function nearGlasses(
 function glassMarks(glass: Glass, shown: readonly Shown[]): Plot.Markish[] {
   const end = shown.at(-1)!;
   return [
-    Plot.line(shown, { x: 'nm', y: 'n', stroke: ink.soft, strokeDasharray: '5 3' }),
+    // Broad and light, so that it shows beneath the measured curve that it may run under.
+    Plot.line(shown, { x: 'nm', y: 'n', stroke: ink.faint, strokeWidth: 5 }),
     Plot.text([end], {
       x: 'nm',
       y: 'n',

@@ -1,116 +1,106 @@
-/** The curve: which one and why, its constants, every known line with its residual, and two pictures. */
-import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../../../analysis/types.ts';
-
-import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
-import type { Bench } from '../../../record/bench.ts';
+/** The known lines and the formulae that a student can use, every line with its residual, and two pictures. */
+import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
+import type { Bench, KnownBenchLine } from '../../../record/bench.ts';
+import { pocketFormula, pocketSentence, polynomialFormula } from '../../../words/pocket-formula.ts';
 import { statusText } from '../../calibrate-text.ts';
-import { deviationText, listedText, signedText, unitMark } from '../../quantity-text.ts';
-import { type Block, formula, number, paragraph, type Section, table } from '../document.ts';
-import { curveFigure, residualFigure } from '../figures/calibration-figures.ts';
+import { deviationText, listedText, signedText, uncertaintyText, unitMark } from '../../quantity-text.ts';
+import { type Block, formula, number, pair, paragraph, type Section, table } from '../document.ts';
+import { curvePicture, residualPicture, rmsSentence } from './curve-pictures.ts';
+import { leadingTube } from './strip-picture.ts';
+import { zeroSentence } from './zero.ts';
 
 export function calibrationSection(analysis: Analysis): Section {
-  const { calibration, bench } = analysis;
+  const { calibration, bench, tubes } = analysis;
   const { curve } = calibration;
-  if (curve === null) {
-    return {
-      title: 'Calibration',
-      blocks: [paragraph('The known lines do not give a calibration yet.'), ...lineTable(calibration, bench)],
-    };
-  }
+  // Where there is no strip to show, the curve stands on the first page.
+  const isShown = tubes[0] === undefined || leadingTube(tubes[0]) === null;
   return {
     title: 'Calibration',
     blocks: [
-      paragraph(`${calibration.choice} The curve (${calibration.model}) is`),
-      formula(calibration.formula),
-      ...coefficientTable(calibration),
+      ...(curve === null ? [paragraph('The known lines do not give a calibration yet.')] : []),
+      ...formulae(calibration),
+      paragraph(`${zeroSentence(bench)} ${curve === null ? '' : rmsSentence(calibration)}`.trim()),
       ...lineTable(calibration, bench),
-      paragraph(rmsSentence(calibration)),
-      {
-        kind: 'figure',
-        caption:
-          'The calibration curve with its ±2u band (grey). Known lines carry their numbers: filled circle, used as stated; diamond, used as another line of the lamp; cross, slip; open square, set aside. Open triangles are the readings of the unknown tube.',
-        description: `Calibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${calibration.lines.length} known lines.`,
-        draw: () => curveFigure(analysis, curve),
-      },
-      {
-        kind: 'figure',
-        caption:
-          'What the curve leaves over: observed minus calculated, with ±u of each reading. Grey: ±2u of the curve. Slips and lines set aside that lie beyond the scale are drawn at its edge.',
-        description: rmsSentence(calibration),
-        draw: () => residualFigure(analysis, curve),
-      },
-      ...rivalTable(calibration),
+      ...checkTable(calibration, bench),
+      ...(curve === null
+        ? []
+        : pair(isShown ? [] : [curvePicture(analysis, curve)], [residualPicture(analysis, curve)])),
     ],
   };
 }
 
-function rmsSentence({ rms, settingScatter, unit }: ToldCalibration): string {
-  const mark = unitMark(unit);
-  const fit = rms === null ? '' : `The lines used lie ${rms.toFixed(2)}${mark} (rms) from the curve.`;
-  const scatter =
-    settingScatter === null
-      ? ''
-      : ` Setting the cross-hairs scatters by ${settingScatter.toFixed(2)}${mark}, from repeats and residuals together.`;
-  return `${fit}${scatter}`.trim();
-}
-
-function coefficientTable({ coefficients }: ToldCalibration): Block[] {
-  return table(
-    'curve constants',
-    'Constants of the curve.',
-    ['constant', number('value'), number('u'), 'unit'],
-    coefficients.map(({ name, value, standardUncertainty, unit }) => {
-      const given = standardUncertainty > 0 ? roundWithUncertainty(value, standardUncertainty) : null;
-      return [name, given?.value ?? String(value), given?.u ?? 'exact', unit];
-    }),
-  );
+function formulae({ hartmann, polynomial, unit, curve }: ToldCalibration): Block[] {
+  if (curve === null) return [];
+  if (hartmann === null)
+    return [
+      paragraph('Too few known lines for a formula of their own: the curve in use is in the appendix.'),
+    ];
+  return [
+    formula(pocketFormula(hartmann, unit)),
+    paragraph(`Hartmann's formula by least squares. ${pocketSentence(hartmann, unit)}`),
+    ...(polynomial === null
+      ? []
+      : [paragraph(`The polynomial that a spreadsheet would fit: ${polynomialFormula(polynomial, unit)}.`)]),
+  ];
 }
 
 function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
   const unit = unitMark(calibration.unit).trim();
   const onCircle = bench.method !== 'scale';
-  const row = (line: ToldCalibrationLine): string[] => [
-    String(line.index + 1),
-    line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
-    listedText(line.wavelengthNm),
-    onCircle
-      ? deviationText(line.deviationDeg, bench)
-      : line.ordinate === null
-        ? '-'
-        : String(Number(line.ordinate.toFixed(4))),
-    line.standardUncertainty === null ? '-' : line.standardUncertainty.toFixed(2),
-    signedText(line.residual, 2),
-    line.residual === null || !line.standardUncertainty
-      ? '-'
-      : signedText(line.residual / line.standardUncertainty, 1),
-    statusText[line.status] || 'used',
-  ];
+  const lamps = bench.known.map(({ name }) => name);
+  const row = (line: KnownBenchLine, lamp: string): string[] => {
+    const told = calibration.lines.find(({ index }) => index === line.index);
+    const u = told?.standardUncertainty ?? null;
+    const residual = told?.residual ?? null;
+    return [
+      lamp,
+      String(line.index + 1),
+      line.statedWavelengthNm === null ? '-' : String(line.statedWavelengthNm),
+      listedText(told?.wavelengthNm ?? null),
+      line.colour ?? '-',
+      line.texts.join('; '),
+      ...(onCircle ? [deviationText(told?.deviationDeg ?? null, bench)] : []),
+      u === null ? '-' : u.toFixed(2),
+      signedText(residual, 2),
+      residual === null || !u ? '-' : signedText(residual / u, 1),
+      (told && statusText[told.status]) || 'used',
+      [line.use ? '' : 'left out by the observer', line.brightness ?? '', line.note ?? '']
+        .filter((part) => part !== '')
+        .join('; '),
+    ];
+  };
   return table(
     'calibration lines',
-    'Known lines on the curve. Residual: observed minus calculated, as read.',
+    `Lines of the known lamp${lamps.length === 1 && lamps[0] !== '' ? `, ${lamps[0]}` : 's'}: readings as typed, repeats separated by semicolons. Residual: observed minus calculated, as read.`,
     [
+      lamps.length === 1 ? { title: 'lamp', inCaption: true } : 'lamp',
       number('#'),
       number('stated (nm)'),
       number('used (nm)'),
-      number(onCircle ? 'deviation' : 'scale'),
+      'colour',
+      'reading',
+      ...(onCircle ? [number('deviation')] : []),
       number(`u (${unit})`),
       number(`residual (${unit})`),
-      number('residual / u'),
+      number('residual/u'),
       'status',
+      'note',
     ],
-    calibration.lines.map(row),
+    bench.known.flatMap(({ name, lines }) => lines.map((line) => row(line, name))),
   );
 }
 
-function rivalTable({ rivals, unit }: ToldCalibration): Block[] {
+function checkTable({ checks, unit }: ToldCalibration, bench: Bench): Block[] {
+  const mark = unitMark(unit).trim();
   return table(
-    'curves compared',
-    'The curves that were tried. Leave-one-out: each line predicted by the others.',
-    ['curve', number(`leave-one-out rms (${unitMark(unit).trim()})`), 'refused because'],
-    rivals.map(({ name, leaveOneOutRms, refused }) => [
-      name,
-      leaveOneOutRms === null ? '-' : leaveOneOutRms.toFixed(2),
-      refused ?? '',
+    'check lines',
+    'Known lines kept out of the fit, to see whether the bench has moved: reading minus curve.',
+    [number('wavelength (nm)'), 'reading', number(`residual (${mark})`), number(`u (${mark})`)],
+    bench.check.map(({ wavelengthNm, texts }, i) => [
+      String(wavelengthNm),
+      texts.join('; '),
+      signedText(checks[i]?.residual ?? null, 2),
+      uncertaintyText(checks[i]?.standardUncertainty ?? null),
     ]),
   );
 }

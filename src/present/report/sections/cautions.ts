@@ -1,5 +1,5 @@
 /** Safety at this experiment. Common practice, no source; local rules come first. */
-import { list, paragraph, type Section } from '../document.ts';
+import { list, type Section } from '../document.ts';
 
 export const cautions: readonly string[] = [
   'The tube holder carries kilovolts: supply off and unplugged before a tube is touched or changed, one hand only near the holder while it is on.',
@@ -12,10 +12,8 @@ export const cautions: readonly string[] = [
 
 export function cautionsSection(): Section {
   return {
-    title: 'Cautions',
-    blocks: [
-      paragraph('For whoever repeats the measurement (common practice, no source):'),
-      ...list(cautions),
-    ],
+    title: 'Cautions for whoever repeats the measurement (common practice, no source)',
+    isSmall: true,
+    blocks: list(cautions),
   };
 }

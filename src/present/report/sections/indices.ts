@@ -19,6 +19,7 @@ import {
   heading,
   list,
   number,
+  pair,
   paragraph,
   type Section,
   table,
@@ -37,12 +38,7 @@ export function indicesSection({ bench, calibration }: Analysis, baseMm: number 
       ),
       ...indexTable(indices, bench, baseMm),
       ...(indices.lines.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
-      ...(indices.cauchy === null
-        ? []
-        : [formula(cauchyText(indices.cauchy)), paragraph(cauchySentence(indices.cauchy))]),
-      ...glassTable(indices),
-      ...(indices.nd === null ? [] : [paragraph(glassSentence(indices))]),
-      ...(indices.lines.length < 2 ? [] : [picture(indices)]),
+      ...pair(indices.lines.length < 2 ? [] : [picture(indices)], glassBlocks(indices)),
       ...workedExample(indices, bench),
       ...list(indices.notes),
     ],
@@ -52,7 +48,7 @@ export function indicesSection({ bench, calibration }: Analysis, baseMm: number 
 function indexTable({ lines }: ToldIndices, bench: Bench, baseMm: number | null): Block[] {
   return table(
     'refractive indices',
-    "Refractive index at the known lines, dispersion and resolving power. Of u: the reading of the line is its own, the central image and A are common to all lines. dδ/dλ in ' per nm.",
+    "Refractive index, dispersion (in ' per nm) and resolving power at the known lines. Of u(n): the reading is the line's own, central image and A are common to all.",
     [
       number('#'),
       number('λ (nm)'),
@@ -81,6 +77,17 @@ function indexTable({ lines }: ToldIndices, bench: Bench, baseMm: number | null)
   );
 }
 
+/** What the indices say of the glass. */
+function glassBlocks(indices: ToldIndices): Block[] {
+  return [
+    ...(indices.cauchy === null
+      ? []
+      : [formula(cauchyText(indices.cauchy)), paragraph(cauchySentence(indices.cauchy))]),
+    ...glassTable(indices),
+    ...(indices.nd === null ? [] : [paragraph(glassSentence(indices))]),
+  ];
+}
+
 /** Value and u, or dashes. */
 function rounded(quantity: Uncertain | null, times = 1): [string, string] {
   if (quantity === null || !(quantity.standardUncertainty > 0)) return ['-', '-'];
@@ -93,11 +100,11 @@ function glassTable({ nd, abbeNumber, nearestGlasses }: ToldIndices): Block[] {
   return table(
     'glass constants',
     `Index nd and Abbe number through the curve at ${ABBE_LINES_NM.d}, ${ABBE_LINES_NM.F} and ${ABBE_LINES_NM.C} nm, and the nearest catalogue glasses. Distance is in standard deviations.`,
-    ['', number('nd'), number('u(nd)'), number('Abbe number'), number('u(Abbe)'), number('distance')],
+    ['glass', number('nd'), number('u(nd)'), number('Abbe number'), number('u'), number('distance')],
     [
-      ['measured', ...rounded(nd), ...rounded(abbeNumber), ''],
+      ['this prism', ...rounded(nd), ...rounded(abbeNumber), ''],
       ...nearestGlasses.map(({ glass, distance }) => [
-        `catalogue: ${glass.name}`,
+        glass.name,
         glass.nd.toFixed(5),
         '',
         glass.abbeNumber.toFixed(2),
@@ -112,8 +119,9 @@ function picture(indices: ToldIndices): Figure {
   const wavelengths = indices.lines.map(({ wavelengthNm }) => wavelengthNm);
   return {
     kind: 'figure',
+    half: true,
     caption:
-      "Refractive index against wavelength: the known lines with ±2u, Cauchy's formula through them (full), and the catalogue glasses that come near (dashed).",
+      "Refractive index against wavelength: the known lines with ±2u, Cauchy's formula through them (thin), and the catalogue glasses that come near (broad, grey).",
     description: `Refractive index from ${Math.min(...wavelengths)} to ${Math.max(...wavelengths)} nm beside catalogue glasses.`,
     draw: () => indexFigure(indices),
   };

@@ -3,7 +3,7 @@ import type { Analysis } from '../../../analysis/types.ts';
 import { formatCount } from '../../../angle/format-angle.ts';
 import type { Bench, Method } from '../../../record/bench.ts';
 import { apexText } from '../../apex-text.ts';
-import { type Block, type Section, table } from '../document.ts';
+import { asFacts, type Block, type Section, table } from '../document.ts';
 import { settingText } from './reading-text.ts';
 
 const aboutOrder = [
@@ -22,7 +22,7 @@ export function setupSection({ bench, calibration }: Analysis): Section {
   const apex = apexText(bench, calibration.settingScatter);
   return {
     title: 'Experiment and set-up',
-    blocks: [...aboutTable(bench), ...instrumentTable(bench, apex)],
+    blocks: [...aboutTable(bench), ...instrumentTable(bench, apex)].map(asFacts),
   };
 }
 

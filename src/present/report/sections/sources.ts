@@ -6,7 +6,7 @@ import { isPairMean, isSameLine } from '../../../lines/same-line.ts';
 import type { LineProvenance, SpectralLine } from '../../../lines/spectrum.ts';
 import { tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
 import { listedText } from '../../quantity-text.ts';
-import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
+import { type Block, list, paragraph, type Section, table } from '../document.ts';
 
 const basisText: Readonly<Record<LineProvenance['basis'], string>> = {
   read: 'read in the source',
@@ -30,25 +30,39 @@ export function sourcesSection(analysis: Analysis): Section {
   const sources = [...new Set(entries.map(({ provenance }) => provenance.source))].sort();
   return {
     title: 'Where the line data come from',
+    isSmall: true,
     blocks: [
-      paragraph('Listed wavelengths are in standard air. Each rests on the source named in its row.'),
       ...table(
         'line sources',
-        'The listed lines used in this report.',
-        [number('line (nm)'), 'spectrum', 'used for', 'source', 'basis', 'doubt'],
-        entries.map(({ as, line, provenance }) => [
-          String(line.wavelengthNm),
-          line.spectrum,
-          as,
-          provenance.source,
-          basisText[provenance.basis],
-          provenance.doubt ?? '',
-        ]),
+        'The listed lines used in this report, in standard air, each with the source it rests on.',
+        ['lines (nm)', 'spectrum', 'used for', 'source', 'basis', 'doubt'],
+        grouped(
+          entries.map(({ as, line, provenance }) => [
+            String(line.wavelengthNm),
+            line.spectrum,
+            as,
+            provenance.source,
+            basisText[provenance.basis],
+            provenance.doubt ?? '',
+          ]),
+        ),
       ),
       ...list(sources.map((source) => `${source}: ${sourceText(source)}`)),
       ...unlistedSentence(analysis),
     ],
   };
+}
+
+/** Rows that differ in their first cell only become one. */
+function grouped(rows: readonly (readonly string[])[]): string[][] {
+  const groups = new Map<string, { firsts: string[]; rest: readonly string[] }>();
+  for (const [first = '', ...rest] of rows) {
+    const key = JSON.stringify(rest);
+    const group = groups.get(key) ?? { firsts: [], rest };
+    group.firsts.push(first);
+    groups.set(key, group);
+  }
+  return [...groups.values()].map(({ firsts, rest }) => [firsts.join(', '), ...rest]);
 }
 
 function knownLines(analysis: Analysis): UsedLine[] {

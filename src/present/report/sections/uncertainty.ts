@@ -1,8 +1,9 @@
 /** The uncertainty budget, and its formulae worked through for one line. */
-import type { Analysis, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
+import type { Analysis, ToldCalibration, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
 import type { BudgetTerm, CalibrationCurve } from '../../../calibrate/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import { budgetFormula, budgetName } from '../../../words/budget-text.ts';
+import { pocketConstants } from '../../../words/pocket-formula.ts';
 import { deviationText, unitMark } from '../../quantity-text.ts';
 import { type Block, formula, heading, number, paragraph, type Section, table } from '../document.ts';
 
@@ -12,17 +13,17 @@ export function uncertaintySection(analysis: Analysis): Section {
   const mark = unitMark(unit);
   const blocks: Block[] = [
     paragraph(
-      'Standard uncertainties after the Guide to the expression of uncertainty in measurement (JCGM 100:2008). What is the same mistake in every line is marked as common: it moves all lines together and cancels between lamp and tube where they share it.',
+      'Standard uncertainties after the Guide to the expression of uncertainty in measurement (JCGM 100:2008). What is common moves all lines together, and cancels between lamp and tube where they share it.',
     ),
     ...table(
       'uncertainty budget',
-      'Uncertainty of one line on the circle or scale.',
+      'Uncertainty of one line on the circle or scale: what is its own, and what is common to all lines.',
       ['from', number(`u (${mark.trim()})`), 'how', 'kind'],
       budget.map((term) => [
         budgetName(term, bench),
         term.standardUncertainty.toFixed(2),
         budgetFormula(term, bench, calibration),
-        term.sharedByAllLines ? 'common to all lines' : 'each line its own',
+        term.sharedByAllLines ? 'common' : 'own',
       ]),
     ),
   ];
@@ -81,17 +82,40 @@ function workedExample(
   const symbol = line.deviationDeg === null ? 's' : 'δ';
   return [
     heading(`Worked example: line ${line.index + 1} of ${tube.label}`),
-    paragraph(
-      `Read: ${read?.texts.join('; ') ?? '-'}; ${ordinate}. On the curve this is λ = ${stated.value} nm, where the curve changes by |d${symbol}/dλ| = ${slope.toFixed(3)}${mark} per nm.`,
-    ),
     formula(
-      `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${uReading.toFixed(2)}${mark}   (own parts: ${own.map((term) => budgetName(term, bench)).join(', ')})`,
-      ...shared.map(
-        (term) => `u(${budgetName(term, bench)}) = ${term.standardUncertainty.toFixed(2)}${mark}`,
-      ),
+      `Read: ${read?.texts.join('; ') ?? '-'}; ${ordinate}`,
+      ...pocketLines(calibration, line.ordinate),
+      `On the curve in use: λ = ${stated.value} nm, and |d${symbol}/dλ| = ${slope.toFixed(3)}${mark} per nm`,
+      `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${uReading.toFixed(2)}${mark} from the parts that are its own`,
+      ...(shared.length === 0
+        ? []
+        : [
+            shared
+              .map((term) => `u(${budgetName(term, bench)}) = ${term.standardUncertainty.toFixed(2)}${mark}`)
+              .join(',  '),
+          ]),
       `u(λ) = √(${[`${uReading.toFixed(2)}²`, ...shared.map(squared)].join(' + ')}) / |d${symbol}/dλ| = ${rootSumOfSquares(line.budget).toFixed(2)}${mark} / ${slope.toFixed(3)} = ${stated.u} nm`,
+      `Result: λ = ${stated.text} nm`,
     ),
-    paragraph(`Result: λ = ${stated.text} nm.`),
+  ];
+}
+
+/** The formula for a pocket calculator with this line's numbers put in, and its slope, which turns u(δ) into nm. */
+function pocketLines({ hartmann, unit }: ToldCalibration, ordinate: number): string[] {
+  if (hartmann === null) return [];
+  const { lambda0Nm, strengthNm, zero } = pocketConstants(hartmann, unit);
+  const onCircle = unit === 'arcmin';
+  const [symbol, per] = onCircle ? ['δ', '°'] : ['s', ''];
+  const value = onCircle ? ordinate / 60 : ordinate;
+  const from = value - zero;
+  const text = (amount: number): string => Number(amount.toPrecision(7)).toString();
+  const slope = Math.abs(strengthNm / from ** 2) / (onCircle ? 60 : 1);
+  return [
+    `λ = λ0 + C/(${symbol} - ${symbol}0) = ${text(lambda0Nm)} + ${text(strengthNm)} / (${text(value)}${per} - ${text(zero)}${per}) = ${text(lambda0Nm)} + ${text(strengthNm)} / ${text(from)} = ${(lambda0Nm + strengthNm / from).toFixed(1)} nm`.replaceAll(
+      '- -',
+      '+ ',
+    ),
+    `|dλ/d${symbol}| = |C|/(${symbol} - ${symbol}0)² = ${text(Math.abs(strengthNm))} / ${text(from)}² = ${(Math.abs(strengthNm) / from ** 2).toPrecision(4)} nm per ${onCircle ? `degree = ${slope.toFixed(2)} nm per arc-minute` : 'division'}`,
   ];
 }
 

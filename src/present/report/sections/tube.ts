@@ -1,0 +1,202 @@
+/** One unknown tube: its readings, wavelengths and lines in one table, the ranking, and why the runner-up loses. */
+import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
+import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
+import type { Bench, UnknownTube } from '../../../record/bench.ts';
+import { candidateName } from '../../identify-text.ts';
+import { deviationText, listedText, probabilityText, signedText } from '../../quantity-text.ts';
+import { type Block, heading, inCaption, list, number, paragraph, type Section, table } from '../document.ts';
+import { settingText } from './reading-text.ts';
+import { leadingTube, stripPicture } from './strip-picture.ts';
+
+/** Candidates shown one by one; the rest is summed. */
+const SHOWN_CANDIDATES = 5;
+const SHOWN_MISSING = 5;
+/** A runner-up less likely than this is told in sentences; its lines are of no use to anybody. */
+const WORTH_A_TABLE = 0.01;
+
+export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeAnalysis): Section {
+  const written = bench.tubes[tube.tubeIndex];
+  const leading = leadingTube(tube);
+  const listed = tube.candidates.filter(({ substance }) => substance !== 'unlisted');
+  const runnerUp = (listed[0] === tube.candidates[0] ? listed[1] : listed[0]) ?? null;
+  const { curve } = calibration;
+  const picture =
+    curve === null || leading === null || tube === tubes[0] ? [] : stripPicture(bench, tube, leading, curve);
+  return {
+    title: `The lines of ${tube.label}`,
+    blocks: [
+      ...lineTable(bench, tube, written),
+      ...picture,
+      ...(written === undefined ? [] : [paragraph(lookedSentence(bench, written))]),
+      ...rankingTable(tube),
+      ...(runnerUp === null ? [] : runnerUpBlocks(tube, runnerUp)),
+      ...nextLookBlock(tube),
+    ],
+  };
+}
+
+/** Every reading with its deviation, its wavelength, and what the leading tube has there. */
+function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | undefined): Block[] {
+  const leading = leadingTube(tube);
+  const onCircle = bench.method !== 'scale';
+  const name = leading === null ? '' : candidateName(leading);
+  const against =
+    leading === null
+      ? ''
+      : ` Listed: the line of ${name}; diff.: measured minus listed, nm; ln odds: for ${name}, against a reading that could be anything.`;
+  return table(
+    'lines',
+    `Lines of ${tube.label}: readings as typed, wavelengths in standard air. u: standard uncertainty with everything in it, about 95 % of true values lie within ±2u; the difference of two neighbours is known better than either.${against}`,
+    [
+      inCaption('tube'),
+      number('#'),
+      'colour',
+      'reading',
+      ...(onCircle ? [number('deviation')] : []),
+      number('λ (nm)'),
+      number('u (nm)'),
+      inCaption('possible tube'),
+      ...evidenceColumns,
+      'remark',
+    ],
+    tube.lines.map((line) => {
+      const source = written?.lines.find(({ index }) => index === line.index);
+      const { wavelengthNm, standardUncertaintyNm: u } = line;
+      const given = wavelengthNm === null || u === null ? null : roundWithUncertainty(wavelengthNm, u);
+      return [
+        tube.label,
+        String(line.index + 1),
+        source?.colour ?? '-',
+        source?.texts.join('; ') ?? '-',
+        ...(onCircle ? [deviationText(line.deviationDeg, bench)] : []),
+        given?.value ?? '-',
+        given?.u ?? '-',
+        name,
+        ...(leading === null ? ['-', '-', '-', '-'] : evidence(leading, line)),
+        [
+          line.extrapolated ? 'outside the known lines' : '',
+          line.status === 'slip' ? 'slip?' : '',
+          leading === null ? '' : slipRemark(leading, line),
+          source === undefined || source.use ? '' : 'left out by the observer',
+          source?.brightness ?? '',
+          source?.note ?? '',
+        ]
+          .filter((part) => part !== '')
+          .join('; '),
+      ];
+    }),
+  );
+}
+
+const evidenceColumns = [number('listed'), number('diff.'), number('diff./u'), number('ln odds')];
+
+function evidence({ matches, contributions }: Candidate, { index }: TubeLineResult): string[] {
+  const match = matches.find((each) => each.index === index);
+  const weight = contributions.find((each) => each.index === index);
+  return [
+    match === undefined ? 'no line' : listedText(match.wavelengthNm),
+    match === undefined ? '-' : signedText(match.residualNm, 1),
+    match === undefined ? '-' : signedText(match.residualSigma, 1),
+    weight === undefined ? '-' : signedText(weight.logOdds, 1),
+  ];
+}
+
+function slipRemark({ matches }: Candidate, { index }: TubeLineResult): string {
+  return (matches.find((each) => each.index === index)?.asRead ?? true) ? '' : 'only with a slip undone';
+}
+
+function lookedSentence(bench: Bench, { central, complete, notSeen }: UnknownTube): string {
+  const again = central?.map((setting) => settingText(setting, bench)).join('; ');
+  const places = notSeen.map((place) => (place.kind === 'reading' ? place.text : `${place.wavelengthNm} nm`));
+  return [
+    ...(again === undefined ? [] : [`Central image read again for this tube: ${again}.`]),
+    ...(places.length === 0 ? [] : [`Looked, nothing there: ${places.join('; ')}.`]),
+    complete
+      ? 'The observer states that every line that could be seen is written down.'
+      : 'The list of lines is not stated to be complete, so a faint line that is absent says little.',
+  ].join(' ');
+}
+
+function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
+  const best = candidates[0]?.logEvidence ?? 0;
+  const rest = candidates.slice(SHOWN_CANDIDATES);
+  const rows = candidates
+    .slice(0, SHOWN_CANDIDATES)
+    .map((candidate) => [
+      label,
+      candidateName(candidate),
+      probabilityText(candidate.probability),
+      signedText(candidate.logEvidence - best, 1),
+      String(candidate.matches.length),
+      String(candidate.unexplained.length),
+      missingText(candidate),
+    ]);
+  const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
+  if (rest.length > 0) {
+    rows.push([label, `the other ${rest.length} together`, probabilityText(restProbability), '', '', '', '']);
+  }
+  return table(
+    'ranking',
+    `Possible tubes for ${label}. ln evidence: relative to the first. Expected, not read: lines (nm) with the chance that they would have been seen.`,
+    [
+      inCaption('tube'),
+      'possible tube',
+      number('chance'),
+      number('ln evidence'),
+      number('fit'),
+      number('left over'),
+      'expected, not read',
+    ],
+    rows,
+  );
+}
+
+function missingText({ missing }: Candidate): string {
+  const shown = missing
+    .slice(0, SHOWN_MISSING)
+    .map(({ wavelengthNm, chanceSeen }) => `${listedText(wavelengthNm)} (${probabilityText(chanceSeen)})`)
+    .join(', ');
+  return missing.length > SHOWN_MISSING ? `${shown} and ${missing.length - SHOWN_MISSING} more` : shown;
+}
+
+function runnerUpBlocks(tube: TubeAnalysis, runnerUp: Candidate): Block[] {
+  const name = candidateName(runnerUp);
+  return [
+    heading(`The runner-up, ${name}`),
+    ...list(tube.reasons),
+    ...(runnerUp.probability < WORTH_A_TABLE
+      ? []
+      : table(
+          'runner-up',
+          `The readings of ${tube.label} against the lines of ${name}.`,
+          [
+            inCaption('tube'),
+            inCaption('possible tube'),
+            number('#'),
+            number('λ (nm)'),
+            ...evidenceColumns,
+            'remark',
+          ],
+          tube.lines.map((line) => [
+            tube.label,
+            name,
+            String(line.index + 1),
+            line.wavelengthNm === null || line.standardUncertaintyNm === null
+              ? '-'
+              : roundWithUncertainty(line.wavelengthNm, line.standardUncertaintyNm).value,
+            ...evidence(runnerUp, line),
+            slipRemark(runnerUp, line),
+          ]),
+        )),
+  ];
+}
+
+function nextLookBlock({ verdict: { nextLook, sentence } }: TubeAnalysis): Block[] {
+  return nextLook === null || sentence.includes(nextLook.reading)
+    ? []
+    : [
+        paragraph(
+          `Where to look next: ${nextLook.reading} (${nextLook.wavelengthNm.toFixed(1)} nm); a line there, or none, separates ${nextLook.separates.join(' from ')}.`,
+        ),
+      ];
+}
