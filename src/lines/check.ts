@@ -1,16 +1,16 @@
 /** What must hold for the line table; run by `npm run check:lines` and by the tests. */
+import type { BrightnessFile } from './brightness-file.ts';
 import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
 import { plainWord } from './plain-word.ts';
-import type { TubeFile } from './tube-file.ts';
-
-export const rangeNm = { from: 380, to: 760 } as const;
+import type { TubeEntry, TubeFile } from './tube-file.ts';
+import { isReadable, readableNm } from './visible.ts';
 
 /** Two sources may differ by this before the row must say so, nm. */
 const agreementNm = 0.0101;
 
 function rowFaults(row: LineRow, spectrum: SpectrumRows, file: LineFile): string[] {
   const faults: string[] = [];
-  if (!(row.nm >= rangeNm.from && row.nm <= rangeNm.to)) faults.push('lies outside 380 to 760 nm');
+  if (!isReadable(row.nm)) faults.push(`lies outside ${readableNm.shortest} to ${readableNm.longest} nm`);
   if (!(row.source in file.sources)) faults.push(`names an unknown source "${row.source}"`);
   if (!['read', 'computed', 'memory'].includes(row.basis)) faults.push(`has an unknown basis "${row.basis}"`);
   if ((row.second === undefined) !== (row.secondSource === undefined))
@@ -51,7 +51,7 @@ export function lineFaults(file: LineFile): string[] {
 function aliasFaults(file: TubeFile): string[] {
   const owners = new Map<string, string>();
   const faults: string[] = [];
-  for (const tube of file.tubes) {
+  for (const tube of [...file.tubes, ...file.lampOnly]) {
     for (const word of new Set([tube.substance, tube.symbol, ...tube.aliases].map(plainWord))) {
       const owner = owners.get(word);
       if (owner !== undefined) faults.push(`"${word}" means both ${owner} and ${tube.substance}.`);
@@ -64,8 +64,9 @@ function aliasFaults(file: TubeFile): string[] {
 /** Faults of data/tubes.json against the spectra of data/lines.json. */
 export function tubeFaults(file: TubeFile, lines: LineFile): string[] {
   const spectra = new Map(lines.spectra.map((spectrum) => [spectrum.spectrum, spectrum]));
-  const used = new Set(file.tubes.flatMap((tube) => tube.parts.map((part) => part.spectrum)));
-  const names = new Set(file.tubes.map((tube) => tube.substance));
+  const entries = [...file.tubes, ...file.lampOnly];
+  const used = new Set(entries.flatMap((tube) => tube.parts.map((part) => part.spectrum)));
+  const names = new Set(entries.map((tube) => tube.substance));
   const mentioned = [
     ...file.mixedLamps.flatMap((lamp) => lamp.substances),
     ...Object.keys(file.startingGases),
@@ -83,8 +84,30 @@ export function tubeFaults(file: TubeFile, lines: LineFile): string[] {
     ...components
       .filter((nm) => !places.has(nm))
       .map((nm) => `No line lies at ${nm} nm, named as one of a pair.`),
+    ...entries.flatMap(componentFaults),
     ...aliasFaults(file),
   ];
+}
+
+function componentFaults({ substance, parts }: TubeEntry): string[] {
+  const unlike = parts.filter(({ component, strengthSd }) =>
+    parts.some((other) => other.component === component && other.strengthSd !== strengthSd),
+  );
+  return [
+    ...unlike.map(({ component }) => `${substance}: the parts of "${component}" differ in strengthSd.`),
+    ...(parts.every(({ strengthSd }) => strengthSd !== undefined)
+      ? [`${substance}: no component is what the others are measured against.`]
+      : []),
+  ];
+}
+
+/** Faults of data/brightness.json: what it names must be there. */
+export function brightnessFaults(file: BrightnessFile, tubes: TubeFile): string[] {
+  const names = new Set(tubes.tubes.map((tube) => tube.substance));
+  return [...file.measured, ...file.statements, ...file.reads].flatMap(({ source, substance }) => [
+    ...(source in file.sources ? [] : [`No source is called ${source}.`]),
+    ...(names.has(substance) ? [] : [`No tube is called ${substance}.`]),
+  ]);
 }
 
 /** How many rows every spectrum has. */

@@ -1,6 +1,7 @@
 /** Colour words and wavelengths. */
 import type { ColourName } from '../record/bench.ts';
 import { plainWord } from './plain-word.ts';
+import { readableNm } from './visible.ts';
 
 /** Upper limit in nm of each colour, by convention (common practice, no source): eyes differ by some 12 nm. */
 const upperLimitsNm: readonly (readonly [ColourName, number])[] = [
@@ -42,8 +43,8 @@ function rangeOf(name: ColourName): ColourRange {
   const span = wordSpans[name] ?? [name, name];
   const first = upperLimitsNm.findIndex(([colour]) => colour === span[0]);
   const last = upperLimitsNm.find(([colour]) => colour === span[1])!;
-  const fromNm = (upperLimitsNm[first - 1]?.[1] ?? 380) - softnessNm;
-  return { fromNm, toNm: Math.min(last[1], 780) + softnessNm };
+  const fromNm = (upperLimitsNm[first - 1]?.[1] ?? readableNm.shortest) - softnessNm;
+  return { fromNm, toNm: Math.min(last[1], readableNm.longest) + softnessNm };
 }
 
 const ranges = new Map(upperLimitsNm.map(([name]) => [name, rangeOf(name)]));

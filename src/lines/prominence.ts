@@ -1,30 +1,124 @@
 /**
- * How visible a line is, from what the line table knows of it.
+ * How visible each line is, and how well that is known: everything that speaks for it, weighed by its own error.
  *
- * A graded line takes its grade, which already contains the eye. Elsewhere the relative intensity is weighed with the
- * eye's sensitivity and compressed by a power, since the brightness of a line is judged by ratios and photographic
- * intensities are rough. The offset belongs to one spectrum on one scale and is fitted to the lines that have both.
+ * A prominence is a logarithm: 0 for a line called strong, and a grade less is a factor of about 3.7. What speaks for it:
+ * the grade from memory; the relative intensity of the table, weighed with the eye's sensitivity and compressed by
+ * a power, since the eye judges by ratios and lessens them; counts of small spectrometers, treated in the same way; what
+ * people publish of a line's brightness; and how many observers wrote it down. Intensities and counts say nothing across
+ * spectra or laboratories, so each set has a level of its own, found together with the prominences (least squares,
+ * alternating). The sizes of the errors come from comparing the kinds with one another: tests/lines/prominence-errors.test.ts.
  */
+import type { BrightnessFile, StatedGrade } from './brightness-file.ts';
 import { logEyeSensitivity } from './eye.ts';
-import type { LineRow, SpectrumRows } from './line-file.ts';
+import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
+import type { BrightnessWitnesses, BrightnessWord } from './spectrum.ts';
+import type { TubeFile } from './tube-file.ts';
 
 /** Prominence of the grades: a grade is taken as a factor of about 3.7 (common practice, no source). */
-const gradeProminence = { strong: 0, medium: -1.3, weak: -2.6 } as const;
+export const gradeProminence: Readonly<Record<StatedGrade, number>> = {
+  strong: 0,
+  medium: -1.3,
+  weak: -2.6,
+  'very weak': -3.4,
+};
 
 /**
- * The power, one for all spectra. The lines that have both bound it: least squares of grade on intensity, flattened by the
- * scatter of the intensities, gives 0.21; the ratio of the spreads, which is too steep, gives 0.45.
+ * The power by which the eye compresses ratios, one for all. Grades on intensities bound it: least squares, flattened
+ * by the scatter of the intensities, gives 0.21, the ratio of the spreads, too steep, 0.45. Of 0.25 to 0.4 the
+ * measured spectra favour none.
  */
-const compression = 0.35;
-/** A line without a grade in a spectrum whose visible lines are all graded is at most this prominent. */
-const fainterThanWeak = -3.2;
+export const compression = 0.35;
+
+/** Standard deviations, in the unit of prominence. */
+export const errorSd = {
+  /** A grade from memory, its three steps included. */
+  memory: 0.62,
+  /** "No line of this spectrum is seen but those that are graded". */
+  ungraded: 1,
+  /** What the eye makes of an intensity, whoever measured it. */
+  eye: 0.37,
+  /** More of that, at `farNm` beyond the range where photopic sensitivity describes a dark room well. */
+  eyeFar: 0.5,
+  /** The counts of one laboratory against those of others. */
+  laboratory: 0.18,
+  /** A published word. */
+  statement: 0.6,
+  /** How observers choose among the lines that they see, beside the chance of small counts. */
+  choice: 0.35,
+  /** Intensities of the table against counts; those of a spectrum whose grades they do not follow are worse. */
+  intensity: 0.48,
+  /** A line of which nothing is known but that it is listed. */
+  nothing: 0.9,
+} as const;
+
+/** Towards the ends a dark-adapted eye and a saturated colour (Helmholtz and Kohlrausch) depart from the photopic curve. */
+const wellDescribedNm = { from: 470, to: 660, farNm: 60 } as const;
+
+/** Variance of what the eye makes of an intensity at this wavelength. */
+export function eyeVariance(nm: number): number {
+  const { from, to, farNm } = wellDescribedNm;
+  return errorSd.eye ** 2 + (errorSd.eyeFar * (Math.max(from - nm, nm - to, 0) / farNm)) ** 2;
+}
+
+/** So many graded lines weigh as much as what is known of intensities in general. */
+const INTENSITY_PRIOR_LINES = 10;
+/** Prominence of a line that memory leaves out of a spectrum whose visible lines are all graded. */
+const fainterThanWeak = -3.6;
 /** A line of which neither intensity nor brightness is known. */
 const unmeasured = -4.5;
-/** The most an intensity alone can claim. */
-const brightest = 0;
+/** Scatter, from observer to observer, of the prominence down to which lines are written down. */
+const LIMIT_SCATTER = 1.25;
+/** A peak this far from a listed line, nm, is not taken for it, and this far away as good as at its place. */
+const PEAK_REACH_NM = 0.7;
+const PEAK_WIDTH_NM = 0.35;
+/** A pair quoted within this of a peak is the peak: both its lines. */
+const QUOTED_NM = 0.15;
+
+export interface Prominence {
+  readonly value: number;
+  /** Standard deviation of `value` as the prominence of an ordinary tube. */
+  readonly sd: number;
+  readonly witnesses: BrightnessWitnesses;
+}
+
+/** Something said of one line: `value` plus the level of its set, or as it stands. */
+export interface Observation {
+  readonly kind: 'memory' | 'ungraded' | 'statement' | 'reads';
+  readonly value: number;
+  readonly variance: number;
+  readonly level: Level | null;
+}
+
+/** What all values of one set lack to be prominences. */
+export interface Level {
+  value: number;
+  readonly isFixed: boolean;
+  readonly members: { readonly line: Line; readonly value: number }[];
+}
+
+export interface Count {
+  readonly source: string;
+  readonly value: number;
+  readonly level: Level;
+  readonly isClipped: boolean;
+}
+
+/** A row of the table and what speaks for its prominence. */
+export interface Line {
+  readonly row: LineRow;
+  readonly spectrum: SpectrumRows;
+  readonly observations: Observation[];
+  readonly counts: Count[];
+  /** Of the table; like counts without what the eye adds. */
+  intensity: Omit<Observation, 'kind'> | null;
+  statements: number;
+  read: readonly [readIn: number, of: number];
+  value: number;
+  variance: number;
+}
 
 /** Natural logarithm of intensity times eye sensitivity, or null without an intensity. */
-function logVisibleIntensity(row: LineRow, spectrum: SpectrumRows): number | null {
+export function logVisibleIntensity(row: LineRow, spectrum: SpectrumRows): number | null {
   if (row.intensity === undefined) return null;
   // A step of the 0-10 estimates of band heads is itself a factor; e per step is a judgement, no source.
   if (spectrum.intensityScale === 'eye-estimate') return row.intensity + logEyeSensitivity(row.nm);
@@ -38,6 +132,9 @@ export interface GradedLine {
   readonly grade: number;
 }
 
+const scaleKey = (row: LineRow, spectrum: SpectrumRows) =>
+  `${spectrum.spectrum}|${row.scale ?? spectrum.intensityScale}`;
+
 /** The lines that have both a grade and an intensity, one list per spectrum and scale. */
 export function gradedGroups(spectra: readonly SpectrumRows[]): Map<string, GradedLine[]> {
   const groups = new Map<string, GradedLine[]>();
@@ -45,39 +142,290 @@ export function gradedGroups(spectra: readonly SpectrumRows[]): Map<string, Grad
     for (const row of spectrum.rows) {
       const visible = logVisibleIntensity(row, spectrum);
       if (visible === null || row.brightness === undefined) continue;
-      const key = groupKey(row, spectrum);
-      const group = groups.get(key) ?? [];
-      group.push({ visible, grade: gradeProminence[row.brightness] });
-      groups.set(key, group);
+      const key = scaleKey(row, spectrum);
+      groups.set(key, [...(groups.get(key) ?? []), { visible, grade: gradeProminence[row.brightness] }]);
     }
   }
   return groups;
 }
 
-const groupKey = (row: LineRow, spectrum: SpectrumRows) =>
-  `${spectrum.spectrum}|${row.scale ?? spectrum.intensityScale}`;
-
-/** The offset of every spectrum and scale: mean grade minus mean compressed intensity of its graded lines. */
-export function fitOffsets(spectra: readonly SpectrumRows[]): ReadonlyMap<string, number> {
-  const offsets = new Map<string, number>();
-  for (const [key, group] of gradedGroups(spectra)) {
-    const differences = group.map((line) => line.grade - compression * line.visible);
-    offsets.set(key, differences.reduce((sum, difference) => sum + difference, 0) / differences.length);
-  }
-  return offsets;
+/** Variance of a prominence from the intensities of one set: what its graded lines show, held to what is usual. */
+function intensityVariance(graded: readonly GradedLine[]): number {
+  const differences = graded.map(({ visible, grade }) => grade - compression * visible);
+  const level = mean(differences);
+  const squares = differences.reduce((sum, difference) => sum + (difference - level) ** 2, 0);
+  const freedom = Math.max(graded.length - 1, 0);
+  const usual = errorSd.intensity ** 2;
+  const own = Math.max(squares - freedom * (errorSd.memory ** 2 + errorSd.eye ** 2), 0);
+  return Math.max((INTENSITY_PRIOR_LINES * usual + own) / (INTENSITY_PRIOR_LINES + freedom), usual);
 }
 
-/** Prominence of every row of a spectrum, in row order, before the level that a tube gives the spectrum. */
-export function prominences(spectrum: SpectrumRows, offsets: ReadonlyMap<string, number>): number[] {
-  const visible = spectrum.rows.map((row) => logVisibleIntensity(row, spectrum));
-  // Without any graded line the most visible one sets the scale.
-  const most = Math.max(...visible.filter((value) => value !== null));
-  return spectrum.rows.map((row, index) => {
-    if (row.brightness !== undefined) return gradeProminence[row.brightness];
-    const value = visible[index] ?? null;
-    if (value === null) return spectrum.unmeasuredProminence ?? unmeasured;
-    const offset = offsets.get(groupKey(row, spectrum)) ?? -compression * most;
-    const limit = spectrum.gradedComplete === true ? fainterThanWeak : brightest;
-    return Math.min(offset + compression * value, limit);
-  });
+function withGrades(line: Line): void {
+  const { row, spectrum, observations } = line;
+  if (row.brightness !== undefined) {
+    const value = gradeProminence[row.brightness];
+    observations.push({ kind: 'memory', value, variance: errorSd.memory ** 2, level: null });
+  } else if (spectrum.gradedComplete === true) {
+    observations.push({
+      kind: 'ungraded',
+      value: fainterThanWeak,
+      variance: errorSd.ungraded ** 2,
+      level: null,
+    });
+  }
+}
+
+function withIntensities(lines: readonly Line[], spectra: readonly SpectrumRows[]): void {
+  const graded = gradedGroups(spectra);
+  const levels = new Map<string, Level>();
+  const variances = new Map<string, number>();
+  for (const spectrum of spectra) {
+    const visible = spectrum.rows.map(
+      (row) => logVisibleIntensity(row, spectrum) ?? Number.NEGATIVE_INFINITY,
+    );
+    // Without any graded line the most visible one sets the scale.
+    const most = -compression * Math.max(...visible);
+    for (const row of spectrum.rows) {
+      const key = scaleKey(row, spectrum);
+      if (levels.has(key)) continue;
+      levels.set(key, { value: most, isFixed: !graded.has(key), members: [] });
+      variances.set(key, intensityVariance(graded.get(key) ?? []));
+    }
+  }
+  for (const line of lines) {
+    const visible = logVisibleIntensity(line.row, line.spectrum);
+    if (visible === null) continue;
+    const key = scaleKey(line.row, line.spectrum);
+    const level = levels.get(key)!;
+    const value = compression * visible;
+    level.members.push({ line, value });
+    line.intensity = { value, variance: variances.get(key)!, level };
+  }
+}
+
+/** Lines of a substance by the place that somebody gives. */
+class Places {
+  readonly #lines: readonly Line[];
+  readonly #pairs: TubeFile['unresolvedPairs'];
+
+  constructor(substance: string, lines: readonly Line[], tubes: TubeFile) {
+    const parts = tubes.tubes.find((tube) => tube.substance === substance)!.parts;
+    const spectra = new Set(parts.map((part) => part.spectrum));
+    this.#lines = lines.filter((line) => spectra.has(line.spectrum.spectrum));
+    this.#pairs = tubes.unresolvedPairs.filter((pair) => pair.substance === substance);
+  }
+
+  /** The line that a peak or a reading is, or both of a pair; empty where none is near. */
+  at(nm: number): readonly Line[] {
+    const pair = this.#pairs.find(({ quotedNm }) => Math.abs(quotedNm - nm) <= QUOTED_NM);
+    if (pair !== undefined) return this.#lines.filter(({ row }) => pair.componentsNm.includes(row.nm));
+    const near = this.#lines.filter(({ row }) => Math.abs(row.nm - nm) <= PEAK_REACH_NM);
+    if (near.length === 0) return [];
+    const worth = (line: Line) => line.value - ((line.row.nm - nm) / PEAK_WIDTH_NM) ** 2;
+    return [near.reduce((best, line) => (worth(line) > worth(best) ? line : best))];
+  }
+}
+
+type PlacesOf = (substance: string) => Places;
+
+function withCounts(file: BrightnessFile, placesOf: PlacesOf): void {
+  for (const { source, substance, counts, clipped } of file.measured) {
+    const levels = new Map<string, Level>();
+    const strongest = new Map<Line, Count>();
+    for (const [nm, count] of counts) {
+      for (const line of placesOf(substance).at(nm)) {
+        const key = line.spectrum.spectrum;
+        const level = levels.get(key) ?? { value: 0, isFixed: false, members: [] };
+        levels.set(key, level);
+        const value = compression * (Math.log(count) + logEyeSensitivity(line.row.nm));
+        const isClipped = clipped?.includes(nm) ?? false;
+        const known = strongest.get(line);
+        // Of two peaks at one line the stronger is the line.
+        if (!known || value > known.value) strongest.set(line, { source, value, level, isClipped });
+      }
+    }
+    for (const [line, count] of strongest) {
+      line.counts.push(count);
+      if (!count.isClipped) count.level.members.push({ line, value: count.value });
+    }
+  }
+}
+
+function withStatements(file: BrightnessFile, placesOf: PlacesOf): void {
+  for (const { substance, nm, grades } of file.statements) {
+    const value = mean(grades.map((grade) => gradeProminence[grade]));
+    for (const line of placesOf(substance).at(nm)) {
+      line.observations.push({ kind: 'statement', value, variance: errorSd.statement ** 2, level: null });
+      line.statements += 1;
+    }
+  }
+}
+
+/** A count of observers as a prominence above their limit, in the unit of its scatter, with the variance of that. */
+export function readScore(readIn: number, of: number): { readonly score: number; readonly variance: number } {
+  const share = (readIn + 0.5) / (of + 1);
+  // The logistic curve for the normal one: they differ by less than 0.01 when scaled by 1.702.
+  const slope = 1.702 * share * (1 - share);
+  return {
+    score: Math.log(share / (1 - share)) / 1.702,
+    variance: (share * (1 - share)) / of / slope ** 2,
+  };
+}
+
+function withReads(file: BrightnessFile, placesOf: PlacesOf): void {
+  for (const { substance, lines } of file.reads) {
+    const level: Level = { value: 0, isFixed: false, members: [] };
+    for (const [nm, readIn, of] of lines) {
+      const { score, variance } = readScore(readIn, of);
+      const value = LIMIT_SCATTER * score;
+      for (const line of placesOf(substance).at(nm)) {
+        const all = LIMIT_SCATTER ** 2 * variance + errorSd.choice ** 2;
+        line.observations.push({ kind: 'reads', value, variance: all, level });
+        level.members.push({ line, value });
+        line.read = [readIn, of];
+      }
+    }
+  }
+}
+
+/** The laboratories' counts of a line as one, without what the eye adds; a clipped count only bounds from below. */
+export function countsOf(line: Line): Weighed | null {
+  const values = line.counts
+    .map(({ value, level, isClipped }) => ({ value: value + level.value, isClipped }))
+    .filter(({ value, isClipped }) => !isClipped || value > line.value)
+    .map(({ value }) => value);
+  if (values.length === 0) return null;
+  return { value: mean(values), variance: errorSd.laboratory ** 2 / values.length };
+}
+
+/** Something with its variance. */
+export interface Weighed {
+  readonly value: number;
+  readonly variance: number;
+}
+
+/** Mean of independent values by the inverse of their variances; null for none. */
+function weightedMean(values: readonly Weighed[]): Weighed | null {
+  let weights = 0;
+  let sum = 0;
+  for (const { value, variance } of values) {
+    weights += 1 / variance;
+    sum += value / variance;
+  }
+  return weights > 0 ? { value: sum / weights, variance: 1 / weights } : null;
+}
+
+const atLevel = ({ value, variance, level }: Omit<Observation, 'kind'>): Weighed => ({
+  value: value + (level?.value ?? 0),
+  variance,
+});
+
+function weigh(line: Line): void {
+  const counts = countsOf(line);
+  const intensity = line.intensity === null ? [] : [atLevel(line.intensity)];
+  const physical = weightedMean(counts === null ? intensity : [counts, ...intensity]);
+  const seen =
+    physical === null ? [] : [{ ...physical, variance: physical.variance + eyeVariance(line.row.nm) }];
+  const { value, variance } = weightedMean([...line.observations.map(atLevel), ...seen]) ?? {
+    value: line.spectrum.unmeasuredProminence ?? unmeasured,
+    variance: errorSd.nothing ** 2,
+  };
+  line.value = value;
+  line.variance = variance;
+}
+
+const ROUNDS = 25;
+
+/** Levels and prominences in turn, until both stand still. */
+function settle(lines: readonly Line[]): void {
+  const levels = new Set(
+    lines.flatMap((line) => [
+      ...line.observations.flatMap(({ level }) => level ?? []),
+      ...line.counts.map(({ level }) => level),
+      ...(line.intensity?.level ? [line.intensity.level] : []),
+    ]),
+  );
+  for (let round = 0; round < ROUNDS; round += 1) {
+    for (const level of levels) {
+      if (level.isFixed || level.members.length === 0) continue;
+      level.value = mean(level.members.map(({ line, value }) => line.value - value));
+    }
+    for (const line of lines) weigh(line);
+  }
+}
+
+const mean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / Math.max(values.length, 1);
+
+function witnessesOf({ counts, statements, read }: Line): BrightnessWitnesses {
+  return {
+    laboratories: new Set(counts.map(({ source }) => source)).size,
+    statements,
+    readIn: read[0],
+    readOf: read[1],
+  };
+}
+
+const newLine = (row: LineRow, spectrum: SpectrumRows): Line => ({
+  row,
+  spectrum,
+  observations: [],
+  counts: [],
+  intensity: null,
+  statements: 0,
+  read: [0, 0],
+  value: 0,
+  variance: 0,
+});
+
+/** Every row of every spectrum with all that speaks for it, levels and prominences settled. */
+export function settledLines(
+  lineFile: LineFile,
+  tubeFile: TubeFile,
+  brightnessFile: BrightnessFile,
+): readonly Line[] {
+  const lines = lineFile.spectra.flatMap((spectrum) => spectrum.rows.map((row) => newLine(row, spectrum)));
+  for (const line of lines) withGrades(line);
+  withIntensities(lines, lineFile.spectra);
+  // Which line a peak is, is judged by what is known before.
+  settle(lines);
+  const known = new Map<string, Places>();
+  const placesOf = (substance: string): Places => {
+    const places = known.get(substance) ?? new Places(substance, lines, tubeFile);
+    known.set(substance, places);
+    return places;
+  };
+  withCounts(brightnessFile, placesOf);
+  withStatements(brightnessFile, placesOf);
+  withReads(brightnessFile, placesOf);
+  settle(lines);
+  return lines;
+}
+
+/** Prominence of every row by spectrum, in the order of the rows, before the level that a tube gives the spectrum. */
+export function prominences(
+  lineFile: LineFile,
+  tubeFile: TubeFile,
+  brightnessFile: BrightnessFile,
+): ReadonlyMap<string, readonly Prominence[]> {
+  const bySpectrum = new Map<string, Prominence[]>();
+  for (const line of settledLines(lineFile, tubeFile, brightnessFile)) {
+    const name = line.spectrum.spectrum;
+    const rows = bySpectrum.get(name) ?? [];
+    bySpectrum.set(name, rows);
+    rows.push({ value: line.value, sd: Math.sqrt(line.variance), witnesses: witnessesOf(line) });
+  }
+  return bySpectrum;
+}
+
+/** Half-way between the grades; below the last a line is hardly ever seen. */
+const wordsFrom: readonly (readonly [BrightnessWord, number])[] = [
+  ['strong', -0.65],
+  ['medium', -1.95],
+  ['weak', -3.25],
+];
+
+/** A prominence in a word; null for a line that is hardly ever seen. */
+export function brightnessWord(prominence: number): BrightnessWord | null {
+  return wordsFrom.find(([, lowest]) => prominence > lowest)?.[0] ?? null;
 }

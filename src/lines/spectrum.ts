@@ -13,16 +13,29 @@ export interface SpectralLine {
   readonly kind: 'line' | 'band-head';
   /** The side to which a band shades off; a head is read biased to that side only. */
   readonly degraded: 'violet' | 'red' | null;
-  readonly brightness: 'strong' | 'medium' | 'weak' | null;
   readonly colour: ColourName;
 }
+
+export type BrightnessWord = 'strong' | 'medium' | 'weak';
+
+/** Who speaks for the brightness of a line (data/brightness.json); counts are of independent sources. */
+export interface BrightnessWitnesses {
+  readonly laboratories: number;
+  readonly statements: number;
+  /** Observers who wrote the line down, of those who could have. */
+  readonly readIn: number;
+  readonly readOf: number;
+}
+
+/** The best of what a line's prominence rests on. */
+export type BrightnessBasis = 'measured' | 'published' | 'read counts' | 'memory' | 'intensity' | 'none';
 
 /** What stands behind a line: nothing is computed from it (`provenanceOf` of provenance.ts). */
 export interface LineProvenance {
   readonly relativeIntensity: number | null;
   readonly intensityScale: IntensityScale | null;
-  /** Where the brightness comes from: a key of `gradings` in data/lines.json. */
-  readonly brightnessBasis: string | null;
+  readonly brightnessBasis: BrightnessBasis;
+  readonly brightnessWitnesses: BrightnessWitnesses;
   readonly assignment: string | null;
   /** A key of `sources` in data/lines.json; `sourceText` gives the citation. */
   readonly source: string;
@@ -35,13 +48,26 @@ export interface LineProvenance {
 export interface TubeLine extends SpectralLine {
   /**
    * Natural logarithm of how visible the line is to a dark-adapted student in an ordinary low-pressure tube,
-   * 0 for a line graded "strong"; about -1.3 medium, -2.6 weak, -4 and below hardly ever seen.
+   * 0 for a line that is called strong; about -1.3 medium, -2.6 weak, -4 and below hardly ever seen.
    */
   readonly prominence: number;
+  /** Standard deviation of the prominence: how well it is known what an ordinary tube shows, in the same unit. */
+  readonly prominenceSd: number;
+  /** The prominence in a word; null for a line that is hardly ever seen. */
+  readonly brightness: BrightnessWord | null;
+  /** The component of the tube that the line rises and falls with, a name of `components`. */
+  readonly component: string;
   /** False where an ordinary tube may well lack the line (ion lines, molecular hydrogen): never "missing". */
   readonly expected: boolean;
   /** Whose line it is, where the spectra of several tubes are mixed. */
   readonly substance?: string;
+}
+
+/** Lines that rise and fall together from tube to tube: of the neutral atom, of the ion, of a system of bands. */
+export interface Component {
+  readonly name: string;
+  /** Standard deviation of its strength, in the unit of prominence; 0 for what the others are measured against. */
+  readonly strengthSd: number;
 }
 
 export interface TubeSpectrum {
@@ -49,6 +75,7 @@ export interface TubeSpectrum {
   readonly substance: string;
   /** `CO2`; what a spreadsheet would call it. */
   readonly symbol: string;
+  readonly components: readonly Component[];
   /** Sorted by wavelength, ascending. */
   readonly lines: readonly TubeLine[];
 }

@@ -1,8 +1,8 @@
 /** The line table by tubes. */
-import { mergedSpectra } from './merge-lines.ts';
+import { joinedTubes, mergedSpectra } from './merge-lines.ts';
 import type { TubeSpectrum } from './spectrum.ts';
 import { tubeFile } from './tube-file.ts';
-import { tubes } from './tubes.computed.ts';
+import { lampOnlySpectra, tubes } from './tubes.computed.ts';
 
 export { tubes };
 
@@ -15,13 +15,17 @@ export function tubeNamed(substance: string): TubeSpectrum | undefined {
 
 /** The lines that a lamp filled with these substances shows; unknown names add nothing. */
 export function lampSpectrum(substances: readonly string[]): TubeSpectrum {
-  const parts = substances.map(tubeNamed).filter((tube) => tube !== undefined);
+  const parts = substances
+    .map((name) => tubeNamed(name) ?? lampOnlySpectra.find(({ substance }) => substance === name))
+    .filter((tube) => tube !== undefined);
   const only = parts.length === 1 ? parts[0] : undefined;
+  const { components, lines } = joinedTubes(parts);
   return (
     only ?? {
       substance: parts.map((tube) => tube.substance).join('-'),
       symbol: parts.map((tube) => tube.symbol).join('-'),
-      lines: mergedSpectra(parts.flatMap((tube) => tube.lines)),
+      components,
+      lines: mergedSpectra(lines),
     }
   );
 }

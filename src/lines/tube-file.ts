@@ -4,16 +4,24 @@ import tubeJson from '../../data/tubes.json' with { type: 'json' };
 export interface TubePart {
   readonly spectrum: string;
   readonly level: number;
+  /** Lines of one component rise and fall together from tube to tube. */
+  readonly component: string;
+  /** Standard deviation of the component's strength; none where the others are measured against it. */
+  readonly strengthSd?: number;
   readonly expected: boolean;
 }
 
+export interface TubeEntry {
+  readonly substance: string;
+  readonly symbol: string;
+  readonly aliases: readonly string[];
+  readonly parts: readonly TubePart[];
+}
+
 export interface TubeFile {
-  readonly tubes: readonly {
-    readonly substance: string;
-    readonly symbol: string;
-    readonly aliases: readonly string[];
-    readonly parts: readonly TubePart[];
-  }[];
+  readonly tubes: readonly TubeEntry[];
+  /** What only lamps show: never a tube that a reading may belong to. */
+  readonly lampOnly: readonly TubeEntry[];
   readonly mixedLamps: readonly {
     readonly name: string;
     readonly substances: readonly string[];

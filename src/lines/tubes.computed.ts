@@ -1,48 +1,81 @@
-/** The lines of every tube, from data/lines.json and data/tubes.json; the build computes them (esbuild.config.mjs). */
+/** The lines of every tube, from the files in data/; the build computes them (esbuild.config.mjs). */
+import { brightnessFile } from './brightness-file.ts';
 import { colourAt } from './colour.ts';
-import { lineFile, type SpectrumRows } from './line-file.ts';
+import { lineFile } from './line-file.ts';
 import { mergedSpectra } from './merge-lines.ts';
-import { fitOffsets, prominences } from './prominence.ts';
-import type { SpectralLine, TubeLine, TubeSpectrum } from './spectrum.ts';
-import { type TubePart, tubeFile } from './tube-file.ts';
+import { brightnessWord, prominences } from './prominence.ts';
+import type { BrightnessWitnesses, Component, TubeLine, TubeSpectrum } from './spectrum.ts';
+import { type TubeEntry, type TubePart, tubeFile } from './tube-file.ts';
 
-const offsets = fitOffsets(lineFile.spectra);
+const prominencesBySpectrum = prominences(lineFile, tubeFile, brightnessFile);
+const spectraByName = new Map(lineFile.spectra.map((spectrum) => [spectrum.spectrum, spectrum]));
 
-function spectralLine(spectrum: SpectrumRows, index: number): SpectralLine {
-  const row = spectrum.rows[index]!;
-  return {
-    wavelengthNm: row.nm,
-    uNm: row.uNm ?? spectrum.uNm,
-    spectrum: spectrum.spectrum,
-    kind: spectrum.kind,
-    degraded: spectrum.degraded,
-    brightness: row.brightness ?? null,
-    colour: colourAt(row.nm),
-  };
-}
-
-const spectraByName = new Map(
-  lineFile.spectra.map((spectrum) => {
-    const levels = prominences(spectrum, offsets);
-    const lines = levels.map((prominence, index) => ({ ...spectralLine(spectrum, index), prominence }));
-    return [spectrum.spectrum, lines] as const;
-  }),
+/** Who speaks for the brightness of a row beside data/lines.json itself; key `SPECTRUM NM`, rows without any left out. */
+export const brightnessWitnesses: Readonly<Record<string, BrightnessWitnesses>> = Object.fromEntries(
+  lineFile.spectra.flatMap(({ spectrum, rows }) =>
+    rows.flatMap(({ nm }, index) => {
+      const { witnesses } = prominencesBySpectrum.get(spectrum)![index]!;
+      const { laboratories, statements, readOf } = witnesses;
+      return laboratories + statements + readOf > 0 ? [[`${spectrum} ${nm}`, witnesses]] : [];
+    }),
+  ),
 );
 
+/**
+ * The eye adapts and the slit is opened or closed until a tube's brightest line is well seen: all lines are brought up or
+ * down together until it lies between these (common practice, no source).
+ */
+const adaptedTo = { atLeast: -0.15, atMost: 0.5 } as const;
+
 function partLines(part: TubePart): TubeLine[] {
-  const lines = spectraByName.get(part.spectrum);
-  if (lines === undefined)
+  const spectrum = spectraByName.get(part.spectrum);
+  if (spectrum === undefined)
     throw new Error(`data/tubes.json names a spectrum that data/lines.json lacks: ${part.spectrum}.`);
-  return lines.map((line) => ({
-    ...line,
-    prominence: line.prominence + part.level,
-    expected: part.expected,
+  const known = prominencesBySpectrum.get(part.spectrum)!;
+  return spectrum.rows.map((row, index): TubeLine => {
+    const prominence = known[index]!.value + part.level;
+    return {
+      wavelengthNm: row.nm,
+      uNm: row.uNm ?? spectrum.uNm,
+      spectrum: spectrum.spectrum,
+      kind: spectrum.kind,
+      degraded: spectrum.degraded,
+      colour: colourAt(row.nm),
+      prominence,
+      prominenceSd: known[index]!.sd,
+      brightness: brightnessWord(prominence),
+      component: part.component,
+      expected: part.expected,
+    };
+  });
+}
+
+function adapted(lines: readonly TubeLine[]): TubeLine[] {
+  const expected = lines.filter((line) => line.expected);
+  const most = expected.reduce((most, line) => Math.max(most, line.prominence), Number.NEGATIVE_INFINITY);
+  const gain = Math.min(Math.max(most, adaptedTo.atLeast), adaptedTo.atMost) - most;
+  return lines.map((line) => {
+    const prominence = line.prominence + gain;
+    return { ...line, prominence, brightness: brightnessWord(prominence) };
+  });
+}
+
+function componentsOf(parts: readonly TubePart[]): Component[] {
+  return [...new Set(parts.map(({ component }) => component))].map((name) => ({
+    name,
+    strengthSd: parts.find(({ component }) => component === name)!.strengthSd ?? 0,
   }));
 }
 
+const tubeOf = ({ substance, symbol, parts }: TubeEntry): TubeSpectrum => ({
+  substance,
+  symbol,
+  components: componentsOf(parts),
+  lines: mergedSpectra(adapted(parts.flatMap(partLines))),
+});
+
 /** Every tube of the line table, in the order of data/tubes.json. */
-export const tubes: readonly TubeSpectrum[] = tubeFile.tubes.map((tube) => ({
-  substance: tube.substance,
-  symbol: tube.symbol,
-  lines: mergedSpectra(tube.parts.flatMap(partLines)),
-}));
+export const tubes: readonly TubeSpectrum[] = tubeFile.tubes.map(tubeOf);
+
+/** What only lamps show: no candidate. */
+export const lampOnlySpectra: readonly TubeSpectrum[] = tubeFile.lampOnly.map(tubeOf);

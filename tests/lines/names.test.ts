@@ -66,7 +66,7 @@ describe('findLamp', () => {
     ['sodium + sodium', ['sodium']],
     ['carbon dioxide', ['carbon dioxide']],
     ['CO', ['carbon dioxide']],
-    ['fluorescent lamp', ['mercury', 'argon']],
+    ['fluorescent lamp', ['mercury', 'argon', 'rare-earth phosphors']],
   ])('%s holds %j', (text, substances) => {
     expect(findLamp(text)).toEqual({ substances });
   });

@@ -1,6 +1,7 @@
 /** Two substances in one tube: "mainly X, with lines of Y". */
+import { joinedTubes } from '../../lines/merge-lines.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
-import { startingGases } from '../../lines/table.ts';
+import { startingGases, tubeNamed } from '../../lines/table.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 
 export interface Mixture {
@@ -18,6 +19,10 @@ const ANY_MIXTURE = 0.02;
 const USUAL_PAIR = 8;
 /** ln by which the lines of an admixture are fainter than in a tube of their own: about half as bright. */
 const FAINTER = 0.7;
+/** Standard deviation of that. */
+const AMOUNT_SD = 1;
+/** Chance that a metal lamp is read while its starting gas still shows, and how much fainter the gas then is. */
+const STARTING_GAS = { chance: 0.2, fainter: 1.5, amountSd: 1.3 } as const;
 /** Lamps and discharge tubes that are sold with both, and gases that stay in one another. */
 const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['mercury', 'cadmium'],
@@ -39,23 +44,60 @@ const COST_OF_A_LINE = 0.05;
 
 /** `tubes`: how many substances there are to mix; priors are relative to one substance alone. */
 export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: number): Mixture {
-  const usual =
-    USUAL_PAIRS.some((pair) => pair.includes(main.substance) && pair.includes(admixture.substance)) ||
-    startingGases(main.substance).includes(admixture.substance);
-  const lines = [
-    ...main.lines,
-    ...admixture.lines.map((line) => ({
-      ...line,
-      prominence: line.prominence - FAINTER,
-      substance: admixture.substance,
-    })),
-  ].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
+  const usual = USUAL_PAIRS.some(
+    (pair) => pair.includes(main.substance) && pair.includes(admixture.substance),
+  );
   return {
     main,
     admixture,
-    spectrum: { substance: main.substance, symbol: main.symbol, lines },
+    spectrum: together(main, admixture, FAINTER, AMOUNT_SD),
     logPrior: Math.log((ANY_MIXTURE / (tubes - 1)) * (usual ? USUAL_PAIR : 1)),
   };
+}
+
+const startedLamps = new WeakMap<TubeSpectrum, readonly Mixture[]>();
+
+/** A metal lamp with each gas that it may be started with; the same objects for the same lamp. */
+export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
+  const known = startedLamps.get(metal);
+  if (known) return known;
+  const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
+  const started = gases.map((gas) => ({
+    main: metal,
+    admixture: gas,
+    spectrum: together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd),
+    logPrior: Math.log(STARTING_GAS.chance / gases.length),
+  }));
+  startedLamps.set(metal, started);
+  return started;
+}
+
+/** Is one of the two the gas that the other is started with? */
+export function isStartingPair(one: TubeSpectrum, other: TubeSpectrum): boolean {
+  const starts = (metal: TubeSpectrum, gas: TubeSpectrum): boolean =>
+    startingGases(metal.substance).includes(gas.substance);
+  return starts(one, other) || starts(other, one);
+}
+
+/** Lines of both, those of the admixture `fainter` by so much, give or take `amountSd`. */
+function together(
+  main: TubeSpectrum,
+  admixture: TubeSpectrum,
+  fainter: number,
+  amountSd: number,
+): TubeSpectrum {
+  const { substance } = admixture;
+  const faint = admixture.lines.map((line) => ({
+    ...line,
+    prominence: line.prominence - fainter,
+    substance,
+  }));
+  // How much there is of the admixture is not known either.
+  const added = admixture.components.map((each) =>
+    each.strengthSd > 0 ? each : { ...each, strengthSd: amountSd },
+  );
+  const { components, lines } = joinedTubes([main, { ...admixture, components: added, lines: faint }]);
+  return { substance: main.substance, symbol: main.symbol, components, lines };
 }
 
 /**

@@ -5,7 +5,7 @@ import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts
 import { matchedLines, placeAt } from '../evidence/candidate-evidence.ts';
 import { remembered } from '../evidence/remembered.ts';
 import { chanceSeen } from '../spectrum/detection.ts';
-import type { Member, ModelLine } from '../spectrum/expected-lines.ts';
+import { type Member, type ModelLine, prominenceWith } from '../spectrum/expected-lines.ts';
 import type { Candidate, Match, MissingLine } from '../types.ts';
 import type { Row, RowReading } from './rank.ts';
 import { reasonAgainst } from './reason-against.ts';
@@ -146,12 +146,10 @@ function chances(
 ): (line: ModelLine) => number {
   const { ways } = evidence.spectra;
   const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const { gains } = assumption.scene.strengths;
   return (line) => {
-    const shown = assumption.scene.shown || line.expected;
-    return (
-      weights.reduce((sum, weight, way) => sum + weight * chanceSeen(line.prominence, ways[way]!, shown), 0) /
-      total
-    );
+    const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
+    return weights.reduce((part, weight, way) => part + weight * chanceSeen(seen, ways[way]!), 0) / total;
   };
 }
 

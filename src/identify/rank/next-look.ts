@@ -121,7 +121,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
           wavelengthNm: line.wavelengthNm,
           ordinate: line.ordinate + further,
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
-          chance: Math.max(chanceOf(line), chanceSeenLooking(line.prominence, scene.looking.limit)),
+          chance: Math.max(chanceOf(line), chanceSeenLooking(line, scene.looking.limit)),
         }))
         .filter(({ chance }) => chance > LEAST_CHANCE.separate);
       return { name, weight: probability, lines };

@@ -10,7 +10,13 @@ import {
   matchedLines,
   unlistedEvidence,
 } from '../evidence/candidate-evidence.ts';
-import { likelyAdmixtures, type Mixture, mixtureOf } from '../evidence/mixtures.ts';
+import {
+  isStartingPair,
+  likelyAdmixtures,
+  type Mixture,
+  mixtureOf,
+  withStartingGas,
+} from '../evidence/mixtures.ts';
 import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
 
@@ -45,6 +51,8 @@ const UNLISTED_PRIOR = 0.012;
 const HOPELESS = 14;
 /** Those this far behind are looked at more closely only if slips bring them nearer. */
 const UNLIKELY = 9;
+/** Tubes this far behind after a quick look may lead in the end. */
+const NEARLY_LEADING = 3;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
@@ -85,7 +93,10 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     evidence.resolutions[0]!.size,
   );
   const rows = [
-    ...groupedRows(groups, single, evidence),
+    ...withStartingGases(
+      groupedRows(groups, single, evidence),
+      startingGasRows(quick, lead, unlisted.logEvidence, first, evidence),
+    ),
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
   ];
@@ -150,7 +161,7 @@ function mixtureRows(
   const pairs = leaders.flatMap((leader, i) => {
     const view = leader.found.best?.passage.view ?? evidence.passages[0]!.view;
     const others = candidates
-      .filter((tube) => tube !== leader.tube)
+      .filter((tube) => tube !== leader.tube && !isStartingPair(tube, leader.tube))
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
@@ -166,6 +177,59 @@ function mixtureRows(
     reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
     slips: null,
   }));
+}
+
+/**
+ * A lamp whose starting gas may show besides is the lamp; one whose gas surely shows is a row of its own, as a mixture is.
+ */
+function withStartingGases(rows: readonly Unranked[], started: readonly Unranked[]): Unranked[] {
+  const beside: Unranked[] = [];
+  const folded = rows.map((row) => {
+    const own = started.filter(({ tube }) => tube === row.tube);
+    const surely = own.filter(({ logEvidence }) => logEvidence > row.logEvidence);
+    beside.push(...surely);
+    const perhaps = own.filter((each) => !surely.includes(each));
+    return { ...row, logEvidence: logSum([row, ...perhaps].map(({ logEvidence }) => logEvidence)) };
+  });
+  return [...folded, ...beside];
+}
+
+/** Metal lamps whose starting gas still shows, where the gas, the metal, or no tube by itself fits best. */
+function startingGasRows(
+  quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
+  lead: number,
+  unlisted: number,
+  first: Evidence['passages'],
+  evidence: Evidence,
+): Unranked[] {
+  const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING).map(({ tube }) => tube);
+  const isPossible = ({ main, admixture }: Mixture): boolean =>
+    lead < unlisted ||
+    leading.some(({ substance }) => substance === main.substance || substance === admixture.substance);
+  const coarse = evidence.resolutions.slice(0, 1);
+  return quick
+    .flatMap(({ tube }) => withStartingGas(tube))
+    .filter(isPossible)
+    .filter(({ spectrum }) => {
+      const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'glance');
+      return log > lead - UNLIKELY;
+    })
+    .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
+      const found = candidateEvidence(spectrum, evidence);
+      // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
+      if (found.log < candidateEvidence(admixture, evidence).log) return [];
+      const reading = rowReading(evidence, found, { log: found.log, scenes: [] });
+      return [
+        {
+          tube: main,
+          admixtures: [admixture],
+          indistinguishable: [],
+          logEvidence: found.log + logPrior,
+          reading,
+          slips: null,
+        },
+      ];
+    });
 }
 
 interface Pair {

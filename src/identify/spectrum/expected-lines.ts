@@ -11,6 +11,7 @@ export interface Member {
   readonly wavelengthNm: number;
   readonly ordinate: number;
   readonly prominence: number;
+  readonly component: number;
 }
 
 export interface ModelLine {
@@ -24,6 +25,9 @@ export interface ModelLine {
   /** Lines of one class share a density table. */
   readonly varianceClass: number;
   readonly prominence: number;
+  readonly prominenceSd: number;
+  /** Its place among the components of the tube: of the most prominent member. */
+  readonly component: number;
   readonly expected: boolean;
   /** Shift per standard deviation of each common mode. */
   readonly modes: readonly number[];
@@ -32,16 +36,24 @@ export interface ModelLine {
 /** The head of a band is read a little to its shaded side, nm: mean and scatter (common practice, no source). */
 const HEAD_BIAS = { meanNm: 0.4, sdNm: 0.6 } as const;
 
+/** A component this many standard deviations stronger than usual shows its faintest lines. */
+const COULD_BE = 1;
+
 /** Every line that could ever be seen, ascending in ordinate. */
 export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
   const { curve } = view;
   const [shortest, longest] = curve.domainNm;
+  const components = new Map(tube.components.map(({ name }, index) => [name, index]));
+  const strongest = tube.components.map(({ strengthSd }) => COULD_BE * strengthSd);
   return tube.lines
     .filter(
       (line) =>
-        line.prominence > FAINTEST_PROMINENCE && line.wavelengthNm > shortest && line.wavelengthNm < longest,
+        line.prominence + strongest[components.get(line.component)!]! > FAINTEST_PROMINENCE &&
+        line.wavelengthNm > shortest &&
+        line.wavelengthNm < longest,
     )
     .map((line): ModelLine => {
+      const component = components.get(line.component)!;
       const head = line.kind === 'band-head';
       const bias = head ? (line.degraded === 'red' ? HEAD_BIAS.meanNm : -HEAD_BIAS.meanNm) : 0;
       const place = line.wavelengthNm + bias;
@@ -57,12 +69,15 @@ export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
             wavelengthNm: line.wavelengthNm,
             ordinate,
             prominence: line.prominence,
+            component,
           },
         ],
         ordinate,
         variance,
         varianceClass: varianceClass(variance),
         prominence: line.prominence,
+        prominenceSd: line.prominenceSd,
+        component,
         expected: line.expected,
         modes: view.common.modes.map((_, mode) => modeAt(view, mode, place)),
       };
@@ -105,4 +120,13 @@ function blend(group: readonly ModelLine[]): ModelLine {
     varianceClass: varianceClass(variance),
     prominence: Math.log(total),
   };
+}
+
+/** The prominence of a line where the components have gained so much. */
+export function prominenceWith(line: ModelLine, gains: readonly number[]): number {
+  const { members, component } = line;
+  if (members.every((member) => member.component === component)) return line.prominence + gains[component]!;
+  return Math.log(
+    members.reduce((sum, member) => sum + Math.exp(member.prominence + gains[member.component]!), 0),
+  );
 }

@@ -3,6 +3,7 @@ import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
+import { isReadable } from '../../lines/visible.ts';
 import { observe } from '../../observe/observation.ts';
 import { lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
 
@@ -171,7 +172,7 @@ function ticksOf(
   const [lowest, highest] = curve.domainNm;
   return lampSpectrum(substances)
     .lines.filter(
-      ({ wavelengthNm }) => wavelengthNm >= Math.max(lowest, 395) && wavelengthNm <= Math.min(highest, 730),
+      ({ wavelengthNm }) => isReadable(wavelengthNm) && wavelengthNm >= lowest && wavelengthNm <= highest,
     )
     .filter(isDrawn)
     .map((each) => ({
