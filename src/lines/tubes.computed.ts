@@ -43,7 +43,7 @@ function partLines(part: TubePart): TubeLine[] {
       colour: colourAt(row.nm),
       prominence,
       prominenceSd: known[index]!.sd,
-      brightness: brightnessWord(prominence),
+      brightness: brightnessWord(known[index]!.best + part.level),
       component: part.component,
       expected: part.expected,
     };
@@ -54,10 +54,7 @@ function adapted(lines: readonly TubeLine[]): TubeLine[] {
   const expected = lines.filter((line) => line.expected);
   const most = expected.reduce((most, line) => Math.max(most, line.prominence), Number.NEGATIVE_INFINITY);
   const gain = Math.min(Math.max(most, adaptedTo.atLeast), adaptedTo.atMost) - most;
-  return lines.map((line) => {
-    const prominence = line.prominence + gain;
-    return { ...line, prominence, brightness: brightnessWord(prominence) };
-  });
+  return lines.map((line) => ({ ...line, prominence: line.prominence + gain }));
 }
 
 function componentsOf(parts: readonly TubePart[]): Component[] {

@@ -86,11 +86,10 @@ function together(
   fainter: number,
   amountSd: number,
 ): TubeSpectrum {
-  const { substance } = admixture;
   const faint = admixture.lines.map((line) => ({
     ...line,
     prominence: line.prominence - fainter,
-    substance,
+    substance: admixture.substance,
   }));
   // How much there is of the admixture is not known either.
   const added = admixture.components.map((each) =>

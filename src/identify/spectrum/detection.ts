@@ -16,7 +16,7 @@ const LOOKING_SCATTER = 0.9;
 export interface Looking {
   /** Prominence of a line that is seen every other time. */
   readonly limit: number;
-  /** Scatter (ln) of a line's prominence from tube to tube. */
+  /** Scatter (ln) of what is noticed, beside what is not known of a line's prominence. */
   readonly scatter: number;
   /** Chance that even the brightest line is not written down. */
   readonly overlooked: number;
@@ -37,7 +37,7 @@ const NO_BOUND = Number.POSITIVE_INFINITY;
 
 /** A limit above 0: they stopped before all of the bright lines were written down. */
 const ORDINARY: LookingKind = {
-  scatter: 0.65,
+  scatter: 0.6,
   overlooked: 0.035,
   surprise: 0.003,
   atMost: NO_BOUND,
