@@ -53,6 +53,8 @@ const HOPELESS = 14;
 const UNLIKELY = 9;
 /** Tubes this far behind after a quick look may lead in the end. */
 const NEARLY_LEADING = 3;
+/** By so much, in ln, the lines of a metal must better the evidence of its starting gas alone. */
+const WORTH_A_METAL = 3;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
@@ -217,7 +219,7 @@ function startingGasRows(
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = candidateEvidence(spectrum, evidence);
       // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
-      if (found.log < candidateEvidence(admixture, evidence).log) return [];
+      if (found.log < candidateEvidence(admixture, evidence).log + WORTH_A_METAL) return [];
       const reading = rowReading(evidence, found, { log: found.log, scenes: [] });
       return [
         {
