@@ -7,7 +7,6 @@ import type { UnknownReading } from '../bench/unknown-reading.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 import { logUnlistedCount } from '../spectrum/outlier-readings.ts';
 import {
-  type Care,
   type Resolution,
   type Scene,
   type SeenThrough,
@@ -96,6 +95,11 @@ export interface CandidateEvidence {
   readonly movedShare: number;
 }
 
+/** Every way of looking, or a few of them that stand for all. */
+export type Care = 'full' | 'glance';
+/** A glance takes every third way. */
+const GLANCE_STEP = 3;
+
 const work = alignmentWork();
 
 /** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look; `care`: how many ways of looking. */
@@ -169,11 +173,13 @@ function summedUp(
   const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
-  const scenes = seen.scenes(care);
-  for (const { node, pairings } of nodes) {
-    evidence.allowance.spend(stepsOf(pairings) * scenes.length);
-    for (const scene of scenes) {
-      const log = node.logWeight + scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work);
+  const worth = scenesWorth(seen, evidence, nodes[0]!.pairings, care);
+  const likely = likelyScenes(worth);
+  for (const [place, { node, pairings }] of nodes.entries()) {
+    evidence.allowance.spend(stepsOf(pairings) * (place === 0 ? worth : likely).length);
+    const scenes = place === 0 ? worth : likely.map(({ scene }) => weighed(scene, pairings));
+    for (const { scene, log: logOfScene } of scenes) {
+      const log = node.logWeight + logOfScene;
       logs[scene.way]!.push(log);
       if (log > highest) {
         highest = log;
@@ -184,10 +190,49 @@ function summedUp(
   return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
 }
 
+interface WeighedScene {
+  readonly scene: Scene;
+  readonly log: number;
+}
+
+const weighed = (scene: Scene, pairings: Pairings): WeighedScene => ({
+  scene,
+  log: scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work),
+});
+
+/** Scenes this far behind the best one, in ln, at one place of the common error are left out at the others. */
+const NEGLIGIBLE_SCENE = 8;
+/** Strengths this far behind the best ones, judged by the middle way of looking, are not looked at more closely. */
+const NEGLIGIBLE_STRENGTH = 5;
+
+function likelyScenes(scenes: readonly WeighedScene[]): WeighedScene[] {
+  const best = scenes.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  return scenes.filter(({ log }) => log > best - NEGLIGIBLE_SCENE);
+}
+
+/** The middle way of looking for all strengths, and the others for those that it leaves likely: at a glance not all. */
+function scenesWorth(
+  { scenes }: SeenThrough,
+  { spectra }: Evidence,
+  pairings: Pairings,
+  care: Care,
+): WeighedScene[] {
+  const found = Array.from({ length: scenes.strengths }, (_, strength) =>
+    weighed(scenes.at(strength, MIDDLE_WAY), pairings),
+  );
+  const best = found.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  const likely = [...found.keys()].filter((strength) => found[strength]!.log > best - NEGLIGIBLE_STRENGTH);
+  const step = care === 'glance' ? GLANCE_STEP : 1;
+  for (const strength of likely)
+    for (let way = 0; way < spectra.ways.length; way += step)
+      if (way !== MIDDLE_WAY) found.push(weighed(scenes.at(strength, way), pairings));
+  return found;
+}
+
 /** Nodes this far behind the best one, in ln, are left out. */
 const NEGLIGIBLE_NODE = 4.5;
-/** Of the scenes of a glance, the one of ordinary tubes down to lines of middling brightness. */
-const MIDDLE_OF_GLANCE = 1;
+/** The way of looking of ordinary tubes down to lines of middling brightness. */
+const MIDDLE_WAY = 3;
 
 /** What a look at a pair costs, in steps of a sum over alignments (measured). */
 const COST_OF_A_LOOK = 3;
@@ -200,10 +245,10 @@ interface LikelyNode {
 }
 
 export function typicalScene(seen: SeenThrough): Scene {
-  return seen.scenes('glance')[MIDDLE_OF_GLANCE]!;
+  return seen.scenes.at(0, MIDDLE_WAY);
 }
 
-/** The places of the common error that matter for a tube, judged by one way of looking that is in the middle of all. */
+/** The places of the common error that matter for a tube, judged by the middle way of looking, likeliest first. */
 function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): LikelyNode[] {
   const typical = typicalScene(seen);
   const judged = passage.view.common.nodes.map((node) => {
@@ -211,7 +256,7 @@ function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): L
     return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
   });
   const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE);
+  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE).sort((a, b) => b.log - a.log);
 }
 
 /** The place of a line at a node of the common error. */

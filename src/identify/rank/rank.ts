@@ -55,6 +55,8 @@ const UNLIKELY = 9;
 const NEARLY_LEADING = 3;
 /** By so much, in ln, the lines of a metal must better the evidence of its starting gas alone. */
 const WORTH_A_METAL = 3;
+/** Between two tubes a quick look is right within this, in ln. */
+const GLANCE_ERROR = 3;
 /** A tube this close, in ln, to the likeliest of its class stands for the class. */
 const AS_GOOD_AS = 4;
 /** From this many unexplained readings a mixture is thought of. */
@@ -204,17 +206,22 @@ function startingGasRows(
   first: Evidence['passages'],
   evidence: Evidence,
 ): Unranked[] {
+  if (evidence.allowance.isSpent) return [];
   const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING).map(({ tube }) => tube);
   const isPossible = ({ main, admixture }: Mixture): boolean =>
     lead < unlisted ||
     leading.some(({ substance }) => substance === main.substance || substance === admixture.substance);
   const coarse = evidence.resolutions.slice(0, 1);
+  const quickLog = new Map(quick.map(({ tube, found }) => [tube.substance, found.log]));
   return quick
     .flatMap(({ tube }) => withStartingGas(tube))
     .filter(isPossible)
-    .filter(({ spectrum }) => {
+    .filter(({ main, admixture, spectrum, logPrior }) => {
       const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'glance');
-      return log > lead - UNLIKELY;
+      const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
+      // What is no better than the gas alone is the gas, and what is far behind the metal alone adds nothing to it.
+      const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - GLANCE_ERROR);
+      return log > worth && log + logPrior > quickLog.get(main.substance)! - NEARLY_LEADING;
     })
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = candidateEvidence(spectrum, evidence);

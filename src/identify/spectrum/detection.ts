@@ -155,39 +155,33 @@ const CLASSES = { lowest: -6, perUnit: 20, count: 180 } as const;
 const SD_CLASSES = { perUnit: 10, count: 14 } as const;
 
 /** Lines of one class are taken for equally prominent, and equally well known. */
-export function visibilityClass({ prominence, prominenceSd }: Visibility): number {
+export function visibilityClass(prominence: number, prominenceSd: number): number {
   const sd = Math.min(SD_CLASSES.count - 1, Math.round(prominenceSd * SD_CLASSES.perUnit));
   const place = Math.round((prominence - CLASSES.lowest) * CLASSES.perUnit);
   return sd * CLASSES.count + Math.max(0, Math.min(CLASSES.count - 1, place));
 }
 
-export interface LineChance {
-  /** Chance seen over chance missed. */
-  readonly odds: number;
-  /** ln of the chance missed. */
-  readonly logMissed: number;
-}
-
 /** Chances of a class of lines under one way of looking, kept: they are asked for every line of every tube. */
 export class ChanceTable {
   readonly #looking: Looking;
-  readonly #chances: LineChance[] = [];
+  /** NaN: not asked for yet. */
+  readonly #odds = new Float64Array(CLASSES.count * SD_CLASSES.count).fill(Number.NaN);
 
   constructor(looking: Looking) {
     this.#looking = looking;
   }
 
-  of(lineClass: number): LineChance {
-    const known = this.#chances[lineClass];
-    if (known) return known;
+  /** Chance seen over chance missed; ln of the chance missed is -ln(1 + odds). */
+  oddsOf(lineClass: number): number {
+    const known = this.#odds[lineClass]!;
+    if (!Number.isNaN(known)) return known;
     const visibility = {
       prominence: CLASSES.lowest + (lineClass % CLASSES.count) / CLASSES.perUnit,
       prominenceSd: Math.floor(lineClass / CLASSES.count) / SD_CLASSES.perUnit,
     };
     const chance = chanceSeen(visibility, this.#looking);
-    const odds = chance / (1 - chance);
-    const fresh = { odds, logMissed: -Math.log1p(odds) };
-    this.#chances[lineClass] = fresh;
+    const fresh = chance / (1 - chance);
+    this.#odds[lineClass] = fresh;
     return fresh;
   }
 }

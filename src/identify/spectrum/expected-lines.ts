@@ -125,7 +125,8 @@ function blend(group: readonly ModelLine[]): ModelLine {
 /** The prominence of a line where the components have gained so much. */
 export function prominenceWith(line: ModelLine, gains: readonly number[]): number {
   const { members, component } = line;
-  if (members.every((member) => member.component === component)) return line.prominence + gains[component]!;
+  if (members.length === 1 || members.every((member) => member.component === component))
+    return line.prominence + gains[component]!;
   return Math.log(
     members.reduce((sum, member) => sum + Math.exp(member.prominence + gains[member.component]!), 0),
   );

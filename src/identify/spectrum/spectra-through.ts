@@ -10,6 +10,7 @@ import {
   chanceSeenLooking,
   chancesOf,
   type Looking,
+  type Visibility,
   visibilityClass,
   waysOfLooking,
 } from './detection.ts';
@@ -42,22 +43,25 @@ export interface SeenThrough {
   readonly widest: number;
   /** What the notes of a reading say of the lines; null for one without notes. */
   notes(reading: BenchLine): NoteFactors | null;
-  /** Scenes of all ways of looking, or of the few that a glance takes; worked out when first asked for. */
-  scenes(care: Care): readonly Scene[];
+  readonly scenes: Scenes;
 }
 
-/** Every way of looking, or a few of them that stand for all. */
-export type Care = 'full' | 'glance';
-/** A glance takes every third way. */
-const GLANCE_STEP = 3;
+/** All scenes of a tube, each worked out when first asked for. */
+export interface Scenes {
+  /** How many sets of strengths there are; the ordinary one is the first. */
+  readonly strengths: number;
+  /** The scene of a set of strengths and a way of looking, both by their places. */
+  at(strength: number, way: number): Scene;
+}
 
 /** A line that was looked for in vain is hardly among the readings. */
 const READ_ALL_THE_SAME = 0.1;
+const HUGE = 1e200;
 
 export class SpectraThrough {
   readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();
   readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
-  readonly #scenesByLook = new Map<string, SeenThrough['scenes']>();
+  readonly #scenesByLook = new Map<string, Scenes>();
   readonly #looked: readonly LookedPlace[];
   readonly #readings: readonly UnknownReading[];
   /** All ways of looking that are thought of. */
@@ -98,72 +102,72 @@ export class SpectraThrough {
     });
   }
 
-  #scenesOf(
-    lines: readonly ModelLine[],
-    components: readonly Component[],
-    shift: number,
-  ): SeenThrough['scenes'] {
+  #scenesOf(lines: readonly ModelLine[], components: readonly Component[], shift: number): Scenes {
     const fresh = () => this.#newScenes(lines, components, shift);
     if (this.#looked.length > 0) return fresh();
     // Where nobody looked at a place on purpose the places do not matter: mostly all views share their scenes.
-    return remembered(this.#scenesByLook, `${strengthsKey(components)} ${lines.map(lookKey).join()}`, fresh);
+    return remembered(this.#scenesByLook, strengthsKey(components) + lines.map(lookKey).join(''), fresh);
   }
 
-  #newScenes(
-    lines: readonly ModelLine[],
-    components: readonly Component[],
-    shift: number,
-  ): SeenThrough['scenes'] {
-    const brightest = components.map((_, component) =>
-      lines.reduce(
-        (most, line) => (line.component === component ? Math.max(most, line.prominence) : most),
-        Number.NEGATIVE_INFINITY,
-      ),
+  #newScenes(lines: readonly ModelLine[], components: readonly Component[], shift: number): Scenes {
+    const brightest = components.map(() => Number.NEGATIVE_INFINITY);
+    for (const { component, prominence } of lines)
+      brightest[component] = Math.max(brightest[component]!, prominence);
+    const strengths = strengthNodes(components, brightest);
+    const prominences = strengths.map(({ gains }) => lines.map((line) => prominenceWith(line, gains)));
+    const classes = prominences.map((values) =>
+      lines.map(({ prominenceSd }, j) => visibilityClass(values[j]!, prominenceSd)),
     );
-    const nodes = strengthNodes(components, brightest).map((strengths) => ({
-      strengths,
-      lines: lines.map((line) => ({ ...line, prominence: prominenceWith(line, strengths.gains) })),
-    }));
-    const classes = nodes.map((node) => node.lines.map(visibilityClass));
-    const made = new Map<number, Scene>();
     const inVain = [...lines.keys()].filter((j) => {
       const { ordinate } = lines[j]!;
       return isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate);
     });
-    const scene = (node: number, way: number): Scene =>
-      remembered(made, node * this.ways.length + way, () =>
-        this.#scene(nodes[node]!.lines, classes[node]!, way, nodes[node]!.strengths, inVain),
-      );
-    const lists = new Map<Care, readonly Scene[]>();
-    return (care) =>
-      remembered(lists, care, () => {
-        const ways = [...this.ways.keys()].filter((way) => care === 'full' || way % GLANCE_STEP === 0);
-        return [...nodes.keys()].flatMap((node) => ways.map((way) => scene(node, way)));
-      });
+    const made: Scene[] = [];
+    return {
+      strengths: strengths.length,
+      at: (strength, way) => {
+        const place = strength * this.ways.length + way;
+        const known = made[place];
+        if (known) return known;
+        const missed = inVain.map((j) => ({
+          j,
+          prominence: prominences[strength]![j]!,
+          prominenceSd: lines[j]!.prominenceSd,
+        }));
+        const fresh = this.#scene(classes[strength]!, way, strengths[strength]!, missed);
+        made[place] = fresh;
+        return fresh;
+      },
+    };
   }
 
-  /** `lines` as prominent as `strengths` make them, `classes` those of their visibility. */
+  /** `classes`: of the lines' visibility with these strengths; `inVain`: lines that were looked for and not seen. */
   #scene(
-    lines: readonly ModelLine[],
     classes: readonly number[],
     way: number,
     strengths: Strengths,
-    inVain: readonly number[],
+    inVain: readonly (Visibility & { readonly j: number })[],
   ): Scene {
     const looking = boundedFor(this.ways[way]!, classes);
     const chances = chancesOf(looking);
     const odds: number[] = [];
     let logAllMissed = Math.log(looking.weight) + strengths.logWeight;
-    for (let j = 0; j < lines.length; j += 1) {
-      const chance = chances.of(classes[j]!);
-      odds.push(chance.odds);
-      logAllMissed += chance.logMissed;
+    // The product is kept within what a number holds: a logarithm for each line would cost more than all else here.
+    let seenOverMissed = 1;
+    for (const lineClass of classes) {
+      const chance = chances.oddsOf(lineClass);
+      odds.push(chance);
+      seenOverMissed *= 1 + chance;
+      if (seenOverMissed < HUGE) continue;
+      logAllMissed -= Math.log(seenOverMissed);
+      seenOverMissed = 1;
     }
+    logAllMissed -= Math.log(seenOverMissed);
     // Looked for in vain once or three times, a line is missing once.
-    for (const j of inVain) {
-      const seen = chanceSeenLooking(lines[j]!, looking.limit);
+    for (const line of inVain) {
+      const seen = chanceSeenLooking(line, looking.limit);
       logAllMissed += Math.log(1 - seen);
-      odds[j] = (odds[j]! * READ_ALL_THE_SAME) / (1 - seen);
+      odds[line.j] = (odds[line.j]! * READ_ALL_THE_SAME) / (1 - seen);
     }
     return { odds, logAllMissed, looking, way, strengths };
   }
@@ -174,18 +178,29 @@ function boundedFor(looking: Looking, classes: readonly number[]): Looking {
   if (looking.atMost >= classes.length) return looking;
   const chances = chancesOf(looking);
   const expected = classes.reduce((sum, lineClass) => {
-    const { odds } = chances.of(lineClass);
+    const odds = chances.oddsOf(lineClass);
     return sum + odds / (1 + odds);
   }, 0);
   return boundedLooking(looking, expected);
 }
 
-const strengthsKey = (components: readonly Component[]): string =>
-  components.map(({ strengthSd }) => strengthSd).join();
+/** One character for each number: such keys are made for every tube, view and resolution. */
+const character = (number: number): string => String.fromCharCode(PRINTABLE + number);
+const PRINTABLE = 64;
 
-/** What makes the chances of a line, as a key. */
+const strengthsKey = (components: readonly Component[]): string =>
+  `${components.map(({ strengthSd }) => strengthSd).join()};`;
+
+/** More than the components of any two tubes. */
+const COMPONENTS = 16;
+
+/** What makes the chances of a line, as a key: its class and component, and of lines read as one what each adds. */
 function lookKey(line: ModelLine): string {
-  const key = `${visibilityClass(line)}/${line.component}`;
-  if (line.members.every(({ component }) => component === line.component)) return key;
-  return `${key}/${line.members.map(({ prominence, component }) => `${prominence}*${component}`).join('+')}`;
+  const { prominence, prominenceSd, component, members } = line;
+  const key = character(visibilityClass(prominence, prominenceSd) * COMPONENTS + component);
+  if (members.length === 1 || members.every((member) => member.component === component)) return key;
+  const added = members.map((member) =>
+    character(visibilityClass(member.prominence, 0) * COMPONENTS + member.component),
+  );
+  return `(${key}${added.join('')})`;
 }
