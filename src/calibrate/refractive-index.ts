@@ -213,7 +213,8 @@ function slopeWithUncertainty(curve: CalibrationCurve, nm: number): Uncertain | 
   };
 }
 
-interface GlassConstants {
+/** What a bench says of its glass. */
+export interface GlassConstants {
   readonly nd: Uncertain;
   readonly principalDispersion: Uncertain;
   readonly abbeNumber: Uncertain;
@@ -267,7 +268,8 @@ function glassConstants(
   };
 }
 
-function nearestGlasses(measured: GlassConstants): GlassHint[] {
+/** The catalogue glasses nearest to it, in standard deviations of measurement and melt together (Mahalanobis). */
+export function nearestGlasses(measured: GlassConstants): GlassHint[] {
   const hints = glasses.map((glass) => {
     const ndVariance = measured.nd.standardUncertainty ** 2 + MELT_SPREAD.nd ** 2;
     const abbeVariance =

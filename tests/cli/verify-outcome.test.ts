@@ -81,6 +81,20 @@ describe('the blame', () => {
     expect(blame).toMatchObject([{ step: 'unknown', index: null, kind: 'too-few-lines' }]);
   });
 
+  it('is on too few lines up to two of them, and on no line where none was read', () => {
+    const rows = [candidate('neon', 0.5), candidate('argon', 0.5)];
+    const messages = [0, 1, 2, 3].map((count) => {
+      const few = tubeAnalysis(rows, { lines: tubeAnalysis(rows).lines.slice(0, count) });
+      return verifyTube(analysis([few]), few, 'neon').blame.map(({ message }) => message);
+    });
+    expect(messages).toEqual([
+      ['No line of tube 1 has been read yet.'],
+      ['Only one line of tube 1 could be turned into a wavelength: too few to name a tube.'],
+      ['Only 2 lines of tube 1 could be turned into a wavelength: too few to name a tube.'],
+      [],
+    ]);
+  });
+
   it('is on the known lamp, not on the tube, where there is no calibration', () => {
     const warnings = [{ code: 'too-few-known-lines', message: 'There are no known lines.' }];
     const bare = tubeAnalysis([]);

@@ -28,6 +28,15 @@ describe('the terms of a reading', () => {
     expect(shares.resolutionVariance).toBeCloseTo((1 / 12 + 0.02) / 2, 12);
   });
 
+  test('repeats of both sides: the setting of the line stays, the rest falls with each reading', () => {
+    const both = bench({ method: 'both-sides', leastCount: "1'" });
+    expect(errorShares(both, 3).settingShare).toBeCloseTo(0.4 + 0.6 / 6, 12);
+    // Repeats within a count share one rounding (GUM F.2.2.1), scattered ones average it out.
+    const single = (1 / 12 + 0.02) / 2;
+    expect(errorShares(both, 3, 1).resolutionVariance).toBeCloseTo(single, 12);
+    expect(errorShares(both, 3, 1.01).resolutionVariance).toBeCloseTo(single / 3, 12);
+  });
+
   test('two windows halve the resolution and not the setting', () => {
     const shares = errorShares(bench({ method: 'central', leastCount: "1'", windows: 2 }));
     expect(shares).toEqual({ resolutionVariance: (1 / 12 + 0.02) / 2, settingShare: 1 });

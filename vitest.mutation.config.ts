@@ -1,0 +1,16 @@
+import { defineConfig } from 'vitest/config';
+
+/** The tests of the core alone, for `npm run test:mutation`; MUTATION_TESTS names some of them, comma-separated. */
+const core = ['angle', 'numeric', 'observe', 'calibrate', 'identify', 'analysis', 'lines', 'reference'];
+const named = process.env.MUTATION_TESTS?.split(',') ?? core.map((folder) => `tests/${folder}/**/*.test.ts`);
+
+export default defineConfig({
+  test: {
+    include: named,
+    setupFiles: ['tests/seed.ts'],
+    env: { FORCE_COLOR: '0' },
+    // Only against hanging.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+});
