@@ -121,7 +121,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'delete',
     label: 'delete',
-    help: 'take away the last reading here, the setting, or a lamp or tube without any reading',
+    help: 'take away the last reading here, the setting, or an empty lamp or tube',
     words: 'remove clear',
     key: 'Delete',
     at: ['circle', 'lamp', 'tube'],
@@ -194,7 +194,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'another-lamp',
     label: 'another lamp',
-    help: 'a second known lamp for the same curve (left and right go from lamp to lamp)',
+    help: 'a second one for the same curve (left and right: lamp to lamp)',
     words: 'second add',
     at: ['lamp'],
     action: { type: 'pick', purpose: 'another-lamp' },
@@ -226,7 +226,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'tubes',
     label: 'another tube',
-    help: 'a new tube, or one of those there are (left and right go from tube to tube)',
+    help: 'a new one, or one there is (left and right: tube to tube)',
     words: 'new next add second tube',
     at: ['tube', 'answer'],
     action: { type: 'pick', purpose: 'tube' },
@@ -250,7 +250,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'complete',
     label: 'all lines written down',
-    help: 'every line that can be seen is in the list: a missing one counts more; or take that back',
+    help: 'you see no other line: a missing one counts more; or take it back',
     words: 'complete finished done',
     at: ['tube'],
     action: { type: 'complete' },

@@ -7,6 +7,7 @@ import { commit, goTo, say } from './commit.ts';
 import { decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
+import { isExercise } from './ranking.ts';
 import type { CircleField } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type Place, type ScreenState } from './state.ts';
 
@@ -20,6 +21,7 @@ export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
   title: 'Title',
   station: 'Station',
   observers: 'Observers',
+  exercise: 'Exercise',
 };
 
 const METHODS: Readonly<Record<InstrumentForm['method'], string>> = {
@@ -58,6 +60,8 @@ export function fieldText(form: BenchForm, field: CircleField): string {
       return form.about?.station ?? '';
     case 'observers':
       return [form.about?.observers ?? []].flat().join(', ');
+    case 'exercise':
+      return isExercise(form) ? 'on: possible tubes only after your answer' : 'off';
   }
 }
 
@@ -75,6 +79,8 @@ export function fieldHint(field: CircleField): string {
     case 'windows':
     case 'prism':
       return 'Left and right arrow choose, Enter goes on';
+    case 'exercise':
+      return 'Left and right arrow: on keeps the possible tubes back until an answer is written';
     case 'leastCount':
       return `Left and right arrow choose, or type it: 1' or 30" or 0.01°`;
     case 'scaleDivision':
@@ -112,9 +118,21 @@ export function chooseField(state: ScreenState, field: CircleField, by: number):
           ? { ...instrument, leastCount: stepped(USUAL_STEPS, Number(instrument.leastCount), by) }
           : { ...instrument, leastCount: stepped(USUAL_COUNTS, String(instrument.leastCount), by) },
       );
+    case 'exercise':
+      return commit(state, withExercise(form, !isExercise(form)), 'exercise changed');
     default:
       return state;
   }
+}
+
+/** Off, it says so for a station whose lamp would have it on. */
+function withExercise(form: BenchForm, isOn: boolean): BenchForm {
+  const without = {
+    ...withProperty(form, 'ranking', undefined),
+    unknown: form.unknown.map((tube) => withProperty(tube, 'ranking', undefined)),
+  };
+  if (isOn) return { ...without, ranking: 'after-answer' };
+  return isExercise(without) ? { ...without, ranking: 'always' } : without;
 }
 
 function stepped<Value>(values: readonly Value[], value: Value, by: number): Value {
@@ -131,6 +149,10 @@ function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']
 }
 
 function lockOf(form: BenchForm, field: CircleField): string | null {
+  if (field === 'exercise') {
+    const isBegun = isExercise(form) && form.unknown.some(({ lines }) => lines.length > 0);
+    return isBegun ? 'The exercise has begun: the possible tubes appear when your answer is written.' : null;
+  }
   if (field !== 'method' && field !== 'windows') return null;
   const { apexAngle } = form.instrument;
   const hasImages = typeof apexAngle === 'object' && 'readings' in apexAngle;
@@ -175,6 +197,7 @@ function refusalOf(form: BenchForm, field: CircleField, text: string): string | 
     case 'method':
     case 'windows':
     case 'prism':
+    case 'exercise':
       return 'Left and right arrow choose here.';
     case 'leastCount':
       if (!scale) return smallAngleProblem(text);

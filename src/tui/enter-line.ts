@@ -62,7 +62,7 @@ export function enterLine(state: ScreenState): ScreenState {
 }
 
 /** Settings that take no number: a reading typed there is one of the central image. */
-const CHOSEN_FIELDS: readonly CircleField[] = ['method', 'windows', 'prism'];
+const CHOSEN_FIELDS: readonly CircleField[] = ['method', 'windows', 'prism', 'exercise'];
 
 function isForCentral({ history: { record } }: ScreenState, field: CircleField, text: string): boolean {
   if (record.instrument.method === 'scale' || !/^\d/.test(text)) return false;

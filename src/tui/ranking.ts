@@ -1,14 +1,28 @@
 /** Whether the possible tubes may be shown, and which one the pictures show. */
 import type { Candidate, TubeAnalysis } from '../analysis/types.ts';
+import type { BenchForm } from './form.ts';
 import type { ScreenState } from './state.ts';
 
 /** True while an exercise keeps the ranking back: no answer has been written for this tube. */
 export function rankingIsHeldBack(state: ScreenState, tube = state.history.place.tube): boolean {
   const { record } = state.history;
   const unknown = record.unknown[tube];
-  const station = record.known.find((lamp) => lamp.ranking !== undefined)?.ranking;
-  const ranking = unknown?.ranking ?? record.ranking ?? station;
+  const ranking = unknown?.ranking ?? benchRanking(record);
   return ranking === 'after-answer' && (unknown?.answer ?? record.answer ?? '').trim() === '';
+}
+
+/** What the record says for all its tubes, itself or by the station's lamp. */
+export function benchRanking(record: BenchForm): 'always' | 'after-answer' {
+  const station = record.known.find((lamp) => lamp.ranking !== undefined)?.ranking;
+  return record.ranking ?? station ?? 'always';
+}
+
+/** Is the bench, or any of its tubes, an exercise that keeps the possible tubes back until an answer is written? */
+export function isExercise(record: BenchForm): boolean {
+  return (
+    benchRanking(record) === 'after-answer' ||
+    record.unknown.some(({ ranking }) => ranking === 'after-answer')
+  );
 }
 
 /** The analysis of the tube at hand; null while there is none. */

@@ -10,7 +10,7 @@ import type { Place, ScreenState } from './state.ts';
 
 /** What must be right before the first reading is typed, and what can wait. */
 const NEEDED_FIELDS = ['method', 'leastCount', 'windows', 'prism'] as const;
-const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'observers'] as const;
+const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'observers', 'exercise'] as const;
 export type CircleField = (typeof NEEDED_FIELDS)[number] | (typeof OPTIONAL_FIELDS)[number];
 /** Settings that are words: what is pasted on their rows is no list of readings. */
 const WORDED_FIELDS: readonly CircleField[] = ['title', 'station', 'observers'];

@@ -1,5 +1,6 @@
 /** The two lines at the top: what is open and how safe it is; the four stages. */
 import { basename } from '../plain-path.ts';
+import { isExercise } from '../ranking.ts';
 import type { ScreenState, Stage } from '../state.ts';
 import { STAGES } from '../state.ts';
 import { type Line, type Span, toWidth, widthOf } from './spans.ts';
@@ -9,7 +10,7 @@ export function titleLine(state: ScreenState, width: number, look: Look): Line {
   const { record } = state.history;
   const title = record.title ?? 'a new bench';
   const { text, tone } = keepingText(state, look);
-  const left = ` whichgas  ${title}`;
+  const left = ` whichgas  ${isExercise(record) ? 'exercise: ' : ''}${title}`;
   const right = `${basename(state.fileName)}: ${text} `;
   const room = width - right.length - 1;
   return [

@@ -2,7 +2,7 @@
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
-import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import { comparedSubstance, isExercise, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
@@ -28,7 +28,7 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
   const squeeze = (text: string): string => text.replace(/\s+/g, ' ').trim();
   const said = messageLines(state, WIDTH, 3, look).map((spans) => squeeze(plainText(spans)));
   const place = [
-    `whichgas. ${state.history.record.title ?? 'A new bench'}. ${keepingText(state, look).text}.`,
+    `whichgas. ${state.history.record.title ?? 'A new bench'}. ${isExercise(state.history.record) ? 'Exercise. ' : ''}${keepingText(state, look).text}.`,
     squeeze(plainText(stageLine(state, WIDTH, look))),
   ];
   if (state.overlay !== null) {

@@ -8,7 +8,7 @@ import { PICK_TITLES, pickItems } from '../picker.ts';
 import { choicesOf, type Question } from '../questions.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
 import { untakenText } from '../untaken.ts';
-import { type Line, line, toWidth, wholeBlocks, wrap } from './spans.ts';
+import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export function overlayLines(
@@ -22,7 +22,7 @@ export function overlayLines(
     case 'help':
       return helpLines(overlay.first, state, width, height, look);
     case 'pick':
-      return pickLines(overlay, state, height, look);
+      return pickLines(overlay, state, width, height, look);
     case 'paste':
       return pasteLines(overlay, state, width, height, look);
     case 'quit':
@@ -32,9 +32,13 @@ export function overlayLines(
   }
 }
 
+/** The columns of the cursor and the name, before the rest. */
+const DETAIL_AT = 27;
+
 function pickLines(
   pick: Extract<Overlay, { kind: 'pick' }>,
   state: ScreenState,
+  width: number,
   height: number,
   look: Look,
 ): readonly Line[] {
@@ -49,6 +53,8 @@ function pickLines(
       { text: item.detail, tone: 'faint' },
     ];
   });
+  const detail = items[pick.cursor]?.detail.trim() ?? '';
+  const isCut = DETAIL_AT + widthOf([{ text: detail }]) > width;
   return [
     line(` ${PICK_TITLES[pick.purpose]}`, 'accent'),
     [
@@ -57,7 +63,9 @@ function pickLines(
     ],
     ...(rows.length > 0 ? rows : [line('   nothing fits', 'doubt')]),
     line(
-      `   ${items.length > room ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`,
+      isCut
+        ? `   ${detail.replace(/ {2,}/, ': ')}`
+        : `   ${items.length > room ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`,
       'faint',
     ),
   ];

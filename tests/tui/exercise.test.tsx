@@ -1,0 +1,62 @@
+import { renderToString } from 'ink';
+import { describe, expect, it } from 'vitest';
+import { linearSentences } from '../../src/tui/views/linear.tsx';
+import { BenchScreen } from '../../src/tui/views/screen.tsx';
+import { BLANK_FORM, FILLED } from './fixture.ts';
+import { KEYS, openBench } from './harness.ts';
+
+const { tab, up, left, right } = KEYS;
+const END = '\x1b[F';
+
+function titleOf(bench: ReturnType<typeof openBench>): string {
+  const frame = renderToString(<BenchScreen state={bench.state()} columns={80} rows={24} ascii={false} />, {
+    columns: 80,
+  });
+  return frame.split('\n')[0]!;
+}
+
+describe('the exercise', () => {
+  it('is a setting of the first stage, and the header says that it is on', () => {
+    const bench = openBench(BLANK_FORM);
+    bench.type(END);
+    expect(linearSentences(bench.state(), true).join('\n')).toMatch(/^> Exercise off$/m);
+    expect(titleOf(bench)).not.toContain('exercise');
+    bench.type(right);
+    expect(bench.state().history.record.ranking).toBe('after-answer');
+    expect(linearSentences(bench.state(), true).join('\n')).toMatch(
+      /^> Exercise on: possible tubes only after/m,
+    );
+    expect(titleOf(bench)).toContain('whichgas  exercise: a new bench');
+    bench.type(left);
+    expect(bench.state().history.record).not.toHaveProperty('ranking');
+  });
+
+  it('set by the lamp of a station is on, and can be turned off before a line of the tube is read', () => {
+    const station = openBench({
+      ...BLANK_FORM,
+      known: [{ lamp: 'helium', lines: [], ranking: 'after-answer' }],
+    });
+    expect(titleOf(station)).toContain('exercise');
+    station.type(END, right);
+    expect(station.state().history.record.ranking).toBe('always');
+    expect(titleOf(station)).not.toContain('exercise');
+  });
+
+  it('stays on once a line of the tube is written down', () => {
+    const bench = openBench({ ...FILLED, ranking: 'after-answer' });
+    bench.type(END, right);
+    expect(bench.state().history.record.ranking).toBe('after-answer');
+    expect(bench.state().notice?.text).toMatch(/The exercise has begun/);
+    const begun = openBench(FILLED);
+    begun.type(END, right);
+    expect(begun.state().history.record.ranking).toBe('after-answer');
+  });
+
+  it('names no gas in quick check, next look and lists of the tube stage', () => {
+    const bench = openBench({ ...FILLED, ranking: 'after-answer' });
+    bench.type(tab, tab, KEYS.quickCheck, "228°53'\r");
+    expect(bench.state().notice?.text).toContain('no gas is named before your answer is written');
+    bench.type(KEYS.escape, KEYS.look, up);
+    expect(linearSentences(bench.state(), true).join('\n')).not.toMatch(/neon|argon/);
+  });
+});
