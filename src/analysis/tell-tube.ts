@@ -2,7 +2,7 @@
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
-import { reasonAgainstText } from '../words/reason-against.ts';
+import { reasonAgainstText, reasonInShort } from '../words/reason-against.ts';
 import { runnerUpSentences } from '../words/runner-up.ts';
 import { tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
@@ -27,6 +27,7 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
       ({ against: _, ...candidate }, i): Candidate => ({
         ...candidate,
         reasonAgainst: reasonAgainstText(found.candidates[i]!, found),
+        reasonInShort: reasonInShort(found.candidates[i]!, found),
       }),
     ),
     verdict: { kind, substance, sentence: verdictSentence(found), nextLook },

@@ -36,6 +36,8 @@ export interface TubeLineResult extends Omit<TubeLine, 'finding'> {
 export interface Candidate extends Omit<FoundCandidate, 'against'> {
   /** What speaks most against it; null for the first. */
   readonly reasonAgainst: string | null;
+  /** The same in a few words, for a row of a list; null where there is nothing to say. */
+  readonly reasonInShort: string | null;
 }
 
 export interface Verdict {

@@ -101,7 +101,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'quick-check',
     label: 'quick check',
-    help: 'a reading into a wavelength; nothing is written down',
+    help: 'reading to wavelength, wavelength or gas to readings; nothing is written',
     words: 'convert wavelength nm calculate',
     key: 'F4',
     footer: 'quick check',

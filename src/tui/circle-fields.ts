@@ -15,7 +15,7 @@ export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
   method: 'What is read',
   leastCount: 'Least count',
   scaleDivision: 'Main scale division',
-  windows: 'Windows read',
+  windows: 'Verniers read',
   prism: 'Prism',
   apexAngle: 'Apex angle',
   title: 'Title',
@@ -47,7 +47,7 @@ export function fieldText(form: BenchForm, field: CircleField): string {
         ? `${usualDivision(form)} (usual)`
         : String(instrument.scaleDivision);
     case 'windows':
-      return instrument.windows === 2 ? 'both, A and B' : 'one';
+      return instrument.windows === 2 ? 'both windows, A and B' : 'one';
     case 'prism':
       return instrument.prism === 'fixed'
         ? 'set once and left'

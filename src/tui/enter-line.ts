@@ -2,6 +2,8 @@
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
+import { wrapDegrees } from '../angle/wrap.ts';
+import { colourAt } from '../lines/colour.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
@@ -12,6 +14,7 @@ import {
   understandParts,
 } from './decimals.ts';
 import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts';
+import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { type Judgement, judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
@@ -159,15 +162,30 @@ interface MeantReading {
 
 /**
  * What is typed in the meaning of its decimals that is offered first: the one asked about just now, the one chosen
- * before on this bench, else the one that is less odd among the other readings.
+ * before on this bench, else the one that is less odd among the other readings, or nearer to where the line should be.
  */
 function likelierMeaning(state: ScreenState, typed: TypedLine, shape: InstrumentShape): MeantReading {
   const { entry, history } = state;
   const chosen = (entry.query === null ? null : entry.decimals) ?? history.decimals;
   const first = meantReading(state, typed, shape, chosen ?? 'degrees');
-  if (chosen !== null || first.understood.open.length === 0 || !isOdd(first)) return first;
+  if (chosen !== null || first.understood.open.length === 0) return first;
   const second = meantReading(state, typed, shape, otherReading(first.as));
-  return isOdd(second) ? first : second;
+  if (isOdd(first) !== isOdd(second)) return isOdd(first) ? second : first;
+  const wavelengthNm = typed.wavelengthNm ?? targetOf(state)?.wavelengthNm ?? null;
+  const expected = wavelengthNm === null ? null : expectedReading(state, lineAt(wavelengthNm));
+  if (expected === null) return first;
+  return offArcmin(second, expected) < offArcmin(first, expected) ? second : first;
+}
+
+function lineAt(wavelengthNm: number) {
+  return { wavelengthNm, colour: colourAt(wavelengthNm) };
+}
+
+/** How far it is from the place that a text names, on one side; infinitely where that says nothing. */
+function offArcmin({ judged }: MeantReading, expected: string): number {
+  const place = parseAngle(expected.replace(/ ±.*/, ''));
+  if (judged?.ok !== true || judged.setting.kind !== 'one-side' || !place.ok) return Number.POSITIVE_INFINITY;
+  return 60 * Math.abs(wrapDegrees(judged.setting.windows[0]! - place.degrees));
 }
 
 function isOdd({ judged }: MeantReading): boolean {

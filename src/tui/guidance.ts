@@ -38,7 +38,7 @@ export function guidance(state: ScreenState): string {
 function writingText(purpose: EntryPurpose): string | null {
   switch (purpose.kind) {
     case 'quick-check':
-      return 'A reading into its wavelength; nothing is written down. Esc leaves.';
+      return 'Type a reading, a wavelength (587.56 nm) or a gas; nothing is written down. Esc leaves.';
     case 'save-as':
       return 'A new file: the record is kept there from now on, the old file stays as it is.';
     case 'note':

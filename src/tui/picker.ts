@@ -120,7 +120,7 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
     case 'shelf': {
       const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
       return tubeItems().map((item) =>
-        shelf.includes(item.value) ? { ...item, detail: `${item.detail}  on the shelf` } : item,
+        shelf.includes(item.value) ? { ...item, detail: `${item.detail}  it can be this` } : item,
       );
     }
     case 'compare':

@@ -1,14 +1,27 @@
-/** The quick check: one reading turned into a wavelength, nothing is written down. */
+/** The quick check, both ways: a reading into a wavelength, a wavelength or a gas into readings. Nothing is written down. */
+import type { NearLine } from '../analysis/convert.ts';
+import { predictOnCurve, wantedLines } from '../analysis/predict.ts';
+import { quoteText } from '../angle/quote-text.ts';
+import { colourAt } from '../lines/colour.ts';
+import { findTube } from '../lines/names.ts';
 import { tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
+import { wayTo } from './action-list.ts';
 import { otherReading, understandParts } from './decimals.ts';
+import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge } from './judge.ts';
-import { rankingIsHeldBack } from './ranking.ts';
+import { rankingIsHeldBack, shownCandidates } from './ranking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { analysisNow } from './target.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
 
 const NAMED_LINES = 3;
+/** Lines of a gas that are named with their readings. */
+const NAMED_PLACES = 5;
+/** Possible tubes from this probability on stand before the rest. */
+const LEADS_FROM = 0.01;
+const NO_CURVE = 'No curve yet: read two or three lines of the known lamp first.';
 
 type Checked =
   | { readonly ok: true; readonly text: string; readonly isSeen: boolean }
@@ -16,18 +29,66 @@ type Checked =
 
 export function quickCheck(state: ScreenState): ScreenState {
   const shape = instrumentShape(state.history.record);
+  const wayBack = checkWayBack(state, state.entry.text.trim(), shape);
+  if (wayBack !== null) return answered(state, wayBack);
   const { parts } = readTypedLine(state.entry.text);
   const first = state.history.decimals ?? 'degrees';
   const understood = understandParts(parts, shape.circle, first);
   const checked = checkReading(state, understood.texts, understood.said.join(' / '), shape);
-  if (!checked.ok) return { ...state, entry: { ...state.entry, refusal: checked.problem } };
-  const kept: ScreenState = { ...state, entry: { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } };
-  if (understood.open.length === 0)
-    return { ...kept, notice: { tone: checked.isSeen ? 'plain' : 'doubt', text: checked.text } };
+  if (!checked.ok || understood.open.length === 0) return answered(state, checked);
   // Nothing is written down, so both meanings are answered instead of asked about.
   const other = understandParts(parts, shape.circle, otherReading(first));
   const also = checkReading(state, other.texts, other.said.join(' / '), shape);
-  return { ...kept, notice: { tone: 'doubt', text: `${checked.text}${also.ok ? ` Or ${also.text}` : ''}` } };
+  const text = `${checked.text}${also.ok ? ` Or ${also.text}` : ''}`;
+  return answered(state, { ok: true, text, isSeen: false });
+}
+
+/** The prompt stays open for the next one. */
+function answered(state: ScreenState, checked: Checked): ScreenState {
+  if (!checked.ok) return { ...state, entry: { ...state.entry, refusal: checked.problem } };
+  const entry = { ...EMPTY_ENTRY, purpose: { kind: 'quick-check' } } as const;
+  return { ...state, entry, notice: { tone: checked.isSeen ? 'plain' : 'doubt', text: checked.text } };
+}
+
+/** `587.56 nm`, `helium`: where such a line stands on this bench. Null where a reading was typed. */
+function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape): Checked | null {
+  const wavelengthNm = typedWavelength(text, shape);
+  const isName = /\p{L}/u.test(text) && !/\d/.test(text);
+  if (wavelengthNm === null && !isName) return null;
+  const analysis = analysisNow(state);
+  const curve = analysis?.calibration.curve ?? null;
+  if (analysis === null || curve === null) return { ok: false, problem: NO_CURVE };
+  if (wavelengthNm !== null) {
+    const colour = colourAt(wavelengthNm);
+    const reading = expectedReading(state, { wavelengthNm, colour });
+    return reading === null
+      ? { ok: false, problem: `The curve does not reach ${wavelengthNm} nm on this bench.` }
+      : { ok: true, isSeen: true, text: `${reading}: there ${wavelengthNm} nm stands, ${colour}.` };
+  }
+  const found = findTube(text);
+  if (!('substance' in found)) {
+    const near = found.suggestions.length === 0 ? '' : `; did you mean ${found.suggestions.join(' or ')}?`;
+    return { ok: false, problem: `${quoteText(text)} is no gas of the line table${near}` };
+  }
+  const lines = wantedLines(found.substance).filter((line) => line.prominence !== undefined);
+  const brightest = [...lines].sort((a, b) => b.prominence! - a.prominence!).slice(0, NAMED_PLACES);
+  const places = predictOnCurve(
+    analysis.bench,
+    curve,
+    lines.filter((line) => brightest.includes(line)),
+  ).flatMap(({ reading, wavelengthNm: nm, colour }) =>
+    reading === null ? [] : [`${reading} ${nm.toFixed(1)} ${colour}`],
+  );
+  return places.length === 0
+    ? { ok: false, problem: `The curve reaches no line of ${found.substance} on this bench.` }
+    : { ok: true, isSeen: true, text: `${found.substance}, its brightest: ${places.join(', ')}.` };
+}
+
+/** A number with `nm`, or one that no circle has. */
+function typedWavelength(text: string, { circle }: InstrumentShape): number | null {
+  const [, number, unit] = /^(\d{3,4}(?:[.,]\d+)?)\s*(nm)?$/i.exec(text) ?? [];
+  const value = Number(number?.replace(',', '.'));
+  return unit !== undefined || (circle !== null && value > 360 && value <= 1200) ? value : null;
 }
 
 /** The sentence that answers it, which begins with what was understood. */
@@ -42,8 +103,7 @@ function checkReading(
   if (reading === null) return { ok: false, problem: 'That is not a whole reading of this instrument.' };
   const judged = judge(reading, { kind: 'place' }, shape, result);
   if (!judged.ok) return judged;
-  if (result?.analysis?.calibration.curve == null)
-    return { ok: false, problem: 'No curve yet: read two or three lines of the known lamp first.' };
+  if (result?.analysis?.calibration.curve == null) return { ok: false, problem: NO_CURVE };
   const text = understood === '' ? readingText(reading) : understood;
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
     result.computation.convertReading(
@@ -58,14 +118,30 @@ function checkReading(
     );
   if (wavelengthNm === null)
     return { ok: true, isSeen: false, text: `${text}: no visible light falls there on this bench.` };
-  const names = near.slice(0, NAMED_LINES).map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
-  const others = near.length > NAMED_LINES ? ` and ${near.length - NAMED_LINES} more` : '';
   const beyond = extrapolated ? ', beyond the known lines' : '';
   const listed = rankingIsHeldBack(state)
     ? 'no gas is named before your answer is written'
-    : names.length === 0
-      ? 'no listed line so near'
-      : `could be ${names.join(', ')}${others}`;
+    : linesText(state, near);
   const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
   return { ok: true, isSeen: true, text: `${text}: ${wavelength} nm, ${colour}${beyond}; ${listed}.` };
+}
+
+/** The likeliest listed lines: only tubes that it can be where that is said, the leaders of the ranking first. */
+function linesText(state: ScreenState, near: readonly NearLine[]): string {
+  const { record, place } = state.history;
+  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  const possible = shelf.length === 0 ? near : near.filter(({ substance }) => shelf.includes(substance));
+  const leaders = shownCandidates(state)
+    .filter(({ probability }) => probability >= LEADS_FROM)
+    .map(({ substance }) => substance);
+  const leads = ({ substance }: NearLine): number => (leaders.includes(substance) ? 1 : 0);
+  const names = [...possible]
+    .sort((a, b) => leads(b) - leads(a) || b.weight - a.weight)
+    .slice(0, NAMED_LINES)
+    .map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
+  const narrower = shelf.length === 0 && near.length > NAMED_LINES ? ` (${wayTo('shelf')} narrows it)` : '';
+  if (names.length > 0) return `could be ${names.join(', ')}${narrower}`;
+  return shelf.length === 0
+    ? 'no listed line within twice the uncertainty'
+    : 'no line of the tubes it can be within twice the uncertainty';
 }

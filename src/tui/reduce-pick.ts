@@ -118,7 +118,7 @@ function toggleOnShelf(state: ScreenState, substance: string): ScreenState {
   const form = editTube(record, place.tube, (tube) =>
     withProperty(tube, 'shelf', next.length === 0 ? undefined : next),
   );
-  return commit(state, form, `${substance} ${isOn ? 'off' : 'on'} the shelf`);
+  return commit(state, form, `${substance} ${isOn ? 'not ' : ''}among the tubes it can be`);
 }
 
 /** Letters typed in a list search it; anywhere else they go into the line. */

@@ -101,7 +101,7 @@ export function choiceSentence(
   const name = model.charAt(0).toUpperCase() + model.slice(1);
   if (leaveOneOutRms === null)
     return lines < 3
-      ? `${name}: ${lines} known lines leave its shape to the catalogue of glasses, and u says so.`
+      ? `${name}: ${lines} known lines leave its shape to the catalogue of glasses, and the uncertainties are larger for it.`
       : `${name}: one of the ${lines} known lines alone holds a part of it, so that none can be left out to try it.`;
   const against = other
     ? `; the best other curve, ${other.model}, to ${amountText(other.leaveOneOutRms, unit)}`

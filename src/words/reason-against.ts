@@ -51,6 +51,43 @@ export function reasonAgainstText(
   }
 }
 
+/** In a list there is room for so many. */
+const MOST_IN_SHORT = 2;
+
+/** The same in a few words, for a row of a list: "8 of 8 fit, not seen: 462, 467 nm". Null for the leading row. */
+export function reasonInShort(
+  { against, matches, unexplained }: Candidate,
+  { lines }: Pick<TubeIdentification, 'lines'>,
+): string | null {
+  if (against === null || against.what === 'by-chance') return null;
+  const fit = `${matches.length} of ${matches.length + unexplained.length} ${matches.length === 1 ? 'fits' : 'fit'}`;
+  const short = (wavelengthsNm: readonly number[]): string =>
+    `${wavelengthsNm
+      .slice(0, MOST_IN_SHORT)
+      .map((nm) => nm.toFixed(0))
+      .join(', ')} nm`;
+  switch (against.what) {
+    case 'missing':
+      return `${fit}, not seen: ${short(against.lines.map(({ wavelengthNm }) => wavelengthNm))}`;
+    case 'unexplained': {
+      const nm = against.indexes.flatMap(
+        (index) => lines.find((line) => line.index === index)?.wavelengthNm ?? [],
+      );
+      return nm.length === 0 ? fit : `${fit}, not ${short(nm)}`;
+    }
+    case 'off':
+      return `${fit}, but not ${short([against.match.wavelengthNm])} so well`;
+    case 'misread':
+      return `${fit}, if ${against.count} ${against.count === 1 ? 'is' : 'are'} misread`;
+    case 'shifted':
+      return `${fit}, if all are shifted alike`;
+    case 'two-gases':
+      return `${fit}, but two gases are rare`;
+    case 'little':
+      return `${fit}, nearly as well`;
+  }
+}
+
 /** `462, 467 and 480.1 nm`: whole nanometres where they tell the lines apart. */
 function nmList(wavelengthsNm: readonly number[]): string {
   const whole = wavelengthsNm.map((nm) => nm.toFixed(0));

@@ -70,6 +70,7 @@ export function candidate(substance: string, probability: number, parts: Partial
     unexplained: [],
     missing: [],
     reasonAgainst: null,
+    reasonInShort: null,
     contributions: [],
     ...parts,
   };

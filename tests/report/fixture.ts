@@ -132,6 +132,7 @@ function candidate(
     unexplained: listed.flatMap((nm, index) => (nm === null ? [index] : [])),
     missing: substance === 'neon' ? [] : [{ wavelengthNm: 557.03, chanceSeen: 0.93, brightest: false }],
     reasonAgainst: null,
+    reasonInShort: null,
     contributions: listed.map((nm, index) => ({ index, logOdds: nm === null ? -1.3 : 2.4 })),
   };
 }

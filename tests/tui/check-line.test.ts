@@ -120,7 +120,7 @@ describe('a check line', () => {
     expect(rowText(bench)).toContain('check line ?');
     bench.type(KEYS.escape);
     expect(said(bench).join('\n')).toMatch(
-      /The check line 546\.07 lies \+1[12]\.\d' off the curve, \d+\.\d times its uncertainty/,
+      /The check line 546\.07 lies \+1[12]\.\d' away from the curve, \d+\.\d times its uncertainty/,
     );
   });
 

@@ -158,7 +158,7 @@ describe('the residual picture', () => {
       ({ wavelengthNm }) => wavelengthNm !== 435.83 && wavelengthNm !== 496.01,
     );
     const drawn = picture(false, { ...DOUBTFUL, known: [{ lamp: 'mercury', lines }] });
-    expect(drawn).toContain('off the curve, arc-minutes (read - calculated)');
+    expect(drawn).toContain('read minus curve, arc-minutes');
     expect(drawn).not.toContain('in the fit');
   });
 });

@@ -74,6 +74,7 @@ const unlisted: Candidate = {
   unexplained: [],
   missing: [],
   reasonAgainst: null,
+  reasonInShort: null,
   contributions: [],
 };
 

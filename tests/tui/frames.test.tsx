@@ -4,6 +4,7 @@ import stringWidth from 'string-width';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { ToldCalibration } from '../../src/analysis/types.ts';
 
+import { analyseForm } from '../../src/tui/analyse-form.ts';
 import { BenchApp } from '../../src/tui/app.tsx';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { ScreenState } from '../../src/tui/state.ts';
@@ -246,9 +247,11 @@ describe('what the screen says', () => {
     expect(scattered).not.toMatch(/ \d \d{3}\.\d\d .*✓/);
     drawnWith({ lines: offByUs(-2.1) });
     bench.type('\x1b[H', KEYS.down, KEYS.down, KEYS.down);
-    expect(frame(bench.state(), SIZES[1]!)).toMatch(/Known line 2 lies -\d\.\d' off the curve, 2\.1 times/);
+    expect(frame(bench.state(), SIZES[1]!)).toMatch(
+      /Known line 2 lies -\d\.\d' away from the curve, 2\.1 times/,
+    );
     bench.type('?');
-    expect(frame(bench.state(), SIZES[1]!)).toContain('? further off');
+    expect(frame(bench.state(), SIZES[1]!)).toContain('? farther off');
   });
 
   it('draws the vernier as the reading was understood', () => {
@@ -284,14 +287,28 @@ describe('what the screen says', () => {
     };
     const list = draw();
     expect(list).toMatch(/ 1 {2}228°49' .*\+1\.1/);
-    expect(list).toMatch(/ 2 {2}228°53' .*\(mended\)/);
+    expect(list).toMatch(/ 2 {2}228°53' .*\(misread\?\)/);
     expect(list).not.toContain('-7.7');
-    expect(draw(' ')).toMatch(/ mended\s/);
+    expect(draw(' ')).toMatch(/ misread\?\s/);
     const residuals = draw(' ', ' ');
-    expect(residuals).toMatch(/ 2 .*\(mended\)/);
+    expect(residuals).toMatch(/ 2 .*\(misread\?\)/);
     expect(residuals).not.toMatch(/-7\.7|4\.0 u/);
-    expect(draw(' ', KEYS.tab)).toContain('2/4 ± 3.0 u, 1 mended');
-    expect(draw('?')).toMatch(/mended: fits\s+with a slip undone/);
+    expect(draw(' ', KEYS.tab)).toContain('2 of 4 fit, 1 if misread');
+    expect(draw('?')).toMatch(/it fits\s+only\s+if\s+that\s+reading\s+is\s+misread/);
+  });
+
+  it('says in every row of the possible tubes what speaks against it, and whole at the cursor', () => {
+    const bench = openBench(FILLED, undefined, analyseForm);
+    bench.type(KEYS.tab, KEYS.tab, KEYS.tab);
+    const [tube] = bench.state().result!.analysis!.tubes;
+    const at = tube!.candidates.findIndex(({ reasonInShort }) => reasonInShort !== null);
+    const { substance, reasonInShort, reasonAgainst } = tube!.candidates[at]!;
+    const row = frame(bench.state(), SIZES[3]!)
+      .split('\n')
+      .find((text) => text.includes(` ${substance}`) && text.includes(' fit'));
+    expect(row).toContain(reasonInShort);
+    bench.type(...Array<string>(at).fill(KEYS.down));
+    expect(frame(bench.state(), SIZES[1]!).replace(/\s+/g, ' ')).toContain(reasonAgainst);
   });
 
   it('keeps the ranking and every candidate name back until an answer is written', () => {
@@ -315,13 +332,11 @@ describe('what the screen says', () => {
       unknown: FILLED.unknown.map((tube) => ({ ...tube, shelf: names })),
     });
     const answer = [KEYS.tab, KEYS.tab, KEYS.tab];
-    expect(at80(shelf('neon', 'argon'), ...answer)).toContain('not written yet  on the shelf: neon, argon');
-    expect(at80(shelf('neon', 'argon'), KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ')).toContain(
-      'on the shelf: neon',
-    );
+    expect(at80(shelf('neon', 'argon'), ...answer)).toContain('not written yet  it can be: neon, argon');
+    expect(at80(shelf('neon', 'argon'), KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ')).toContain('it can be: neon');
     const many = ['neon', 'argon', 'krypton', 'xenon', 'helium', 'carbon dioxide', 'nitrogen'];
-    expect(at80(shelf(...many), ...answer)).toContain('on the shelf: 7 tubes');
-    expect(at80(FILLED, ...answer)).not.toContain('shelf');
+    expect(at80(shelf(...many), ...answer)).toContain('it can be: 7 tubes');
+    expect(at80(FILLED, ...answer)).not.toContain('it can be');
   });
 
   it('has for each lamp the cautions that belong to it', () => {

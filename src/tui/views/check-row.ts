@@ -41,7 +41,7 @@ export function checkMessage({ list, at, line }: LineHere, state: ScreenState): 
   const bench = state.result?.analysis?.bench;
   if (bench === undefined || result === null || result.residual === null || timesU(result) <= NOTICEABLE)
     return null;
-  return `The check line ${line.wavelengthNm} lies ${offText(result.residual, bench)} off the curve, ${timesU(result).toFixed(1)} times its uncertainty u: read it again; if it stays, the bench has moved or the curve is wrong there.`;
+  return `The check line ${line.wavelengthNm} lies ${offText(result.residual, bench)} away from the curve, ${timesU(result).toFixed(1)} times its uncertainty: read it again; if it stays, the bench has moved or the curve is wrong there.`;
 }
 
 function timesU({ residual, standardUncertainty }: CheckedLine): number {

@@ -45,7 +45,7 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
 function rmsText({ bench, calibration }: Analysis): string {
   return calibration.rms === null
     ? 'not known yet'
-    : `${calibration.rms.toFixed(offDecimals(bench))}${unitMark(calibration.unit)} rms`;
+    : `${calibration.rms.toFixed(offDecimals(bench))}${unitMark(calibration.unit)} from the curve, typically`;
 }
 
 export interface ResidualProps extends CurveProps {
@@ -110,10 +110,10 @@ function residualHead(
       })
       .join('');
   const wordings = points.every(({ kind }) => kind === 'used')
-    ? [` off the curve, ${units} (read - calculated)`]
+    ? [` read minus curve, ${units}`]
     : [
-        ` off the curve, ${units}${signs('in the fit', 'left out', 'left out, farther off than drawn')}`,
-        ` off the curve, ${units}${signs('in fit', 'out', 'out, farther off')}`,
+        ` read minus curve, ${units}${signs('in the fit', 'left out', 'left out, farther off than drawn')}`,
+        ` read minus curve, ${units}${signs('in fit', 'out', 'out, farther off')}`,
         ` off, ${unit.trim()}${signs('in fit', 'out', 'out, farther off')}`,
       ];
   return line(wordings.find((text) => widthOf([{ text }]) <= width) ?? wordings.at(-1)!, 'strong');

@@ -37,7 +37,7 @@ export function knownHead(width: number, isAngle: boolean): Line {
   const { colour, reading, deviation } = knownColumns(width, isAngle);
   const number = toWidth('# ', MARK_WIDTH + NUMBER_WIDTH, true);
   return line(
-    `${number}${toWidth('line', LABEL_WIDTH + colour)}${toWidth('reading', reading)}${toWidth('deviation', deviation)}off the curve`,
+    `${number}${toWidth('line', LABEL_WIDTH + colour)}${toWidth('reading', reading)}${toWidth('deviation', deviation)}off by`,
     'faint',
   );
 }

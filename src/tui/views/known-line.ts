@@ -25,7 +25,7 @@ export function knownLineMessage(at: number, state: ScreenState): string | null 
     return doubtAtLine(result, calibration.doubts);
   const { index, residual, standardUncertainty } = result;
   const times = Math.abs(residual! / standardUncertainty!).toFixed(1);
-  return `Known line ${index + 1} lies ${offText(residual, bench)} off the curve, ${times} times its uncertainty u: read it again.`;
+  return `Known line ${index + 1} lies ${offText(residual, bench)} away from the curve, ${times} times its uncertainty: read it again.`;
 }
 
 export function knownLine(

@@ -9,7 +9,7 @@ import { doubtLines, saidBelow } from './doubts.ts';
 import { messageLines, promptText, vernierLines } from './entry.ts';
 import { keepingText, stageLine } from './heading.ts';
 import { Sentences } from './lines.tsx';
-import { cursorMessage, listLines } from './list.ts';
+import { cursorMessage, listLines, reasonAtCursor } from './list.ts';
 import { offText } from './off-text.ts';
 import { overlayLines } from './overlays.ts';
 import { plainText } from './spans.ts';
@@ -49,7 +49,7 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
     ...said,
     ...(said.length > 0 || atCursor === null ? [] : [atCursor]),
     understood === undefined ? '' : squeeze(plainText(understood)),
-    guidance(state),
+    reasonAtCursor(state) ?? guidance(state),
     `${promptText(state)}: ${state.entry.text}`,
   ].filter(Boolean);
 }

@@ -1,5 +1,6 @@
 /** The list of the stage at hand, windowed around the cursor. */
 import type { TubeLine } from '../../lines/spectrum.ts';
+import { candidateName } from '../../present/identify-text.ts';
 import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
 import { linesOf } from '../edits.ts';
 import { expectedReading } from '../expected-reading.ts';
@@ -51,6 +52,14 @@ export function cursorMessage(state: ScreenState): string | null {
   return stage === 'lamp'
     ? knownLineMessage(row.line, state)
     : (tubeResult(row.line, state)?.message ?? null);
+}
+
+/** What speaks against the possible tube at the cursor, whole; null at the first, and where there is none. */
+export function reasonAtCursor(state: ScreenState): string | null {
+  const row = rowAtCursor(state);
+  const candidate = row?.kind === 'candidate' ? shownCandidates(state)[row.at] : undefined;
+  if (candidate === undefined || candidate.reasonAgainst === null) return null;
+  return `${candidateName(candidate)}: ${candidate.reasonAgainst}.`;
 }
 
 /** Marks the first and last row of a window when the list goes on. */

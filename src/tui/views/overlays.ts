@@ -7,6 +7,7 @@ import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
 import { choicesOf, type Question } from '../questions.ts';
 import type { Overlay, ScreenState, Stage } from '../state.ts';
+import { SHORT_COLOURS } from '../typed.ts';
 import { untakenText } from '../untaken.ts';
 import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
@@ -129,17 +130,21 @@ const FIXED_KEYS = [
   { key: 'arrows', does: 'up, down: lines; left, right: lamps, tubes, choices' },
 ];
 
+const SHORT_COLOUR_LIST = Object.entries(SHORT_COLOURS)
+  .map(([short, colour]) => `${short} ${colour}`)
+  .join(', ');
+
 /** The signs in the list of a stage, and what is peculiar to it. */
 function signs(stage: Stage, { glyphs }: Look): string {
   switch (stage) {
     case 'circle':
       return '';
     case 'lamp':
-      return `${glyphs.done} within 2 u of the curve (u: standard uncertainty); ? further off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. Check lines are kept out of the fit and compared with it.`;
+      return `${glyphs.done} on the curve, within twice its uncertainty; ? farther off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. A check line is kept out of the curve and compared with it. Colours behind a reading may be short: ${SHORT_COLOUR_LIST}.`;
     case 'answer':
-      return '8/9 ± 0.6 u: eight of nine readings fit, off by 0.6 u (root mean square; u: standard uncertainty); missing: would probably have been seen; mended: fits with a slip undone; (+2): two more tubes look the same here.';
+      return 'Letters spell the name of your answer. "8 of 9 fit" counts your readings that lie on lines of the tube; "not seen" counts its lines that you would probably have seen; "if misread": it fits only if that reading is misread; "or 2 more": two more tubes look the same here.';
     case 'tube':
-      return 'beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). mended: fits with a slip undone; (+2): two more tubes look the same here.';
+      return `beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). "misread?": it fits only if this reading is misread. Colours behind a reading may be short: ${SHORT_COLOUR_LIST}.`;
   }
 }
 

@@ -10,7 +10,7 @@ import { doubtLines, saidBelow } from './doubts.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
 import { Lines, Sentences } from './lines.tsx';
-import { cursorMessage, listLines } from './list.ts';
+import { cursorMessage, listLines, reasonAtCursor } from './list.ts';
 import { overlayLines } from './overlays.ts';
 import { pictureLines, stripWithKey, whyLines } from './pictures.ts';
 import { EMPTY, exactly, type Line, line, wrap } from './spans.ts';
@@ -85,7 +85,7 @@ function talkLines(state: ScreenState, width: number, look: Look): readonly Line
 
 function unasked(state: ScreenState, width: number, look: Look): readonly Line[] {
   const doubt = cursorMessage(state);
-  const text = doubt === null ? guidance(state) : `${look.glyphs.doubt} ${doubt}`;
+  const text = doubt === null ? (reasonAtCursor(state) ?? guidance(state)) : `${look.glyphs.doubt} ${doubt}`;
   const tone = doubt === null ? 'normal' : 'doubt';
   return wrap(text, width - 2, MOST_TALK_ROWS).map((each) => line(` ${each}`, tone));
 }

@@ -103,7 +103,7 @@ function pointerMark(pointer: Pointer, column: (place: number) => number, look: 
 function differenceMark(pointer: Pointer, column: (place: number) => number, bench: Bench): readonly Mark[] {
   if (pointer.isNothing) return [];
   if (pointer.offUnits === null) {
-    const text = pointer.isMended ? 'mended' : '?';
+    const text = pointer.isMended ? 'misread?' : '?';
     const at = column(pointer.place) - Math.floor(text.length / 2);
     return [{ at, span: { text, tone: 'doubt' }, weight: 0 }];
   }

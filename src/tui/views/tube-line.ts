@@ -77,7 +77,7 @@ function matchSpans(
   if (compared === null || candidate === undefined || result === null) return [];
   const match = candidate.matches.find(({ index }) => index === at);
   if (match === undefined) return [{ text: `${look.glyphs.doubt} no ${compared} line`, tone: 'doubt' }];
-  const off = match.asRead ? signedText(match.residualNm, 1) : '(mended)';
+  const off = match.asRead ? signedText(match.residualNm, 1) : '(misread?)';
   return [{ text: `${match.wavelengthNm.toFixed(1)}  ${off}`, tone: 'faint' }];
 }
 

@@ -1,5 +1,5 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
-import type { Analysis, Candidate, Match, TubeAnalysis } from '../../analysis/types.ts';
+import type { Analysis, Candidate, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
 import type { ScreenState } from '../state.ts';
@@ -10,12 +10,12 @@ import type { Look } from './theme.ts';
 
 const SHARE_WIDTH = 8;
 /** The cursor's column, two spaces, and the longest usual words about the fit. */
-const FIT_WIDTH = 37;
+const FIT_WIDTH = 44;
 const MARK_WIDTH = 3;
 
 /** One row of the list: name, bar, probability, and how the readings fit. */
 export function candidateLine(candidate: Candidate, width: number, isAtCursor: boolean, look: Look): Line {
-  const nameWidth = width >= 70 ? 23 : 18;
+  const nameWidth = width >= 70 ? 23 : 19;
   const barWidth = Math.max(4, Math.min(24, width - nameWidth - SHARE_WIDTH - FIT_WIDTH));
   const room = width - MARK_WIDTH - nameWidth - barWidth - SHARE_WIDTH - 2;
   const fits = fitTexts(candidate);
@@ -26,36 +26,41 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
     { text: `${toWidth(fittingName(candidate, nameWidth - 1), nameWidth - 1)} `, tone },
     { text: toWidth(bar, barWidth), tone: 'accent' },
     { text: toWidth(probabilityText(candidate.probability), SHARE_WIDTH, true), tone },
-    { text: `  ${fits.find((text) => text.length <= room) ?? fits.at(-1)}`, tone: 'faint' },
+    {
+      text: `  ${toWidth(fits.find((text) => text.length <= room) ?? fits.at(-1)!, room).trimEnd()}`,
+      tone: 'faint',
+    },
   ];
 }
 
-/** `hydrogen (+2)` where there is no room for the names of the two that look the same here. */
+/** `hydrogen or 2 more` where there is no room for the names of the two that look the same here. */
 function fittingName(candidate: Candidate, width: number): string {
   const name = candidateName(candidate);
   const { indistinguishable, substance } = candidate;
   if (widthOf([{ text: name }]) <= width || indistinguishable.length === 0) return name;
-  const short = `${substance} (+${indistinguishable.length})`;
+  const short = `${substance} or ${indistinguishable.length} more`;
   return candidateName({ ...candidate, substance: short, indistinguishable: [] });
 }
 
 /**
- * `9/9 ± 0.6 u, 2 missing`: how many readings fit, how well (root mean square), and what else would be seen. Where
- * there is little room how well they fit gives way.
+ * `8 of 8 fit, not seen: 462, 467 nm`: how many readings fit, and what speaks against the tube; the whole sentence
+ * stands below the list when the cursor is on the row.
  */
-function fitTexts({ substance, matches, unexplained, missing }: Candidate): readonly string[] {
+function fitTexts({
+  substance,
+  matches,
+  unexplained,
+  missing,
+  reasonInShort,
+}: Candidate): readonly [string, ...string[]] {
   if (substance === 'unlisted') return [''];
-  const asRead = matches.filter((match) => match.asRead);
-  const mended = matches.length - asRead.length;
-  const count = `${matches.length}/${matches.length + unexplained.length}`;
-  const rest = `${missing.length > 0 ? `, ${missing.length} missing` : ''}${mended > 0 ? `, ${mended} mended` : ''}`;
-  return asRead.length === 0
-    ? [count + rest]
-    : [`${count} ± ${rms(asRead).toFixed(1)} u${rest}`, count + rest];
-}
-
-function rms(matches: readonly Match[]): number {
-  return Math.sqrt(matches.reduce((sum, { residualSigma }) => sum + residualSigma ** 2, 0) / matches.length);
+  const all = matches.length + unexplained.length;
+  const fit = `${matches.length} of ${all} ${all === 1 ? 'fits' : 'fit'}`;
+  const misread = matches.filter(({ asRead }) => !asRead).length;
+  const seldom = misread > 0 ? `, ${misread} if misread` : '';
+  const unseen = missing.length > 0 ? `, ${missing.length} not seen` : '';
+  const short = [fit + unseen + seldom, fit + unseen, fit] as const;
+  return reasonInShort === null ? short : [reasonInShort, ...short];
 }
 
 export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
@@ -67,8 +72,8 @@ export function shelfText({ history: { record, place } }: ScreenState, width: nu
   const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
   if (shelf.length === 0) return null;
   const texts = [
-    `on the shelf: ${shelf.join(', ')}`,
-    `on the shelf: ${shelf.length} ${shelf.length === 1 ? 'tube' : 'tubes'}`,
+    `it can be: ${shelf.join(', ')}`,
+    `it can be: ${shelf.length} ${shelf.length === 1 ? 'tube' : 'tubes'}`,
   ];
   return texts.find((text) => widthOf([{ text }]) <= width) ?? null;
 }
@@ -108,13 +113,16 @@ export function candidateResiduals(
     const number = ` ${toWidth(String(index + 1), 2, true)}  ${toWidth(wavelengthNm?.toFixed(1) ?? '-', 6, true)}`;
     if (match === undefined) return [{ text: `${number}  fits no line of ${substance}`, tone: 'doubt' }];
     if (!match.asRead)
-      return [{ text: `${number}  ${match.wavelengthNm.toFixed(1)}` }, { text: '  (mended)', tone: 'doubt' }];
+      return [
+        { text: `${number}  ${match.wavelengthNm.toFixed(1)}` },
+        { text: '  (misread?)', tone: 'doubt' },
+      ];
     const offUnits = curve === null ? null : offLine(each, match, curve);
     const numbers = `  ${match.wavelengthNm.toFixed(1)}  ${toWidth(signedText(match.residualNm, 1), 6, true)}  ${toWidth(offNumber(offUnits, analysis.bench), 6, true)}`;
     return [
       { text: number + numbers },
       { text: `  ${gauge(match.residualSigma, look)}`, tone: 'accent' },
-      { text: ` ${signedText(match.residualSigma, 1)} u`, tone: 'faint' },
+      { text: ` ${signedText(match.residualSigma, 1)}`, tone: 'faint' },
     ];
   });
   const missing = candidate.missing.map(({ wavelengthNm, chanceSeen }) =>
@@ -124,8 +132,8 @@ export function candidateResiduals(
     ),
   );
   return [
-    line(` readings against ${substance}:`, 'strong'),
-    line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : 'off div'}  -3u   0   +3u`, 'faint'),
+    line(` readings against ${substance}; at the right in uncertainties:`, 'strong'),
+    line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : 'off div'}  -3    0    +3`, 'faint'),
     ...[...rows, ...missing].slice(0, Math.max(0, most - 2)),
   ];
 }
