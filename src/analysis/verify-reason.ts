@@ -47,7 +47,12 @@ export type VerifyReason =
 export const fewReadings = 2;
 
 /** Warnings of a calibration that say why there is no curve. */
-const noCurve: ReadonlySet<string> = new Set(['central-missing', 'too-few-known-lines', 'no-curve']);
+const noCurve: ReadonlySet<string> = new Set([
+  'central-missing',
+  'too-few-known-lines',
+  'no-curve',
+  'rises-with-wavelength',
+]);
 
 /** `row`: of the expected tube, the leading one where it has several; null where it is not ranked. */
 export function verifyReason(

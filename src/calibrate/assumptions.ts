@@ -184,3 +184,11 @@ export const NEGLIGIBLE_EXPLANATION = 1e-5;
 export const ALIKE_CURVES = { part: 0.35, atNm: [400, 450, 500, 550, 600, 650, 700] } as const;
 /** Hypotheses of the calibration that the identification sums over: so many, and none less likely than this. */
 export const HYPOTHESES = { most: 4, negligible: 0.005 } as const;
+
+// Whether it is a prism.
+
+/**
+ * Deviations rise with wavelength, as on a grating: of at least so many lines, in this share of the pairs that are so far
+ * apart; they are a grating's where all sin δ/λ agree within this part. Common practice, no source.
+ */
+export const RISING = { fewestLines: 3, leastShare: 0.9, leastApartNm: 5, gratingWithin: 0.02 } as const;

@@ -20,6 +20,7 @@ import { calibrationCurve } from './curve/calibration-curve.ts';
 import type { GaussianConstants } from './curve/gaussian-curve.ts';
 import { type CurvePosterior, mixedConstants } from './curve/posterior.ts';
 import type { CalibrationRemark } from './findings.ts';
+import { risingDeviations } from './grating.ts';
 import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
 import type {
@@ -48,12 +49,17 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
     readings.map(({ observation }) => observation),
   );
   const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
-  const explained = readAlike(bench, readings) ? [] : explainKnownLines(bench, readings, constants, scatter);
+  const rising = risingDeviations(bench, readings);
+  // On a grating every line would be blamed for what is the instrument's own.
+  const explained =
+    readAlike(bench, readings) || rising?.linesPerMm
+      ? []
+      : explainKnownLines(bench, readings, constants, scatter);
   const found = monotoneOnes(bench, explained);
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
   const best = merged[0]?.lead ?? found[0];
-  const before = knownLineRemarks(bench, origin, readings.length, best !== undefined);
+  const before = knownLineRemarks(bench, origin, readings.length, best !== undefined, rising);
   if (!best || !merged[0]) return withoutCurve(bench, origin, constants, readings, unit, before);
 
   const explanations = [best, ...found.filter((explanation) => explanation !== best)];

@@ -59,6 +59,8 @@ export type CalibrationRemark =
   | { readonly what: 'central-missing' }
   | { readonly what: 'too-few-known-lines'; readonly lines: number }
   | { readonly what: 'no-curve' }
+  /** Longer wavelengths deviate more; where as on a grating, with so many lines per mm in the first order. */
+  | { readonly what: 'rises-with-wavelength'; readonly linesPerMm: number | null }
   | { readonly what: 'few-known-lines'; readonly lines: number }
   /** The wavelengths as stated are another lamp's: a slip of the pen in the name, not of the eye. */
   | { readonly what: 'lamp-name'; readonly lampIndex: number; readonly substance: string }

@@ -8,18 +8,21 @@ import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownLamp } from '../record/bench.ts';
 import { FEW_LINES, LAMP_NAME, LARGE_SCATTER } from './assumptions.ts';
 import type { CalibrationRemark } from './findings.ts';
+import type { RisingDeviations } from './grating.ts';
 
-/** `calibrated`: some explanation of the known lines gave a curve. */
+/** `calibrated`: some explanation of the known lines gave a curve. `rising`: they deviate as those of a grating do. */
 export function knownLineRemarks(
   bench: Bench,
   { central }: Origin,
   lines: number,
   calibrated: boolean,
+  rising: RisingDeviations | null,
 ): CalibrationRemark[] {
   const written = bench.known.reduce((sum, lamp) => sum + lamp.lines.length, 0);
   if (bench.method === 'central' && central === null && written > 0) return [{ what: 'central-missing' }];
   if (lines < 2) return [{ what: 'too-few-known-lines', lines }];
   const names = bench.known.flatMap((lamp, lampIndex) => misnamedLamp(lamp, lampIndex));
+  if (rising !== null) return [...names, { what: 'rises-with-wavelength', ...rising }];
   if (!calibrated) return [...names, { what: 'no-curve' }];
   return lines < FEW_LINES ? [...names, { what: 'few-known-lines', lines }] : names;
 }

@@ -23,13 +23,14 @@ export async function otherCalibration(call: CommandCall): Promise<Bench | null>
   return file === null ? null : (await loadBench(file)).bench;
 }
 
-/** Reads and analyses one record; `prepare` may change the bench before that. */
+/** Reads and analyses one record; `prepare` may change the bench before that. `isAsScale`: its circle is a scale. */
 export async function analyseRecord(
   file: string,
   calibrationFrom: Bench | null,
   prepare: (bench: Bench) => Bench = (bench) => bench,
+  isAsScale = false,
 ): Promise<AnalysedRecord> {
-  const { bench, ...loaded } = await loadBench(file, calibrationFrom);
+  const { bench, ...loaded } = await loadBench(file, calibrationFrom, isAsScale);
   if (calibrationFrom !== null && (calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
     throw new UserError(
       `${shownName(file)}: cannot use that calibration: one of the two has a divided circle, the other a scale`,

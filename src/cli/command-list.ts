@@ -15,6 +15,11 @@ const base: CommandOption = {
   help: 'base of the prism that the light fills, for its resolving power',
 };
 
+const asScale: CommandOption = {
+  type: 'boolean',
+  help: 'readings of a circle taken as those of a scale: no central image, or a grating',
+};
+
 const reveal: CommandOption = {
   type: 'boolean',
   help: "the instructor's word: show the possible tubes though an exercise keeps them back until an answer is written",
@@ -40,7 +45,7 @@ export const commands: readonly CommandSpec[] = [
     name: 'calibrate',
     summary: 'the calibration curve, what each known line says of it, and doubts',
     usage: 'RECORD...',
-    options: { base, json },
+    options: { base, 'as-scale': asScale, json },
     example: 'whichgas calibrate bench.json',
     load: async () => (await plainCommands()).calibrate,
   },
@@ -56,7 +61,7 @@ export const commands: readonly CommandSpec[] = [
     name: 'identify',
     summary: 'wavelengths, possible tubes in order, what fits and what is missing, verdict',
     usage: 'RECORD...',
-    options: { calibration, reveal, json },
+    options: { calibration, 'as-scale': asScale, reveal, json },
     example: 'whichgas identify bench.json',
     load: async () => (await plainCommands()).identify,
   },
@@ -193,6 +198,7 @@ export const commands: readonly CommandSpec[] = [
       out: { type: 'string', short: 'o', value: 'FILE', help: 'name ending in .html, .md or .csv' },
       base,
       calibration,
+      'as-scale': asScale,
       reveal,
       json,
     },

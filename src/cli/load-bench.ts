@@ -1,7 +1,9 @@
 /** A record file turned into a bench, its problems into sentences that name the place. */
+import { asScale } from '../analysis/as-scale.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
+import { centralLost, takenAsScale } from '../words/as-scale.ts';
 import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
@@ -18,16 +20,25 @@ export interface LoadedBench {
 /** Problems listed for one file; more are only counted. */
 const listedProblems = 12;
 
-/** `calibrationFrom`: the bench whose central image serves where this one has none. */
-export async function loadBench(file: string, calibrationFrom: Bench | null = null): Promise<LoadedBench> {
+/** `calibrationFrom`: the bench whose central image serves where this one has none. `isAsScale`: `asScale`. */
+export async function loadBench(
+  file: string,
+  calibrationFrom: Bench | null = null,
+  isAsScale = false,
+): Promise<LoadedBench> {
   const result = readRecord(await readTextFile(file));
   const name = shownName(file);
   if (!result.ok) {
     const placeOf = (place: string) => (place === '' ? name : `${name}: ${place}`);
     throw unusableRecord(name, result.problems, placeOf);
   }
-  if ((calibrationFrom?.central.length ?? 0) === 0) requireCentral(name, result.bench);
-  return { file, record: result.record, bench: result.bench, warnings: result.warnings };
+  const { record, bench, warnings } = result;
+  if (isAsScale && bench.method !== 'scale') {
+    const told: Warning = { code: 'taken-as-scale', message: takenAsScale };
+    return { file, record, bench: asScale(bench), warnings: [...warnings, told] };
+  }
+  if ((calibrationFrom?.central.length ?? 0) === 0) requireCentral(name, bench);
+  return { file, record, bench, warnings };
 }
 
 /** The problems of one record as sentences, the first of them at least. `placeOf`: the place as a person finds it. */
@@ -50,7 +61,7 @@ function requireCentral(name: string, bench: Bench): void {
   const tubeWithoutZero = bench.tubes.some((tube) => tube.central === null && tube.lines.length > 0);
   if (knownWithoutZero || tubeWithoutZero) {
     throw new UserError(
-      `${name}: central: missing; with the method "central" the reading of the central image is the zero of every deviation`,
+      `${name}: central: missing; with the method "central" the reading of the central image is the zero of every deviation. ${centralLost}`,
     );
   }
 }

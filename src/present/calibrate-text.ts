@@ -9,10 +9,11 @@ import { pocketFormula, pocketSentence, polynomialFormula } from '../words/pocke
 import { type Emphasis, plain } from './emphasis.ts';
 import { indicesBlock } from './indices-text.ts';
 import {
+  amountDecimals,
   deviationText,
   listedText,
   readingsText,
-  signedText,
+  residualText,
   uncertaintyText,
   unitMark,
 } from './quantity-text.ts';
@@ -74,7 +75,7 @@ export function calibrationSentence(bench: Bench, calibration: ToldCalibration):
   const agreement =
     calibration.rms === null
       ? ''
-      : `, residuals ${calibration.rms.toFixed(2)}${unitMark(calibration.unit)} rms`;
+      : `, residuals ${calibration.rms.toFixed(amountDecimals(bench.leastCount))}${unitMark(calibration.unit)} rms`;
   return wrapText(
     `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
       `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
@@ -90,7 +91,7 @@ function lineTable(bench: Bench, calibration: ToldCalibration): string {
     deviationText(line.deviationDeg, bench),
     listedText(line.statedWavelengthNm),
     listedText(line.wavelengthNm),
-    signedText(line.residual, 2),
+    residualText(line.residual, bench),
     uncertaintyText(line.standardUncertainty),
     statusText[line.status],
   ];
@@ -116,7 +117,7 @@ function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
   const rows = checks.map(({ wavelengthNm, residual, standardUncertainty }, i) => [
     readingsText(bench.check[i]?.texts ?? [], 24),
     listedText(wavelengthNm),
-    signedText(residual, 2),
+    residualText(residual, bench),
     uncertaintyText(standardUncertainty),
   ]);
   const table = textTable(

@@ -23,6 +23,19 @@ export function signedText(value: number | null, decimals: number): string {
   return value === null ? '-' : signedNumber(value, decimals);
 }
 
+/**
+ * A residual or another small amount in the ordinate's unit, with its sign: to a tenth of the least count, and two
+ * decimals at the least, whatever the divisions of a scale are worth.
+ */
+export function residualText(value: number | null, { leastCount }: Pick<Bench, 'leastCount'>): string {
+  return signedText(value, amountDecimals(leastCount));
+}
+
+/** Decimals of a small amount in the ordinate's unit. */
+export function amountDecimals(leastCount: number): number {
+  return Math.max(2, Math.ceil(-Math.log10(leastCount) - 1e-9) + 1);
+}
+
 /** A tabulated wavelength to the hundredth of a nanometre. */
 export function listedText(wavelengthNm: number | null): string {
   return wavelengthNm === null ? '-' : wavelengthNm.toFixed(2);

@@ -4,6 +4,7 @@ import type { CalibrationFinding, CalibrationRemark, CurveChoice } from '../cali
 import type { OrdinateUnit } from '../calibrate/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';
+import { centralLost, risingSentence } from './as-scale.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
 import { knownLineSentence } from './known-line.ts';
@@ -79,11 +80,13 @@ export function tellRemark(bench: Bench, remark: CalibrationRemark): Warning {
 function remarkSentence(bench: Bench, remark: CalibrationRemark): string {
   switch (remark.what) {
     case 'central-missing':
-      return 'The reading of the central image is missing: without it no deviation can be computed. Read it and put it under "central".';
+      return `The reading of the central image is missing: without it no deviation can be computed. Read it and put it under "central". ${centralLost}`;
     case 'too-few-known-lines':
       return `There ${remark.lines === 1 ? 'is one known line' : 'are no known lines'}: a calibration needs two at the least, six or more for a good one.`;
     case 'no-curve':
       return 'No curve can be drawn through the known lines: they read alike, or not in the order of their wavelengths. Look at their wavelengths and readings again.';
+    case 'rises-with-wavelength':
+      return risingSentence(remark.linesPerMm);
     case 'few-known-lines':
       return `Only ${remark.lines} known lines: the shape of the curve is taken from the catalogue of glasses, and the uncertainties are large for it.`;
     case 'lamp-name':

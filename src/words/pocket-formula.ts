@@ -36,10 +36,9 @@ export function pocketFormula(formula: HartmannFormula, unit: OrdinateUnit): str
   const { lambda0Nm, strengthNm, zero } = pocketConstants(formula, unit);
   const [symbol, per] = unit === 'arcmin' ? ['δ', '°'] : ['s', ''];
   const mark = unit === 'arcmin' ? 'nm·°' : 'nm';
-  return `λ = ${number(lambda0Nm)} nm + ${number(strengthNm)} ${mark}/(${symbol} - ${number(zero)}${per})`.replaceAll(
-    '- -',
-    '+ ',
-  );
+  return `λ = ${number(lambda0Nm)} nm + ${number(strengthNm)} ${mark}/(${symbol} - ${number(zero)}${per})`
+    .replaceAll('- -', '+ ')
+    .replaceAll('+ -', '- ');
 }
 
 /** What the formula is worth: its constants' uncertainties, and how far it lies from the curve in use. */

@@ -48,6 +48,11 @@ describe('exit code 2: a file or an argument cannot be used', () => {
     ],
     ['a query that finds nothing', ['lines', 'unobtainium'], /nothing in the line table/],
     ['a wavelength that no line is near', ['lines', '9999'], /nothing in the line table/],
+    ...['0', '-4', '4 cm', '1001', '1e2'].map((mm): [string, string[], RegExp] => [
+      `--base ${mm}`,
+      ['calibrate', `--base=${mm}`, clear],
+      /^whichgas: --base .*: the base of the prism is its length in mm, such as 40\n$/,
+    ]),
     ['a glass without its angles', ['predict', '--glass', 'F2', 'helium'], /--least-count/],
     [
       'a glass that is not listed',

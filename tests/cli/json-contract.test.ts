@@ -107,6 +107,28 @@ describe('the scale method', () => {
   });
 });
 
+describe('a record whose central image was never read', () => {
+  const record = JSON.parse(readFileSync(exampleFile('harbour-lane-bench-2.json'), 'utf8'));
+  const { central: _, ...without } = record;
+  const stdin = JSON.stringify(without);
+
+  it('is refused with a sentence that offers --as-scale', () => {
+    const ended = whichgas(['identify', '-'], { stdin });
+    expect(ended.code).toBe(2);
+    expect(ended.err).toMatch(/^whichgas: .*central: missing; .* --as-scale .*fits the zero.*\n$/);
+  });
+
+  it.each(['calibrate', 'identify'])('is taken as a scale by %s --as-scale, which says so', (command) => {
+    const ended = whichgas([command, '--json', '--as-scale', '-'], { stdin });
+    expect(ended.code).toBe(0);
+    const schema = command === 'calibrate' ? calibrated : identified;
+    const [object] = jsonLines(ended).map((line) => z.parse(schema, line));
+    expect(object!.calibration).toMatchObject({ unit: 'scale', indices: null });
+    expect(object!.warnings.map(({ code }) => code)).toContain('taken-as-scale');
+    if (command === 'identify') expect(object).toMatchObject({ verdict: { substance: 'neon' } });
+  });
+});
+
 describe('a record that is still growing', () => {
   it.each([
     ['nothing yet', {}],

@@ -11,7 +11,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const baseMm = baseLengthMm(call);
   let first = true;
   return forEachRecord(await namedRecords(call, 'calibrate'), async (file) => {
-    const { analysis, warnings } = await analyseRecord(file, null);
+    const { analysis, warnings } = await analyseRecord(file, null, undefined, switchOption(call, 'as-scale'));
     if (switchOption(call, 'json')) {
       printJson(calibrateObject(file, analysis, warnings, baseMm));
       return;

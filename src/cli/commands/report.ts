@@ -22,7 +22,12 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
   const baseMm = baseLengthMm(call);
   const format = formats[ending as keyof typeof formats];
-  const analysed = await analyseRecord(record, await otherCalibration(call));
+  const analysed = await analyseRecord(
+    record,
+    await otherCalibration(call),
+    undefined,
+    switchOption(call, 'as-scale'),
+  );
   const { file, warnings } = analysed;
   const analysis = shownAnalysis(call, analysed);
   const { renderReport } = await import('../../present/report/write-report.ts');

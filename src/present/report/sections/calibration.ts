@@ -3,7 +3,15 @@ import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
 import type { Bench, KnownBenchLine } from '../../../record/bench.ts';
 import { pocketFormula, pocketSentence, polynomialFormula } from '../../../words/pocket-formula.ts';
 import { statusText } from '../../calibrate-text.ts';
-import { deviationText, listedText, signedText, uncertaintyText, unitMark } from '../../quantity-text.ts';
+import {
+  amountDecimals,
+  deviationText,
+  listedText,
+  residualText,
+  signedText,
+  uncertaintyText,
+  unitMark,
+} from '../../quantity-text.ts';
 import { type Block, formula, number, pair, paragraph, type Section, table } from '../document.ts';
 import { curvePicture, residualPicture, rmsSentence } from './curve-pictures.ts';
 import { leadingTube } from './strip-picture.ts';
@@ -19,7 +27,7 @@ export function calibrationSection(analysis: Analysis): Section {
     blocks: [
       ...(curve === null ? [paragraph('The known lines do not give a calibration yet.')] : []),
       ...formulae(calibration),
-      paragraph(`${zeroSentence(bench)} ${curve === null ? '' : rmsSentence(calibration)}`.trim()),
+      paragraph(`${zeroSentence(bench)} ${curve === null ? '' : rmsSentence(calibration, bench)}`.trim()),
       ...lineTable(calibration, bench),
       ...checkTable(calibration, bench),
       ...(curve === null
@@ -60,8 +68,8 @@ function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
       line.colour ?? '-',
       line.texts.join('; '),
       ...(onCircle ? [deviationText(told?.deviationDeg ?? null, bench)] : []),
-      u === null ? '-' : u.toFixed(2),
-      signedText(residual, 2),
+      u === null ? '-' : u.toFixed(amountDecimals(bench.leastCount)),
+      residualText(residual, bench),
       residual === null || !u ? '-' : signedText(residual / u, 1),
       (told && statusText[told.status]) || 'used',
       [line.use ? '' : 'left out by the observer', line.brightness ?? '', line.note ?? '']
@@ -99,7 +107,7 @@ function checkTable({ checks, unit }: ToldCalibration, bench: Bench): Block[] {
     bench.check.map(({ wavelengthNm, texts }, i) => [
       String(wavelengthNm),
       texts.join('; '),
-      signedText(checks[i]?.residual ?? null, 2),
+      residualText(checks[i]?.residual ?? null, bench),
       uncertaintyText(checks[i]?.standardUncertainty ?? null),
     ]),
   );

@@ -1,7 +1,8 @@
 /** The calibration as pictures. */
 import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import { unitMark } from '../../quantity-text.ts';
+import type { Bench } from '../../../record/bench.ts';
+import { amountDecimals, unitMark } from '../../quantity-text.ts';
 import type { Figure } from '../document.ts';
 import { curveFigure, residualFigure } from '../figures/calibration-figures.ts';
 
@@ -22,17 +23,18 @@ export function residualPicture(analysis: Analysis, curve: CalibrationCurve): Fi
     half: true,
     caption:
       'Observed minus calculated, with ±u of each reading. Grey: ±2u of the curve. What lies beyond the scale is drawn at its edge.',
-    description: rmsSentence(analysis.calibration),
+    description: rmsSentence(analysis.calibration, analysis.bench),
     draw: () => residualFigure(analysis, curve),
   };
 }
 
-export function rmsSentence({ rms, settingScatter, unit }: ToldCalibration): string {
+export function rmsSentence({ rms, settingScatter, unit }: ToldCalibration, { leastCount }: Bench): string {
   const mark = unitMark(unit);
-  const fit = rms === null ? '' : `The lines used lie ${rms.toFixed(2)}${mark} (rms) from the curve.`;
+  const decimals = amountDecimals(leastCount);
+  const fit = rms === null ? '' : `The lines used lie ${rms.toFixed(decimals)}${mark} (rms) from the curve.`;
   const scatter =
     settingScatter === null
       ? ''
-      : ` Setting the cross-hairs scatters by ${settingScatter.toFixed(2)}${mark}, from repeats and residuals together.`;
+      : ` Setting the cross-hairs scatters by ${settingScatter.toFixed(decimals)}${mark}, from repeats and residuals together.`;
   return `${fit}${scatter}`.trim();
 }

@@ -2,9 +2,10 @@
 import type { Analysis, ToldCalibration, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
 import type { BudgetTerm, CalibrationCurve } from '../../../calibrate/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
+import type { Bench } from '../../../record/bench.ts';
 import { budgetFormula, budgetName } from '../../../words/budget-text.ts';
 import { pocketConstants } from '../../../words/pocket-formula.ts';
-import { deviationText, unitMark } from '../../quantity-text.ts';
+import { amountDecimals, deviationText, unitMark } from '../../quantity-text.ts';
 import { type Block, formula, heading, number, paragraph, type Section, table } from '../document.ts';
 
 export function uncertaintySection(analysis: Analysis): Section {
@@ -21,7 +22,7 @@ export function uncertaintySection(analysis: Analysis): Section {
       ['from', number(`u (${mark.trim()})`), 'how', 'kind'],
       budget.map((term) => [
         budgetName(term, bench),
-        term.standardUncertainty.toFixed(2),
+        amount(term.standardUncertainty, bench),
         budgetFormula(term, bench, calibration),
         term.sharedByAllLines ? 'common' : 'own',
       ]),
@@ -73,6 +74,8 @@ function workedExample(
   const shared = line.budget.filter(({ sharedByAllLines }) => sharedByAllLines);
   const uReading = rootSumOfSquares(own);
   const slope = Math.abs(curve.slopeAt(nm));
+  const slopeText = Number(slope.toPrecision(3)).toString();
+  const squared = (term: BudgetTerm): string => `${amount(term.standardUncertainty, bench)}²`;
   const read = bench.tubes[tube.tubeIndex]?.lines.find(({ index }) => index === line.index);
   const stated = roundWithUncertainty(nm, line.standardUncertaintyNm);
   const ordinate =
@@ -85,16 +88,18 @@ function workedExample(
     formula(
       `Read: ${read?.texts.join('; ') ?? '-'}; ${ordinate}`,
       ...pocketLines(calibration, line.ordinate),
-      `On the curve in use: λ = ${stated.value} nm, and |d${symbol}/dλ| = ${slope.toFixed(3)}${mark} per nm`,
-      `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${uReading.toFixed(2)}${mark} from the parts that are its own`,
+      `On the curve in use: λ = ${stated.value} nm, and |d${symbol}/dλ| = ${slopeText}${mark} per nm`,
+      `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${amount(uReading, bench)}${mark} from the parts that are its own`,
       ...(shared.length === 0
         ? []
         : [
             shared
-              .map((term) => `u(${budgetName(term, bench)}) = ${term.standardUncertainty.toFixed(2)}${mark}`)
+              .map(
+                (term) => `u(${budgetName(term, bench)}) = ${amount(term.standardUncertainty, bench)}${mark}`,
+              )
               .join(',  '),
           ]),
-      `u(λ) = √(${[`${uReading.toFixed(2)}²`, ...shared.map(squared)].join(' + ')}) / |d${symbol}/dλ| = ${rootSumOfSquares(line.budget).toFixed(2)}${mark} / ${slope.toFixed(3)} = ${stated.u} nm`,
+      `u(λ) = √(${[`${amount(uReading, bench)}²`, ...shared.map(squared)].join(' + ')}) / |d${symbol}/dλ| = ${amount(rootSumOfSquares(line.budget), bench)}${mark} / ${slopeText} = ${stated.u} nm`,
       `Result: λ = ${stated.text} nm`,
     ),
   ];
@@ -111,15 +116,14 @@ function pocketLines({ hartmann, unit }: ToldCalibration, ordinate: number): str
   const text = (amount: number): string => Number(amount.toPrecision(7)).toString();
   const slope = Math.abs(strengthNm / from ** 2) / (onCircle ? 60 : 1);
   return [
-    `λ = λ0 + C/(${symbol} - ${symbol}0) = ${text(lambda0Nm)} + ${text(strengthNm)} / (${text(value)}${per} - ${text(zero)}${per}) = ${text(lambda0Nm)} + ${text(strengthNm)} / ${text(from)} = ${(lambda0Nm + strengthNm / from).toFixed(1)} nm`.replaceAll(
-      '- -',
-      '+ ',
-    ),
+    `λ = λ0 + C/(${symbol} - ${symbol}0) = ${text(lambda0Nm)} + ${text(strengthNm)} / (${text(value)}${per} - ${text(zero)}${per}) = ${text(lambda0Nm)} + ${text(strengthNm)} / ${text(from)} = ${(lambda0Nm + strengthNm / from).toFixed(1)} nm`
+      .replaceAll('- -', '+ ')
+      .replaceAll('+ -', '- '),
     `|dλ/d${symbol}| = |C|/(${symbol} - ${symbol}0)² = ${text(Math.abs(strengthNm))} / ${text(from)}² = ${(Math.abs(strengthNm) / from ** 2).toPrecision(4)} nm per ${onCircle ? `degree = ${slope.toFixed(2)} nm per arc-minute` : 'division'}`,
   ];
 }
 
-const squared = ({ standardUncertainty }: BudgetTerm): string => `${standardUncertainty.toFixed(2)}²`;
+const amount = (u: number, { leastCount }: Bench): string => u.toFixed(amountDecimals(leastCount));
 
 function rootSumOfSquares(terms: readonly BudgetTerm[]): number {
   return Math.hypot(...terms.map(({ standardUncertainty }) => standardUncertainty));
