@@ -21,8 +21,8 @@ export interface MeantAngle {
 }
 
 export type DecimalMeaning =
-  /** Only one habit can have written it on this circle. */
-  | { readonly kind: 'one'; readonly meant: MeantAngle }
+  /** Only one habit can have written it on this circle; `alike`: or both, and mean the same by it. */
+  | { readonly kind: 'one'; readonly meant: MeantAngle; readonly alike?: true }
   /** Both can. */
   | { readonly kind: 'either'; readonly degrees: MeantAngle; readonly minutes: MeantAngle };
 
@@ -42,11 +42,9 @@ export function meantText({ as, text }: MeantAngle): string {
  * @param text a whole angle, or main scale + vernier, of which the main scale is weighed
  */
 export function decimalMeaning(text: string, circle: Circle | null): DecimalMeaning | null {
-  if (circle === null || circle.decimal || text.length > 100) return null;
-  const [mainText = '', ...vernier] = unifySigns(text).split('+');
-  const main = parseTerm(mainText.trim());
-  if (!main.ok || !main.term.bare || main.term.decimals === 0 || vernier.length > 1) return null;
-  if (Number.isInteger(main.term.degrees)) return null;
+  const written = withDecimals(text, circle);
+  if (circle === null || written === null) return null;
+  const { mainText, main, vernier } = written;
   const rest = vernier.length === 0 ? '' : ` + ${vernier[0]!.trim()}`;
   const marks = rest === '' ? circle : { ...circle, leastCountArcmin: circle.scaleDivisionArcmin };
   const meant = (as: DecimalReading, degrees: number | null): MeantAngle | null =>
@@ -58,8 +56,21 @@ export function decimalMeaning(text: string, circle: Circle | null): DecimalMean
   const isExact = Math.abs(degrees.degrees - (main.term.degrees ?? 0)) < 1e-9;
   if (minutes === null) return rest !== '' && isExact ? null : { kind: 'one', meant: degrees };
   return Math.abs(minutes.degrees - degrees.degrees) < 1e-9
-    ? { kind: 'one', meant: degrees }
+    ? { kind: 'one', meant: degrees, alike: true }
     : { kind: 'either', degrees, minutes };
+}
+
+/** Is the text one number with a decimal mark (no main scale + vernier), on a circle with minutes? */
+export function hasDecimals(text: string, circle: Circle | null): boolean {
+  return withDecimals(text, circle)?.vernier.length === 0;
+}
+
+function withDecimals(text: string, circle: Circle | null) {
+  if (circle === null || circle.decimal || text.length > 100) return null;
+  const [mainText = '', ...vernier] = unifySigns(text).split('+');
+  const main = parseTerm(mainText.trim());
+  if (!main.ok || !main.term.bare || main.term.decimals === 0 || vernier.length > 1) return null;
+  return Number.isInteger(main.term.degrees) ? null : { mainText, main, vernier };
 }
 
 /** The mark, in degrees, whose decimals were written, rounded or cut off after the last digit; null without one. */

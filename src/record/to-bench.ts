@@ -13,6 +13,7 @@ import type {
   UnknownTube,
   Warning,
 } from './bench.ts';
+import { decimalHabit } from './decimal-habit.ts';
 import type { RecordProblem } from './explain-issues.ts';
 import { gatherWarnings } from './gather-warnings.ts';
 import { placeIn } from './place-in.ts';
@@ -42,7 +43,10 @@ export function checkedBench(record: BenchRecord): BenchResult {
   };
   const instrument = readInstrument(record, listener);
   if (instrument === null) return { ok: false, problems };
-  const bench = new RecordReader(record, instrument, listener).bench();
+  const { habit, remark } = decimalHabit(record, instrument.form.circle);
+  if (remark !== null) listener.warn('decimals', remark.place, remark.message);
+  const form = { ...instrument.form, decimals: habit };
+  const bench = new RecordReader(record, { ...instrument, form }, listener).bench();
   if (problems.length > 0) return { ok: false, problems };
   return { ok: true, bench, warnings: gatherWarnings(warnings) };
 }

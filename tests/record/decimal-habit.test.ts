@@ -1,0 +1,94 @@
+/** Decimal degrees or degrees.minutes, all through one record: what one hand writes, whatever it means by it. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { readRecord } from '../../src/record/read-record.ts';
+import { benchOf } from '../calibrate/glass-bench.ts';
+
+const record = (write: (degrees: number) => string | number, directions: readonly number[]) => ({
+  whichgas: 1,
+  instrument: { method: 'central', leastCount: "1'" },
+  central: [write(directions[0]!)],
+  known: {
+    lamp: 'mercury',
+    lines: directions.slice(1, 4).map((each) => ({ readings: [write(each)] })),
+    check: [{ wavelengthNm: 546.07, readings: [write(directions[4]!)] }],
+  },
+  unknown: { lines: directions.slice(5).map((each) => ({ readings: [write(each), write(each)] })) },
+});
+
+const signs = (minutes: number): string => `${Math.floor(minutes / 60)}°${minutes % 60}'`;
+const dotted = (minutes: number): string =>
+  `${Math.floor(minutes / 60)}.${String(minutes % 60).padStart(2, '0')}`;
+const decimal = (minutes: number): string => (minutes / 60).toFixed(2);
+
+const settings = (parts: object) => {
+  const { central, known, tubes, check } = benchOf(parts as Record<string, unknown>);
+  const lists = [...known, ...tubes].flatMap(({ lines }) => lines.map((line) => line.settings));
+  return [central, ...lists, ...check.map((line) => line.settings)];
+};
+const remarks = (parts: object) => {
+  const read = readRecord(JSON.stringify(parts));
+  return read.ok ? read.warnings.filter(({ code }) => code === 'decimals').map(({ message }) => message) : [];
+};
+
+/** 181°04' and 228°44' are 181.07 and 228.73 in decimals: as degrees.minutes 181.04 is no decimal mark, 228.73 no minutes. */
+const plain = [181 * 60 + 4, 228 * 60 + 44];
+const directions = fc
+  .array(fc.integer({ min: 60, max: 359 * 60 + 59 }), { minLength: 6, maxLength: 12 })
+  .map((more) => [...plain, ...more]);
+
+describe('readings with a decimal mark, all through a record', () => {
+  it('are degrees.minutes where one of them can only be that and none can be anything else', () => {
+    fc.assert(
+      fc.property(directions, (minutes) => {
+        const written = record(dotted, minutes);
+        expect(settings(written)).toEqual(settings(record(signs, minutes)));
+        expect(remarks(written)).toEqual([
+          expect.stringContaining(
+            "central[0]: 181.04 is no mark of this circle as decimal degrees, but 181°04' is one",
+          ),
+        ]);
+      }),
+    );
+  });
+
+  it('are decimal degrees where one of them can only be that, without a word', () => {
+    fc.assert(
+      fc.property(directions, (minutes) => {
+        const written = record(decimal, minutes);
+        const [central] = settings(written);
+        expect(central).toEqual([{ kind: 'one-side', windows: [181.07] }]);
+        expect(remarks(written)).toEqual([]);
+      }),
+    );
+  });
+
+  it('are decimal degrees where both habits can have written them, and it is said', () => {
+    const both = record(decimal, [
+      181 * 60 + 3,
+      228 * 60 + 27,
+      229 * 60 + 9,
+      230 * 60 + 21,
+      60,
+      120,
+      180,
+      240,
+    ]);
+    expect(settings(both)[0]).toEqual([{ kind: 'one-side', windows: [181.05] }]);
+    expect(remarks(both)).toEqual([
+      "central[0]: 181.05 can be 181°03' (decimal degrees) or 181°05' (degrees.minutes): all 4 readings with a decimal mark are taken as decimal degrees; write them with signs to settle it",
+    ]);
+  });
+
+  it('that are means of several takes are decimal degrees', () => {
+    const mean = (minutes: number): string => (minutes / 60 + 0.0061).toFixed(4);
+    expect(remarks(record(mean, [...plain, 13_000, 13_100, 13_200, 13_300, 13_400]))).toEqual([]);
+  });
+
+  it('of numbers are decimal degrees always', () => {
+    const number = (minutes: number): number => Number(dotted(minutes));
+    const written = record(number, [...plain, 13_000, 13_100, 13_200, 13_300, 13_400]);
+    expect(settings(written)[0]).toEqual([{ kind: 'one-side', windows: [181.04] }]);
+    expect(remarks(written)).toEqual([]);
+  });
+});
