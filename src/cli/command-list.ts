@@ -87,7 +87,7 @@ export const commands: readonly CommandSpec[] = [
     name: 'predict',
     summary: 'crib sheet: the readings at which the lines of a tube should be found',
     usage:
-      'RECORD SUBSTANCE... | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
+      'RECORD SUBSTANCE... | RECORD --advise [LAMP...] | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
     options: {
       glass: {
         type: 'string',
@@ -103,6 +103,10 @@ export const commands: readonly CommandSpec[] = [
       },
       decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
       bright: { type: 'boolean', help: 'strong and medium lines only' },
+      advise: {
+        type: 'boolean',
+        help: 'which known lamp, and which of its lines, would make the wavelengths of the tubes on the shelf surest (the usual lamps, or those named)',
+      },
       calibration,
       reveal,
       json,

@@ -260,3 +260,22 @@ export const predicted = z.strictObject({
   brightness: z.enum(['strong', 'medium', 'weak']).nullable(),
   extrapolated: z.boolean(),
 });
+
+export const advised = z.strictObject({
+  lamp: z.string(),
+  lines: z.array(
+    z.strictObject({
+      wavelengthNm: nm,
+      linesNm: z.array(nm).min(1),
+      reading: z.string().nullable(),
+      color: z.string(),
+      brightness: z.enum(['strong', 'medium', 'weak']),
+      extrapolated: z.boolean(),
+      rmsUncertaintyNm: z.number().positive(),
+    }),
+  ),
+  rmsUncertaintyNm: z.number().positive(),
+  nowNm: z.number().positive(),
+  bestNm: z.number().positive(),
+  tubes: z.array(z.string()).min(1),
+});

@@ -33,6 +33,13 @@ describe('exit code 2: a file or an argument cannot be used', () => {
     ['a tube that is misspelt, in predict', ['predict', clear, 'xenonn'], /did you mean xenon/],
     ['neither --expect nor --key', ['verify', clear], /either --expect NAME or --key/],
     ['both --json and --csv', ['verify', clear, '--expect', 'neon', '--json', '--csv'], /not both/],
+    [
+      'advice from a glass',
+      ['predict', '--advise', '--glass', 'F2', 'He'],
+      /--advise and --glass do not go together/,
+    ],
+    ['advice with an angle', ['predict', clear, '--advise', '--apex', '60'], /--apex belongs to --glass/],
+    ['advice on a lamp misspelt', ['predict', clear, '--advise', 'heluim'], /did you mean helium/],
     ['no tube to predict', ['predict', clear], /at least one tube/],
     ['no reading to convert', ['convert', clear], /needs a reading/],
     ['a negative angle for a reading', ['convert', clear, '-3'], /"-3" is negative/],

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
-import { calibrated, compared, converted, identified, predicted, verified } from './contract.ts';
+import { advised, calibrated, compared, converted, identified, predicted, verified } from './contract.ts';
 import { exampleFile, examplesFolder, jsonLines, whichgas, withFiles } from './run-program.ts';
 
 const names = readdirSync(examplesFolder).filter((name) => name.endsWith('.json'));
@@ -187,6 +187,15 @@ describe('the other commands', () => {
       expect(Math.abs(wavelengthNm! - nm)).toBeLessThan(3 * standardUncertaintyNm!);
     }
     expect(readings[0]?.near.map(({ substance }) => substance)).toContain('neon');
+  });
+
+  it('predict --advise --json: one object for each lamp, that which helps most first', () => {
+    const lamps = jsonLines(whichgas(['predict', '--json', clear, '--advise', 'Hg', 'He', 'cadmium'])).map(
+      (lamp) => z.parse(advised, lamp),
+    );
+    expect(lamps.map(({ lamp }) => lamp).sort()).toEqual(['cadmium', 'helium', 'mercury']);
+    const after = lamps.map(({ rmsUncertaintyNm }) => rmsUncertaintyNm);
+    expect(after).toEqual([...after].sort((a, b) => a - b));
   });
 
   it('predict --json, and convert --to as the way back of convert', () => {

@@ -196,6 +196,7 @@ const options = [
   '--least-count',
   '--decreasing',
   '--bright',
+  '--advise',
   '--method',
   '--windows',
   '--title',

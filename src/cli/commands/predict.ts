@@ -1,5 +1,6 @@
 /** `whichgas predict`: a crib sheet for a calibrated bench, or for a catalogue glass before there is one. */
 
+import { adviseLamps } from '../../analysis/advise-lamp.ts';
 import { cribLines, partedBy } from '../../analysis/crib-lines.ts';
 import {
   glassDeviationDeg,
@@ -8,6 +9,8 @@ import {
   type WantedLine,
   wantedLines,
 } from '../../analysis/predict.ts';
+import { CALIBRATION_LAMPS } from '../../calibrate/assumptions.ts';
+import { adviceText, advisedObjects } from '../../present/advice-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
@@ -19,17 +22,48 @@ import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   const glassName = textOption(call, 'glass');
+  if (switchOption(call, 'advise')) return advise(call, glassName);
   const predicted = glassName === null ? await onRecord(call) : forGlass(call, glassName);
   if (switchOption(call, 'json')) for (const line of predicted.lines) printJson(predictedObject(line));
   else if (predicted.isCalibrated) print(predictedText(predicted.lines, predicted.unit));
   return exitCode.done;
 }
 
-async function onRecord(call: CommandCall) {
+async function advise(call: CommandCall, glassName: string | null): Promise<ExitCode> {
+  const wrong = glassName !== null ? 'glass' : switchOption(call, 'bright') ? 'bright' : null;
+  if (wrong !== null)
+    throw new UserError(
+      `--advise and --${wrong} do not go together: advice needs the known lines of a record`,
+    );
+  checkNoGlass(call);
+  const [file, ...words] = call.words;
+  if (file === undefined) throw needsRecord('predict');
+  const lamps = words.length === 0 ? CALIBRATION_LAMPS : [...new Set(words.map(tubeArgument))];
+  const calibrationFrom = await otherCalibration(call);
+  const { analysis } = await analyseRecord(file, calibrationFrom);
+  const { calibration } = analysis;
+  if (calibration.curve === null) {
+    complain(
+      `${shownName(file)}: too few known lines for a calibration, so no lamp can be weighed against another`,
+    );
+    return exitCode.done;
+  }
+  const bench = benchToReadOn(analysis.bench, calibrationFrom);
+  const advice = adviseLamps(bench, calibration, calibration.curve, lamps);
+  if (switchOption(call, 'json')) for (const lamp of advisedObjects(advice)) printJson(lamp);
+  else print(adviceText(advice, calibration.unit));
+  return exitCode.done;
+}
+
+function checkNoGlass(call: CommandCall): void {
   for (const name of ['apex', 'central', 'least-count', 'decreasing']) {
     if (call.options[name] !== undefined)
       throw new UserError(`--${name} belongs to --glass; a record says it itself`);
   }
+}
+
+async function onRecord(call: CommandCall) {
+  checkNoGlass(call);
   const [file, ...words] = call.words;
   if (file === undefined) throw needsRecord('predict');
   const lines = linesOf(words, switchOption(call, 'bright'));
