@@ -227,6 +227,11 @@ export const commands: readonly CommandSpec[] = [
       method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
       windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
       title: { type: 'string', value: 'TEXT', help: 'title of the record' },
+      decimals: {
+        type: 'string',
+        value: 'degrees|minutes',
+        help: 'what 229.17 means on a circle with minutes, where the table does not tell',
+      },
       observers: { type: 'string', value: 'NAMES', help: 'who read, separated by commas' },
       date: { type: 'string', value: 'TEXT', help: 'day of the readings' },
       out: {

@@ -1,9 +1,12 @@
 /** A bench that has no calibration yet, as an instructor describes it: a catalogue glass, an apex angle, a circle. */
 import type { GlassStation } from '../analysis/predict.ts';
+import { circleOf } from '../angle/circle.ts';
+import { parseSmallAngle } from '../angle/least-count.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { type Glass, glasses } from '../calibrate/curve/glasses.ts';
 import { readRecord } from '../record/read-record.ts';
 import { unusableRecord } from './load-bench.ts';
+import { settledDecimals } from './settled-decimals.ts';
 import { closestNames } from './suggest.ts';
 import { complain } from './terminal.ts';
 import { UserError } from './user-error.ts';
@@ -18,8 +21,9 @@ export function glassStation(
   texts: Readonly<Record<GlassField, string>> & Pick<GlassStation, 'side'>,
   placeOf: (field: GlassField) => string,
 ): GlassStation {
-  const { leastCount, apex: apexAngle, central } = texts;
+  const { leastCount } = texts;
   const glass = glassNamed(texts.glass, placeOf('glass'));
+  const [apexAngle, central] = [settledText(texts, 'apex', placeOf), settledText(texts, 'central', placeOf)];
   const instrument = { method: 'central', leastCount, apexAngle };
   const read = readRecord(JSON.stringify({ whichgas: 1, instrument, central: [central] }));
   if (!read.ok) {
@@ -35,6 +39,27 @@ export function glassStation(
     );
   }
   return { side: texts.side, glass, apexAngleDeg: apex.valueDeg, centralDeg, leastCountArcmin };
+}
+
+/** A number with a decimal mark is never taken silently, nor where two habits can have written it. */
+function settledText(
+  texts: Readonly<Record<GlassField, string>>,
+  field: 'apex' | 'central',
+  placeOf: (field: GlassField) => string,
+): string {
+  const leastCount = parseSmallAngle(texts.leastCount);
+  // A wrong one is refused where the record is read.
+  if (!leastCount.ok) return texts[field];
+  const circle = circleOf(leastCount.arcmin, leastCount.decimal ? { decimal: true } : {});
+  const settled = settledDecimals(
+    texts[field],
+    circle,
+    (sentence) => complain(`${placeOf(field)}: ${sentence}`),
+    (sentence) => {
+      throw new UserError(`${placeOf(field)}: ${sentence}`);
+    },
+  );
+  return String(settled);
 }
 
 /** The sentence for a prism through which some line does not pass. */

@@ -149,7 +149,9 @@ test('a sheet is taken as it was meant, or refused with its place', { timeout: 3
       const text = textOf(one);
       writeFileSync('readings.csv', text);
       const leastCount = one.method === 'scale' ? '0.1' : "1'";
-      const words = ['import', 'readings.csv', '--method', one.method, '--least-count', leastCount];
+      // What decimals mean on a circle has tests of its own; here they stay as they are typed.
+      const flags = ['--method', one.method, '--least-count', leastCount, '--decimals', 'degrees'];
+      const words = ['import', 'readings.csv', ...flags];
       const ended = await endsWell(words);
       if (ended.code === 0) {
         counts.taken += 1;

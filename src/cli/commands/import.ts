@@ -1,5 +1,8 @@
 /** `whichgas import READINGS.csv`: a spreadsheet of readings made into a bench record. */
+import type { Circle } from '../../angle/circle.ts';
+import type { DecimalReading } from '../../angle/decimal-meaning.ts';
 import { jsonText } from '../../present/safe-text.ts';
+import { readInstrument } from '../../record/read-instrument.ts';
 import { readRecord } from '../../record/read-record.ts';
 import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
@@ -10,6 +13,7 @@ import { readTextFile } from '../files.ts';
 import { type InstrumentField, instrumentOf } from '../instrument-texts.ts';
 import { loadBench, unusableRecord } from '../load-bench.ts';
 import { recordFromRows } from '../record-from-rows.ts';
+import { settledTable } from '../table-decimals.ts';
 import { complain, print, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
@@ -29,20 +33,33 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const name = shownName(file);
   const table = parseCsvTable(name, await readTextFile(file), ['note']);
   const { draft, leftOut, cellOf } = recordFromRows(table, instrument.method);
-  const read = readRecord(
-    JSON.stringify({ whichgas: 1, ...prepared, instrument, ...saidBy(call, prepared), ...draft }),
-  );
-  if (!read.ok) {
-    throw unusableRecord(
-      name,
-      read.problems,
-      (place) => flagOf(place) ?? cellOf(place) ?? `${name}: ${place}`,
-    );
-  }
+  const placeOf = (place: string) => flagOf(place) ?? cellOf(place) ?? `${name}: ${place}`;
+  const chosen = decimalsOf(call);
+  const record = { whichgas: 1, ...prepared, instrument, ...saidBy(call, prepared) };
+  const asTyped = mustRead(name, { ...record, ...draft }, placeOf);
+  const sayOfTable = (sentence: string) => complain(`${name}: ${sentence}`);
+  const settled = settledTable(draft, circleOf(asTyped.record), chosen, placeOf, sayOfTable);
+  const read = settled === draft ? asTyped : mustRead(name, { ...record, ...settled }, placeOf);
   await writeRecord(call, out, read.record);
   for (const sentence of leftOut) complain(sentence);
   for (const { message } of read.warnings) complain(`${name}: ${message}`);
   return exitCode.done;
+}
+
+function mustRead(name: string, record: object, placeOf: (place: string) => string) {
+  const read = readRecord(JSON.stringify(record));
+  if (!read.ok) throw unusableRecord(name, read.problems, placeOf);
+  return read;
+}
+
+function circleOf(record: BenchRecord): Circle | null {
+  return readInstrument(record, { problem: () => {}, warn: () => {} })?.form.circle ?? null;
+}
+
+function decimalsOf(call: CommandCall): DecimalReading | null {
+  const text = textOption(call, 'decimals');
+  if (text === null || text === 'degrees' || text === 'minutes') return text;
+  throw new UserError('--decimals must be degrees or minutes');
 }
 
 /** The station that the readings belong to: all of its record but lamps and tubes, which the table has. */
