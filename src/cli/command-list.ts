@@ -80,6 +80,8 @@ export const commands: readonly CommandSpec[] = [
       reveal,
       json,
     },
+    remarks:
+      'Each reading is one argument: "229°17\'", two windows "229 17 / 49 17", both sides "left 229 17 right 132 51".',
     example: `whichgas convert bench.json "228°52'" "229°17'"`,
     load: async () => (await plainCommands()).convert,
   },
@@ -108,7 +110,10 @@ export const commands: readonly CommandSpec[] = [
         help: 'which known lamp, and which of its lines, would make the wavelengths of the tubes on the shelf surest (the usual lamps, or those named)',
       },
       calibration,
-      reveal,
+      reveal: {
+        type: 'boolean',
+        help: 'changes nothing here: only the tubes that are asked for are named, in an exercise too',
+      },
       json,
     },
     example: 'whichgas predict bench.json helium',
@@ -180,7 +185,11 @@ export const commands: readonly CommandSpec[] = [
     usage: 'RECORD... --expect NAME | --key KEY.csv',
     options: {
       expect: { type: 'string', value: 'NAME', help: 'the tube that every record should hold' },
-      key: { type: 'string', value: 'KEY.csv', help: 'columns record,expected or record,tube,expected' },
+      key: {
+        type: 'string',
+        value: 'KEY.csv',
+        help: 'columns record,expected or record,tube,expected; or the table of stations',
+      },
       csv: { type: 'boolean', help: 'a table for a gradebook' },
       out: {
         type: 'string',

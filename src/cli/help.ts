@@ -16,7 +16,7 @@ export function programHelp(): string {
     `Options\n${optionList({ ...benchScreen.options, ...everywhere })}`,
     'Example\n  whichgas identify bench.json',
     wrapText(
-      'RECORD is a bench record (a JSON file), "-" is standard input; identify and verify take folders too. ' +
+      'RECORD is a bench record (a JSON file), "-" is standard input; calibrate, identify and verify take folders too. ' +
         'Exit codes: 0 done; 1 verify found a record not supported; 2 a file or argument cannot be used; ' +
         '3 a fault of the program. "whichgas COMMAND --help" tells more.',
     ),

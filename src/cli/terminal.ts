@@ -1,5 +1,5 @@
 /** The three standard streams as the commands use them. */
-import { type Emphasis, plain, terminalEmphasis } from '../present/emphasis.ts';
+import { colouredEmphasis, type Emphasis, plain, terminalEmphasis } from '../present/emphasis.ts';
 import { jsonLine, safeShortText, safeText } from '../present/safe-text.ts';
 
 const eraseLine = '\r\x1b[2K';
@@ -29,12 +29,13 @@ export function hasTerminal(): boolean {
   return process.stdin.isTTY === true && process.stdout.isTTY === true;
 }
 
-/** Bold and faint on a terminal that takes them; nothing in a pipe or where NO_COLOR asks for none. */
+/** Bold, faint and colours on a terminal that takes them; nothing in a pipe or where NO_COLOR asks for none. */
 export function emphasis(): Emphasis {
-  const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
+  const { NO_COLOR, FORCE_COLOR, TERM, COLORTERM } = process.env;
   const forced = FORCE_COLOR !== undefined && FORCE_COLOR !== '0';
   const wanted = process.stdout.isTTY === true && FORCE_COLOR !== '0' && TERM !== 'dumb';
-  return !NO_COLOR && (forced || wanted) ? terminalEmphasis : plain;
+  if (NO_COLOR || !(forced || wanted)) return plain;
+  return /^(truecolor|24bit)$/.test(COLORTERM ?? '') ? colouredEmphasis : terminalEmphasis;
 }
 
 /** A counter on standard error for long lists; silent where standard error is not a terminal. */

@@ -1,7 +1,7 @@
 /** Which lamp to read next, as JSON and as plain text. */
 import type { Advice, AdvisedLine } from '../analysis/advise-lamp.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
-import { placeText } from './predict-output.ts';
+import { fitting, placeText, readingTitle, rowReading, sidesApart } from './predict-output.ts';
 import { type Column, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --advise --json` prints for one lamp. */
@@ -36,14 +36,19 @@ export function adviceText({ of, places, nowNm, bestNm, lamps }: Advice, unit: O
   const columns: Column[] = [
     { title: 'lamp' },
     { title: 'line to read, nm' },
-    { title: unit === 'scale' ? 'at' : 'look at' },
+    {
+      title: readingTitle(
+        lamps.flatMap(({ lines }) => lines.map(({ reading }) => reading)),
+        unit === 'scale' ? 'at' : 'look at',
+      ),
+    },
     { title: 'colour' },
     { title: 'then u, nm', align: 'right' },
   ];
   const rowOf = (lamp: string, line: AdvisedLine): string[] => [
     lamp,
     `${placeText(line)}${line.extrapolated ? ' *' : ''}`,
-    line.reading ?? '',
+    rowReading(line.reading),
     line.colour,
     threeDigits(line.rmsNm),
   ];
@@ -56,7 +61,14 @@ export function adviceText({ of, places, nowNm, bestNm, lamps }: Advice, unit: O
   return [
     intro,
     '',
-    textTable(columns, rows),
+    fitting(
+      () => textTable(columns, rows),
+      () =>
+        textTable(
+          columns,
+          rows.flatMap((row) => sidesApart(row, 2)),
+        ),
+    ),
     ...(outside ? ['* outside the range of the known lines'] : []),
     wrapText(
       'Lines that are read already, and weak ones, are not counted; each u holds with the lines above it read too.',

@@ -62,7 +62,7 @@ export function calibrateText(
 /** `bench.json - Bench 2, afternoon`. */
 export function heading(file: string, title: string, emphasis: Emphasis): string {
   const name = safeText(file === '-' ? 'standard input' : file);
-  return emphasis.strong(title === '' ? name : `${name} - ${safeShortText(title, 60)}`);
+  return emphasis.strong(title === '' ? name : wrapText(`${name} - ${safeShortText(title, 60)}`, '  '));
 }
 
 /** One sentence: which lamp, how many lines, which curve, how well they agree. */

@@ -11,7 +11,7 @@ import { signedText } from '../numeric/signed-text.ts';
 import { listedText, unitMark, wavelengthText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
 import { stationCheckText } from './station-check-text.ts';
-import { indented, textTable } from './text-table.ts';
+import { indented, textTable, wrapText } from './text-table.ts';
 
 /** What `compare --json` prints. */
 export function compareObject(file: string, against: string, { station, known, tubes }: Comparison) {
@@ -25,7 +25,7 @@ export function compareText(
 ): string {
   const { station, known, tubes } = found;
   return [
-    `${safeText(names.now)} beside ${safeText(names.before)}`,
+    wrapText(`${safeText(names.now)} beside ${safeText(names.before)}`, '  '),
     stationCheckText(names.before, station),
     known.length === 0 ? 'No known line was read in both.' : knownTable(known, station.unit),
     ...tubes.map(tubeTable),

@@ -1,8 +1,11 @@
 /** The crib sheet as JSON and as plain text. */
 import type { PredictedLine } from '../analysis/predict.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
-import { listedText, uncertaintyText, unitMark } from './quantity-text.ts';
-import { type Column, textTable, wrapText } from './text-table.ts';
+import { lineSrgb } from '../lines/screen-colour.ts';
+import { type Emphasis, plain } from './emphasis.ts';
+import { listedText, readingsText, uncertaintyText, unitMark } from './quantity-text.ts';
+import { type Column, pageWidth, textTable, wrapText } from './text-table.ts';
+import { textWidth } from './text-width.ts';
 
 /** What `predict --json` prints for one line. */
 export function predictedObject(line: PredictedLine) {
@@ -21,26 +24,78 @@ export function placeText({
   return linesNm.length === 2 ? `${shortest} + ${longest}` : `${shortest}-${longest} (${linesNm.length})`;
 }
 
-/** One table in the order of the tubes asked for, red to violet within a tube. */
-export function predictedText(lines: readonly PredictedLine[], unit: OrdinateUnit): string {
+/** `left 210°35' right 94°02'` as a row of a table has it: `210°35' | 94°02'`. */
+export function rowReading(reading: string | null): string {
+  return reading === null ? 'out of reach' : readingsText([reading], reading.length);
+}
+
+/** Title of a column of readings. */
+export function readingTitle(readings: readonly (string | null)[], title: string): string {
+  return readings.some((reading) => reading?.startsWith('left ')) ? `${title}, left | right` : title;
+}
+
+/** A row whose first cell is too long as two rows, the right side under the left. */
+export function sidesApart(row: readonly string[], at: number): string[][] {
+  const [left = '', right] = (row[at] ?? '').split(' | ');
+  if (right === undefined) return [[...row]];
+  return [
+    row.map((cell, column) => (column === at ? left : cell)),
+    row.map((_, column) => (column === at ? right : '')),
+  ];
+}
+
+/** The first of several ways to print a table that fits the page; the last where none does. */
+export function fitting(...tables: readonly (() => string)[]): string {
+  const fits = (text: string) => text.split('\n').every((line) => textWidth(line) <= pageWidth);
+  for (const table of tables.slice(0, -1)) {
+    const text = table();
+    if (fits(text)) return text;
+  }
+  return tables.at(-1)?.() ?? '';
+}
+
+/** One table in the order of the tubes asked for, red to violet within a tube; where it is too wide one for each tube. */
+export function predictedText(
+  lines: readonly PredictedLine[],
+  unit: OrdinateUnit,
+  { tinted }: Pick<Emphasis, 'tinted'> = plain,
+): string {
   if (lines.length === 0) return 'No line of these tubes is bright enough to be looked for.';
   const fromCatalogue = lines.every(({ standardUncertainty }) => standardUncertainty === null);
+  const title = readingTitle(
+    lines.map(({ reading }) => reading),
+    'reading',
+  );
   const columns: (readonly [Column, (line: PredictedLine) => string])[] = [
-    [{ title: 'reading' }, ({ reading }) => reading ?? 'out of reach'],
-    [
-      { title: `u${unitMark(unit)}`, align: 'right' },
-      ({ standardUncertainty }) => uncertaintyText(standardUncertainty),
-    ],
+    [{ title }, ({ reading }) => rowReading(reading)],
+    ...(fromCatalogue
+      ? []
+      : [
+          [
+            { title: `u${unitMark(unit)}`, align: 'right' },
+            ({ standardUncertainty }: PredictedLine) => uncertaintyText(standardUncertainty),
+          ] as const,
+        ]),
     [{ title: 'nm' }, (line) => `${placeText(line)}${line.extrapolated ? ' *' : ''}`],
-    [{ title: 'colour' }, ({ colour }) => colour],
+    [{ title: 'colour' }, ({ colour, wavelengthNm }) => tinted(colour, lineSrgb(wavelengthNm))],
     [{ title: 'to the eye' }, ({ brightness }) => brightness ?? ''],
     [{ title: 'tube' }, ({ substance }) => substance ?? ''],
   ];
-  const shown = fromCatalogue ? columns.toSpliced(1, 1) : columns;
-  const table = textTable(
-    shown.map(([column]) => column),
-    lines.map((line) => shown.map(([, cell]) => cell(line))),
-  );
+  const tableOf = (shown: typeof columns, of: readonly PredictedLine[], apart: boolean): string => {
+    const rows = of.map((line) => shown.map(([, cell]) => cell(line)));
+    return textTable(
+      shown.map(([column]) => column),
+      apart ? rows.flatMap((row) => sidesApart(row, 0)) : rows,
+    );
+  };
+  const byTube = (apart: boolean) => (): string =>
+    [...new Set(lines.map(({ substance }) => substance))]
+      .map((tube) => {
+        const of = lines.filter(({ substance }) => substance === tube);
+        return `${tube === null ? '' : `${tube}\n`}${tableOf(columns.slice(0, -1), of, apart)}`;
+      })
+      .join('\n\n');
+  const table = fitting(() => tableOf(columns, lines, false), byTube(false), byTube(true));
   const notes = [
     ...(lines.some(({ linesNm }) => linesNm !== undefined)
       ? [wrapText('Lines that this bench shows as one are one row, placed where an eye sets on them.')]

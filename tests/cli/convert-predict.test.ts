@@ -4,6 +4,8 @@ import { predictForGlass, predictOnCurve, wantedLines } from '../../src/analysis
 import { glasses } from '../../src/calibrate/curve/glasses.ts';
 import { tubes } from '../../src/lines/table.ts';
 import { readingAt } from '../../src/observe/reading-at.ts';
+import { predictedText } from '../../src/present/predict-output.ts';
+import { textWidth } from '../../src/present/text-width.ts';
 import type { BenchLine, Setting } from '../../src/record/bench.ts';
 import { bench, calibration, straightCurve, tube } from './analysis-fixture.ts';
 
@@ -130,5 +132,38 @@ describe('a crib sheet', () => {
     const expected = (2 * Math.asin(1.62004 / 2) * 180) / Math.PI - 60;
     expect(line?.deviationDeg).toBeCloseTo(expected, 3);
     expect(line?.reading).toBe("301°48'");
+  });
+});
+
+describe('a crib sheet of long readings', () => {
+  const line = (substance: string, reading: string, wavelengthNm: number) => ({
+    substance,
+    wavelengthNm,
+    linesNm: [wavelengthNm, wavelengthNm + 1],
+    reading,
+    deviationDeg: 40,
+    standardUncertainty: 0.33,
+    colour: 'blue-violet' as const,
+    brightness: 'medium' as const,
+    extrapolated: true,
+  });
+  it.each([
+    ['one side', `229°17'`, 1],
+    ['both sides', `left 215°55'30" right 88°42'00"`, 2],
+    ['both windows of both sides', `left 229°17'30" / 49°17'30" right 132°51'30" / 312°51'30"`, 2],
+  ])('of %s keeps to 80 columns, and every reading is in it', (_what, reading, tables) => {
+    const printed = predictedText(
+      [
+        line('carbon dioxide', reading, 434.05),
+        line('carbon dioxide', reading, 430.5),
+        line('neon', reading, 540.06),
+      ],
+      'arcmin',
+    );
+    for (const each of printed.split('\n')) expect(textWidth(each), each).toBeLessThanOrEqual(80);
+    expect(printed.match(/^reading/gm)).toHaveLength(tables);
+    for (const angle of reading.match(/\d+°[\d'"]+/g)!) expect(printed.split(angle)).toHaveLength(4);
+    expect(printed).toContain('carbon dioxide');
+    expect(printed).toContain('neon');
   });
 });

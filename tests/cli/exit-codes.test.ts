@@ -44,6 +44,11 @@ describe('exit code 2: a file or an argument cannot be used', () => {
     ['no reading to convert', ['convert', clear], /needs a reading/],
     ['a negative angle for a reading', ['convert', clear, '-3'], /"-3" is negative/],
     ['a negative wavelength', ['convert', clear, '--to', '-3'], /between 200 and 1200/],
+    ...['486.13', '587,56 nm', '656nm'].map((text): [string, string[], RegExp] => [
+      `a wavelength for a reading: ${text}`,
+      ['convert', clear, text],
+      /is no reading of this bench; for the wavelength of [\d.,]+ nm write --to [\d.,]+\n$/,
+    ]),
     ['an impossible reading', ['convert', clear, "229°79'"], /79 minutes/],
     ['a wavelength out of this world', ['convert', clear, '--to', '5'], /between 200 and 1200/],
     ['a report without a name', ['report', clear], /--out/],

@@ -28,6 +28,19 @@ describe('colour', () => {
     expect(whichgas(['identify', examplesFolder]).out).not.toContain(escapeCharacter);
   });
 
+  it('tints the colours of predict where the terminal has colours enough, and the text is the same', () => {
+    const words = ['predict', clear, 'helium', '--bright'];
+    const plain = whichgas(words).out;
+    const tinted = whichgas(words, { env: { FORCE_COLOR: '1', COLORTERM: 'truecolor' } }).out;
+    expect(tinted).toContain('\x1b[38;2;');
+    expect(tinted.replaceAll(/\x1b\[[\d;]+m/g, '')).toBe(plain);
+    for (const env of [
+      { NO_COLOR: '1', FORCE_COLOR: '1', COLORTERM: 'truecolor' },
+      { FORCE_COLOR: '1', COLORTERM: '' },
+    ])
+      expect(whichgas(words, { env }).out).toBe(plain);
+  });
+
   it('is absent under NO_COLOR, present under FORCE_COLOR, and the text is the same', () => {
     const plain = whichgas(['identify', clear], { env: { NO_COLOR: '1' } });
     const coloured = whichgas(['identify', clear], { env: { FORCE_COLOR: '1' } });

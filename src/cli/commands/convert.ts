@@ -23,7 +23,7 @@ import { decimalNumber } from '../decimal-number.ts';
 import { shownName } from '../file-failure.ts';
 import { readingValue } from '../reading-argument.ts';
 import { settledDecimals } from '../settled-decimals.ts';
-import { complain, print, printJson } from '../terminal.ts';
+import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
@@ -70,7 +70,7 @@ function printResults(
   }
   const blocks = [
     ...(converted.length > 0 ? [convertedText(converted, bench, calibration, isExercise)] : []),
-    ...(predicted.length > 0 ? [predictedText(predicted, calibration.unit)] : []),
+    ...(predicted.length > 0 ? [predictedText(predicted, calibration.unit, emphasis())] : []),
   ];
   if (blocks.length > 0) print(blocks.join('\n\n'));
 }
@@ -103,14 +103,25 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
     }
     const read = readSetting(settled, form);
     if (!read.ok) {
-      problems.push(read.problem);
+      problems.push(lookedFor(text) ?? read.problem);
       continue;
     }
     for (const { message } of read.odd) complain(message);
     const reading = { text, setting: read.setting };
-    converted.push(convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated, tube));
+    const found = convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated, tube);
+    converted.push(found);
+    const meant = found.wavelengthNm === null && analysis.calibration.curve !== null ? lookedFor(text) : null;
+    if (meant !== null) complain(meant);
   }
   return { converted, problems };
+}
+
+/** The sentence for what is no reading here and looks like a wavelength of the visible spectrum; null else. */
+function lookedFor(text: string): string | null {
+  const plain = text.replace(/\s*nm$/i, '').trim();
+  const wavelengthNm = decimalNumber(plain);
+  if (wavelengthNm === null || wavelengthNm <= 360 || wavelengthNm > 800) return null;
+  return `${quoteText(text)} is no reading of this bench; for the wavelength of ${plain} nm write --to ${plain}`;
 }
 
 /** A wavelength in nm, or all lines of a tube that are worth looking for. */

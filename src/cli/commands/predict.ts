@@ -16,7 +16,7 @@ import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
 import { type GlassField, glassStation, noLight } from '../glass-station.ts';
-import { complain, print, printJson } from '../terminal.ts';
+import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
@@ -25,7 +25,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (switchOption(call, 'advise')) return advise(call, glassName);
   const predicted = glassName === null ? await onRecord(call) : forGlass(call, glassName);
   if (switchOption(call, 'json')) for (const line of predicted.lines) printJson(predictedObject(line));
-  else if (predicted.isCalibrated) print(predictedText(predicted.lines, predicted.unit));
+  else if (predicted.isCalibrated) print(predictedText(predicted.lines, predicted.unit, emphasis()));
   return exitCode.done;
 }
 
