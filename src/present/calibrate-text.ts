@@ -18,7 +18,7 @@ import {
   unitMark,
 } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, indented, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, pageWidth, textTable, wrapText } from './text-table.ts';
 
 /** The status words that people see. */
 export const statusText: Readonly<Record<KnownLineStatus, string>> = {
@@ -138,8 +138,10 @@ function pocketBlock({ hartmann, polynomial, unit }: ToldCalibration): string {
   return [
     'To work with by hand',
     `  ${pocketFormula(hartmann, unit)}`,
-    `  ${wrapText(pocketSentence(hartmann, unit), '  ')}`,
-    ...(polynomial === null ? [] : [`  ${wrapText(polynomialFormula(polynomial, unit), '  ')}`]),
+    indented(wrapText(pocketSentence(hartmann, unit), '', pageWidth - 2)),
+    ...(polynomial === null
+      ? []
+      : [indented(wrapText(polynomialFormula(polynomial, unit), '', pageWidth - 2))]),
   ].join('\n');
 }
 

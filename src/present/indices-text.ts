@@ -12,7 +12,7 @@ import {
 } from '../words/index-text.ts';
 import { apexText } from './apex-text.ts';
 import { deviationText, listedText } from './quantity-text.ts';
-import { bullet, indented, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, pageWidth, textTable, wrapText } from './text-table.ts';
 
 /** `baseMm`: of the prism, where it was given on the command line. */
 export function indicesBlock(
@@ -63,11 +63,11 @@ export function indicesBlock(
       ? []
       : [paragraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`)]),
     ...(rows.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
-    ...notes.map((note) => indented(bullet(note))),
+    ...notes.map((note) => indented(bullet(note, '- ', pageWidth - 2))),
   ].join('\n');
 }
 
-const paragraph = (text: string): string => `  ${wrapText(text, '  ')}`;
+const paragraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));
 
 function quantityText(quantity: Uncertain | null, times = 1): string {
   if (quantity === null) return '-';

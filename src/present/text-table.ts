@@ -55,6 +55,6 @@ export function indented(block: string, indent = '  '): string {
 }
 
 /** A list entry: the mark, then the text with its later lines under its first. */
-export function bullet(text: string, mark = '- '): string {
-  return mark + wrapText(text, ' '.repeat(mark.length), pageWidth - mark.length);
+export function bullet(text: string, mark = '- ', width = pageWidth): string {
+  return mark + wrapText(text, ' '.repeat(mark.length), width - mark.length);
 }
