@@ -1,8 +1,8 @@
 /** Which lamp to read next, as JSON and as plain text. */
 import type { Advice, AdvisedLine } from '../analysis/advise-lamp.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
-import { fitting, placeText, readingTitle, rowReading, sidesApart } from './predict-output.ts';
-import { type Column, textTable, wrapText } from './text-table.ts';
+import { placeText, readingTitle, rowReading, sidesApart } from './predict-output.ts';
+import { type Column, fitting, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --advise --json` prints for one lamp. */
 export function advisedObjects({ of, nowNm, bestNm, lamps }: Advice) {

@@ -3,7 +3,7 @@ import { provenanceOf } from '../lines/provenance.ts';
 import type { FoundLine } from '../lines/search.ts';
 import type { SpectralLine } from '../lines/spectrum.ts';
 import { listedText } from './quantity-text.ts';
-import { textTable } from './text-table.ts';
+import { type Column, fitting, textTable } from './text-table.ts';
 
 /** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
@@ -38,7 +38,7 @@ function basisText(line: SpectralLine): string {
   const { laboratories, readIn, readOf } = brightnessWitnesses;
   switch (brightnessBasis) {
     case 'measured':
-      return laboratories === 1 ? 'measured by 1 laboratory' : `measured by ${laboratories} laboratories`;
+      return laboratories === 1 ? '1 laboratory' : `${laboratories} laboratories`;
     case 'published':
       return 'published';
     case 'read counts':
@@ -46,31 +46,47 @@ function basisText(line: SpectralLine): string {
     case 'memory':
       return 'memory';
     case 'intensity':
-      return 'intensity scale';
+      return 'intensity';
     case 'none':
       return 'not known';
   }
 }
 
+type Row = (line: FoundLine) => string;
+
+const columns: readonly (readonly [Column, Row])[] = [
+  [{ title: 'nm', align: 'right' }, ({ line }) => listedText(line.wavelengthNm)],
+  [{ title: 'tube' }, ({ substance }) => substance],
+  [{ title: 'spectrum' }, ({ line }) => line.spectrum],
+  [{ title: 'colour' }, ({ line }) => line.colour],
+  [{ title: 'brightness' }, ({ line }) => line.brightness ?? 'hardly seen'],
+  [{ title: 'known from' }, ({ line }) => basisText(line)],
+  [{ title: 'band to' }, ({ line }) => (line.kind === 'line' ? '' : (line.degraded ?? 'none'))],
+];
+
+/** One table; where that is too wide, one for each tube, or for lines sorted by nearness one without the spectra. */
 export function lineTableText(found: readonly FoundLine[]): string {
-  return textTable(
-    [
-      { title: 'nm', align: 'right' },
-      { title: 'tube' },
-      { title: 'spectrum' },
-      { title: 'colour' },
-      { title: 'brightness' },
-      { title: 'known from' },
-      { title: 'band to' },
-    ],
-    found.map(({ substance, line }) => [
-      listedText(line.wavelengthNm),
-      substance,
-      line.spectrum,
-      line.colour,
-      line.brightness ?? 'hardly seen',
-      basisText(line),
-      line.kind === 'line' ? '' : (line.degraded ?? 'none'),
-    ]),
+  const tableOf = (of: readonly FoundLine[], left: string): string => {
+    const shown = columns.filter(([{ title }]) => title !== left);
+    return textTable(
+      shown.map(([column]) => column),
+      of.map((line) => shown.map(([, cell]) => cell(line))),
+    );
+  };
+  const tubes = [...new Set(found.map(({ substance }) => substance))];
+  const changes = found.filter(({ substance }, at) => substance !== found[at - 1]?.substance).length;
+  const byTube = () =>
+    tubes
+      .map(
+        (tube) =>
+          `${tube}\n${tableOf(
+            found.filter(({ substance }) => substance === tube),
+            'tube',
+          )}`,
+      )
+      .join('\n\n');
+  return fitting(
+    () => tableOf(found, ''),
+    changes === tubes.length ? byTube : () => tableOf(found, 'spectrum'),
   );
 }

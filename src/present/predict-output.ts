@@ -4,8 +4,7 @@ import type { OrdinateUnit } from '../calibrate/types.ts';
 import { lineSrgb } from '../lines/screen-colour.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import { listedText, readingsText, uncertaintyText, unitMark } from './quantity-text.ts';
-import { type Column, pageWidth, textTable, wrapText } from './text-table.ts';
-import { textWidth } from './text-width.ts';
+import { type Column, fitting, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --json` prints for one line. */
 export function predictedObject(line: PredictedLine) {
@@ -42,16 +41,6 @@ export function sidesApart(row: readonly string[], at: number): string[][] {
     row.map((cell, column) => (column === at ? left : cell)),
     row.map((_, column) => (column === at ? right : '')),
   ];
-}
-
-/** The first of several ways to print a table that fits the page; the last where none does. */
-export function fitting(...tables: readonly (() => string)[]): string {
-  const fits = (text: string) => text.split('\n').every((line) => textWidth(line) <= pageWidth);
-  for (const table of tables.slice(0, -1)) {
-    const text = table();
-    if (fits(text)) return text;
-  }
-  return tables.at(-1)?.() ?? '';
 }
 
 /** One table in the order of the tubes asked for, red to violet within a tube; where it is too wide one for each tube. */

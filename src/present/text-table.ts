@@ -58,3 +58,13 @@ export function indented(block: string, indent = '  '): string {
 export function bullet(text: string, mark = '- ', width = pageWidth): string {
   return mark + wrapText(text, ' '.repeat(mark.length), width - mark.length);
 }
+
+/** The first of several ways to print a table that fits the page; the last where none does. */
+export function fitting(...tables: readonly (() => string)[]): string {
+  const fits = (text: string) => text.split('\n').every((line) => textWidth(line) <= pageWidth);
+  for (const table of tables.slice(0, -1)) {
+    const text = table();
+    if (fits(text)) return text;
+  }
+  return tables.at(-1)?.() ?? '';
+}
