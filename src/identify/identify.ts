@@ -11,6 +11,7 @@ import {
   isWritten,
 } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
+import { MANY_READINGS, MOVED, RESOLUTIONS, TURNED, VISIBLE_SPECTRUM_NM } from './assumptions.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import type { CommonShift } from './bench/common-shift.ts';
 import { type LookedPlace, lookedPlaces } from './bench/looked-places.ts';
@@ -29,21 +30,6 @@ import { nextLook } from './rank/next-look.ts';
 import { type Row, rankedRows, shiftOf } from './rank/rank.ts';
 import type { Resolution } from './spectrum/spectra-through.ts';
 import type { TubeIdentification, TubeLine } from './types.ts';
-
-/** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
-const RESOLUTIONS = [
-  { size: 1.6, weight: 0.45 },
-  { size: 0.7, weight: 0.2 },
-  { size: 2.7, weight: 0.35 },
-];
-/**
- * A bench that moves between lamp and tube: how often it is knocked, by how much (part of the visible spectrum on a
- * scale, whose divisions may be of any size); how often it is turned, and how far (common practice, no source).
- */
-const MOVED = { chance: 0.01, sdArcmin: 12, sdOfSpectrum: 0.06 };
-const TURNED = { chance: 0.004, reachArcmin: 300, reachInSpectra: 1 };
-/** The visible spectrum, for what is told in parts of it, nm. */
-const VISIBLE_NM = [400, 700] as const;
 
 /**
  * `day`: was the calibration made on the same day, with the bench as it is? `allowance`: what may be computed.
@@ -149,7 +135,7 @@ function ranking(
 }
 
 function shiftPrior(bench: Bench, curve: CalibrationCurve): ShiftPrior {
-  const [violet, red] = VISIBLE_NM.map((nm) =>
+  const [violet, red] = VISIBLE_SPECTRUM_NM.map((nm) =>
     curve.ordinateAt(Math.max(curve.domainNm[0], Math.min(curve.domainNm[1], nm))),
   );
   const spectrum = Math.abs(violet! - red!);
@@ -181,9 +167,6 @@ function storiesOf(
   const stories = centralStories(bench, lists, state);
   return stories.length > 0 ? stories : [null];
 }
-
-/** Of more readings than anyone takes at a bench the usual resolution alone is tried, so that the time stays in bounds. */
-const MANY_READINGS = 120;
 
 function resolutions(bench: Bench, u: number, readings: number): Resolution[] {
   const unit = bench.method === 'scale' ? u : 1;

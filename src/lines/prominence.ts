@@ -8,19 +8,12 @@
  * spectra or laboratories, so each set has a level of its own, found together with the prominences (least squares,
  * alternating). The sizes of the errors come from comparing the kinds with one another: tests/lines/prominence-errors.test.ts.
  */
-import type { BrightnessFile, StatedGrade } from './brightness-file.ts';
+import type { BrightnessFile } from './brightness-file.ts';
 import { logEyeSensitivity } from './eye.ts';
+import { gradeProminence } from './grade-prominence.ts';
 import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
 import type { BrightnessWitnesses, BrightnessWord } from './spectrum.ts';
 import type { TubeFile } from './tube-file.ts';
-
-/** Prominence of the grades: a grade is taken as a factor of about 3.7 (common practice, no source). */
-export const gradeProminence: Readonly<Record<StatedGrade, number>> = {
-  strong: 0,
-  medium: -1.3,
-  weak: -2.6,
-  'very weak': -3.4,
-};
 
 /**
  * The power by which the eye compresses ratios, one for all. Grades on intensities bound it: least squares, flattened

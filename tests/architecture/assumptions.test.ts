@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { code, type SourceFile, sources } from './imports.ts';
 
-const rooms = ['observe', 'calibrate'];
+const rooms = ['observe', 'calibrate', 'identify'];
 
 /** Numbers that nobody assumes: mathematics, conventions of a basis, steps of a numerical method, rounding. */
 const noAssumption: Readonly<Record<string, readonly string[]>> = {
@@ -18,6 +18,16 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'calibrate/curve/basis.ts': ['SCALED_NM', 'PRISM_CONSTANTS', 'PRISM_POLE_NM'],
   'calibrate/refractive-index.ts': ['ABBE_LINES_NM', 'SLOPE_STEP_NM'],
   'calibrate/curve/minimum-deviation.ts': ['RAD_PER_DEG', 'RAD_PER_ARCMIN'],
+  'identify/bench/bench-hypothesis.ts': ['TABLE'],
+  'identify/bench/unknown-reading.ts': ['NEXT_TICK'],
+  'identify/evidence/alignment.ts': ['HEAVY'],
+  // What a step of the search costs is measured.
+  'identify/evidence/candidate-evidence.ts': ['COST_OF_DENSITIES', 'COST_OF_A_LOOK'],
+  'identify/evidence/slip-search.ts': ['COST_OF_GAIN'],
+  'identify/evidence/density-table.ts': ['STEPS', 'VARIANCE_STEP', 'SMALLEST_VARIANCE'],
+  'identify/evidence/reading-likelihood.ts': ['SMALLEST', 'NOTHING'],
+  'identify/spectrum/detection.ts': ['CLASSES', 'SD_CLASSES'],
+  'identify/spectrum/spectra-through.ts': ['HUGE', 'PRINTABLE', 'COMPONENTS'],
 };
 
 /** Constants of a file that hold a number of their own. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { brightnessFile } from '../../src/lines/brightness-file.ts';
 import { logEyeSensitivity } from '../../src/lines/eye.ts';
+import { gradeProminence } from '../../src/lines/grade-prominence.ts';
 import { lineFile } from '../../src/lines/line-file.ts';
-import { gradedGroups, gradeProminence, settledLines } from '../../src/lines/prominence.ts';
+import { gradedGroups, settledLines } from '../../src/lines/prominence.ts';
 import { tubeNamed, tubes } from '../../src/lines/table.ts';
 import { tubeFile } from '../../src/lines/tube-file.ts';
 

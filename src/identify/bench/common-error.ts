@@ -3,6 +3,7 @@
  * error, not many: the largest modes are integrated over, what is left is added to each line.
  */
 import { eigenSymmetric } from '../../numeric/symmetric.ts';
+import { MODE_REACH, MOST_MODE_STEPS, WORTH_A_MODE } from '../assumptions.ts';
 
 export interface CommonMode {
   /** Standard deviation of the mode at a wavelength, with its sign, unit of the ordinate. */
@@ -16,11 +17,6 @@ export interface CommonError {
   /** Variance that the modes and nodes leave at a wavelength, unit². */
   residualVariance(wavelengthNm: number): number;
 }
-
-/** A mode smaller than this fraction of a reading's own uncertainty is as good as independent. */
-const WORTH_A_MODE = 0.45;
-const REACH = 2.4;
-const MOST_STEPS = [21, 5] as const;
 
 /** `covariance`: of the common error at two wavelengths; `placesNm`: where the readings lie; `u`: of one reading. */
 export function commonError(
@@ -41,7 +37,7 @@ export function commonError(
       at: (nm) => placesNm.reduce((sum, place, i) => sum + (covariance(nm, place) * vector[i]!) / root, 0),
     };
   });
-  const axes = kept.map((value, k) => axis(Math.sqrt(value / n) / u, MOST_STEPS[k]!));
+  const axes = kept.map((value, k) => axis(Math.sqrt(value / n) / u, MOST_MODE_STEPS[k]!));
   const nodes = axes.reduce<{ z: number[]; logWeight: number }[]>(
     (grid, { places }) =>
       grid.flatMap(({ z, logWeight }) =>
@@ -67,10 +63,10 @@ function axis(
   relativeSize: number,
   most: number,
 ): { places: { z: number; weight: number }[]; cellVariance: number } {
-  const wanted = 1 + 2 * Math.ceil((REACH * relativeSize) / 1.5);
+  const wanted = 1 + 2 * Math.ceil((MODE_REACH * relativeSize) / 1.5);
   const count = Math.min(most, Math.max(3, wanted));
-  const step = (2 * REACH) / (count - 1);
-  const raw = Array.from({ length: count }, (_, i) => -REACH + i * step).map((z) => ({
+  const step = (2 * MODE_REACH) / (count - 1);
+  const raw = Array.from({ length: count }, (_, i) => -MODE_REACH + i * step).map((z) => ({
     z,
     weight: Math.exp((-z * z) / 2),
   }));

@@ -1,4 +1,5 @@
 /** The shift that all readings of a tube share against the calibration, as one assumption understands the bench. */
+import { FEWEST_MATCHED, MOST_PLACES, SIGNIFICANT_SHIFT } from '../assumptions.ts';
 import type { Assumption, Evidence } from '../evidence/candidate-evidence.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 
@@ -7,13 +8,6 @@ export interface CommonShift {
   readonly value: number;
   readonly u: number;
 }
-
-/** From so many standard uncertainties on a shift is no chance. */
-const SIGNIFICANT = 3;
-/** Of fewer matched readings the lines may be wrong ones. */
-const FEWEST_MATCHED = 3;
-/** Of more lines so many, evenly, are enough for what the curve's errors add to the mean. */
-const MOST_PLACES = 30;
 
 /**
  * Null where there is none to speak of. A central image misread says by itself how much it shifts; otherwise it is
@@ -46,6 +40,6 @@ export function commonShift(
   if (view.story === 'central-misread')
     return { value: view.shift, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };
   const value = view.shift + further;
-  if (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT * u) return null;
+  if (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT_SHIFT * u) return null;
   return { value, u };
 }

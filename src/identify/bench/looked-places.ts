@@ -2,6 +2,7 @@
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { observe } from '../../observe/observation.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
+import { LOOKED_REACH, READ_WITHIN } from '../assumptions.ts';
 import { nearestWavelength } from './bench-hypothesis.ts';
 import type { TubeReadings } from './tube-readings.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -14,14 +15,6 @@ export interface LookedPlace {
   readonly goesWithLines: boolean;
 }
 
-/**
- * One looks along the field of view, not at a point, and sets the cross-hairs where the prompt says with a hand's
- * error: standard uncertainties of a reading, and nm (common practice, no source).
- */
-const REACH = { uncertainties: 3, nm: 1.5 };
-/** Within so many standard uncertainties of a reading there is a line already, and it has been read. */
-const READ_WITHIN = 2.5;
-
 /** How far from an ordinate one look reaches, either way. */
 export function lookReach(
   readings: readonly UnknownReading[],
@@ -30,7 +23,7 @@ export function lookReach(
 ): number {
   const u = Math.sqrt(Math.max(...readings.map(({ totalVariance }) => totalVariance)));
   const slope = Math.abs(curve.slopeAt(nearestWavelength(curve, ordinate)));
-  return REACH.uncertainties * u + REACH.nm * slope;
+  return LOOKED_REACH.uncertainties * u + LOOKED_REACH.nm * slope;
 }
 
 /** Is there a reading at this ordinate? */

@@ -1,6 +1,13 @@
 /** The evidence of all readings of a tube for one candidate: averaged over everything that is not known. */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logSum } from '../../numeric/log-sum.ts';
+import {
+  COARSE_STEP,
+  MIDDLE_WAY,
+  NEGLIGIBLE_DETECTION,
+  NEGLIGIBLE_NODE,
+  NEGLIGIBLE_STRENGTH,
+} from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { LookedPlace } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
@@ -97,8 +104,6 @@ export interface CandidateEvidence {
 
 /** Every way of looking, or a few of them that stand for all. */
 export type Care = 'full' | 'glance';
-/** A glance takes every third way. */
-const GLANCE_STEP = 3;
 
 const work = alignmentWork();
 
@@ -200,14 +205,9 @@ const weighed = (scene: Scene, pairings: Pairings): WeighedScene => ({
   log: scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work),
 });
 
-/** Scenes this far behind the best one, in ln, at one place of the common error are left out at the others. */
-const NEGLIGIBLE_SCENE = 8;
-/** Strengths this far behind the best ones, judged by the middle way of looking, are not looked at more closely. */
-const NEGLIGIBLE_STRENGTH = 5;
-
 function likelyScenes(scenes: readonly WeighedScene[]): WeighedScene[] {
   const best = scenes.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-  return scenes.filter(({ log }) => log > best - NEGLIGIBLE_SCENE);
+  return scenes.filter(({ log }) => log > best - NEGLIGIBLE_DETECTION);
 }
 
 /** The middle way of looking for all strengths, and the others for those that it leaves likely: at a glance not all. */
@@ -222,17 +222,12 @@ function scenesWorth(
   );
   const best = found.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
   const likely = [...found.keys()].filter((strength) => found[strength]!.log > best - NEGLIGIBLE_STRENGTH);
-  const step = care === 'glance' ? GLANCE_STEP : 1;
+  const step = care === 'glance' ? COARSE_STEP : 1;
   for (const strength of likely)
     for (let way = 0; way < spectra.ways.length; way += step)
       if (way !== MIDDLE_WAY) found.push(weighed(scenes.at(strength, way), pairings));
   return found;
 }
-
-/** Nodes this far behind the best one, in ln, are left out. */
-const NEGLIGIBLE_NODE = 4.5;
-/** The way of looking of ordinary tubes down to lines of middling brightness. */
-const MIDDLE_WAY = 3;
 
 /** What a look at a pair costs, in steps of a sum over alignments (measured). */
 const COST_OF_A_LOOK = 3;

@@ -2,6 +2,16 @@
 import { joinedTubes } from '../../lines/merge-lines.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { startingGases, tubeNamed } from '../../lines/table.ts';
+import {
+  ADMIXTURE_FAINTER,
+  ADMIXTURE_SD,
+  ANY_MIXTURE,
+  BRIGHT_ADMIXTURE,
+  COST_OF_A_LINE,
+  FEWEST_MET,
+  STARTING_GAS,
+  USUAL_PAIR,
+} from '../assumptions.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 
 export interface Mixture {
@@ -11,18 +21,6 @@ export interface Mixture {
   readonly logPrior: number;
 }
 
-/**
- * Chance of any mixture at all: sets for teaching hold one substance to a tube. And what a pair that laboratories do
- * have is worth beyond others. These and the numbers below: common practice, no source; judged by the scores.
- */
-const ANY_MIXTURE = 0.02;
-const USUAL_PAIR = 8;
-/** ln by which the lines of an admixture are fainter than in a tube of their own: about half as bright. */
-const FAINTER = 0.7;
-/** Standard deviation of that. */
-const AMOUNT_SD = 1;
-/** Chance that a metal lamp is read while its starting gas still shows, and how much fainter the gas then is. */
-const STARTING_GAS = { chance: 0.2, fainter: 1.5, amountSd: 1.3 } as const;
 /** Lamps and discharge tubes that are sold with both, and gases that stay in one another. */
 const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['mercury', 'cadmium'],
@@ -35,13 +33,6 @@ const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['neon', 'argon'],
 ];
 
-/** A line of this prominence, between medium and weak, is likely written down. */
-const BRIGHT = -2;
-/** One line meets a reading by chance too easily. */
-const FEWEST_MET = 2;
-/** Many lines meet anything: what counts is how few were needed, so that twenty cost as much as one reading met. */
-const COST_OF_A_LINE = 0.05;
-
 /** `tubes`: how many substances there are to mix; priors are relative to one substance alone. */
 export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: number): Mixture {
   const usual = USUAL_PAIRS.some(
@@ -50,7 +41,7 @@ export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: nu
   return {
     main,
     admixture,
-    spectrum: together(main, admixture, FAINTER, AMOUNT_SD),
+    spectrum: together(main, admixture, ADMIXTURE_FAINTER, ADMIXTURE_SD),
     logPrior: Math.log((ANY_MIXTURE / (tubes - 1)) * (usual ? USUAL_PAIR : 1)),
   };
 }
@@ -111,7 +102,7 @@ export function likelyAdmixtures(
 ): TubeSpectrum[] {
   return others
     .map(({ tube, lines }) => {
-      const bright = lines.filter((line) => line.prominence > BRIGHT);
+      const bright = lines.filter((line) => line.prominence > BRIGHT_ADMIXTURE);
       const met = unexplained.filter((ordinate) =>
         bright.some((line) => Math.abs(line.ordinate - ordinate) < reach),
       );

@@ -1,6 +1,7 @@
 /** A tube's readings through one view of the bench: how dense each would be as a stray, or as a line of any wavelength. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
+import { LIKELY_SLIP, UNNAMED_SLIP } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
 import { isVisible, strayDensityPerNm, visibleDensityPerNm } from '../spectrum/outlier-readings.ts';
@@ -23,10 +24,6 @@ export interface Passage {
 
 /** Densities keep logarithms finite. */
 const SMALLEST = 1e-12;
-/** A reading off the spectrum for a reason that has no name: its chance, over so many times the spectrum's width. */
-const UNNAMED_SLIP = { chance: 0.004, spectra: 3 };
-/** ln odds from which a slip is likely by what the readings of one line say of each other. */
-const LIKELY_SLIP = -2.5;
 const NOTHING: ReadingDensities = { stray: 0, anywhere: 0 };
 
 /** `known`: densities already computed for readings that have not moved. */

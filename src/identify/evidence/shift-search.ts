@@ -5,6 +5,19 @@
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import { logNormalDensity } from '../../numeric/normal.ts';
+import {
+  FEWEST_TO_FIND_A_SHIFT,
+  LEAST_ODDS,
+  MET_WITHIN,
+  MOST_READINGS_OF_A_SHIFT,
+  MOST_SHIFT_STEPS,
+  MOST_SHIFTS,
+  MOST_SHIFTS_OF_A_TUBE,
+  NEGLIGIBLE_SHIFT,
+  OUTLIERS_OF_A_SHIFT,
+  SHIFT_SPREAD,
+  SMALLEST_SHIFT,
+} from '../assumptions.ts';
 import { alignmentLogRatio, alignmentWork, compactPairings } from './alignment.ts';
 import { type Evidence, typicalScene } from './candidate-evidence.ts';
 
@@ -24,35 +37,15 @@ export interface LikelyShift {
   readonly logPrior: number;
 }
 
-/** A shift stands for those within this many standard uncertainties of a reading. */
-const SPREAD = 1.5;
-/** Smaller shifts, in standard uncertainties of a reading, are no move. */
-const SMALLEST = 3;
-/** Shifts this far, in ln, behind the likeliest understanding are not weighed. */
-const NEGLIGIBLE = 6;
-const MOST_SHIFTS = 6;
-/** Fewer readings meet some tube by chance too easily. */
-const FEWEST_READINGS = 4;
-/** Readings that are no line of the tube, in one bench (common practice, no source). */
-const OUTLIERS = 0.1;
-const MOST_OF_A_TUBE = 3;
-/** Of more readings so many, evenly, are enough to find a shift by. */
-const MOST_READINGS = 60;
-const MOST_STEPS = 2000;
-/** Lines of smaller odds of being seen meet readings by chance. */
-const LEAST_ODDS = 0.1;
-/** A reading farther than this from its line, in standard uncertainties, does not meet it. */
-const REACH = 3.5;
-
 /** Shifts likely enough to be weighed, likeliest first; none where the readings are understood better as they stand. */
 export function likelyShifts(
   candidates: readonly TubeSpectrum[],
   evidence: Evidence,
   prior: ShiftPrior,
 ): LikelyShift[] {
-  if (evidence.readings.length < FEWEST_READINGS) return [];
+  if (evidence.readings.length < FEWEST_TO_FIND_A_SHIFT) return [];
   const search = new ShiftSearch(evidence, prior.turned.reach);
-  const sd = SPREAD * search.u;
+  const sd = SHIFT_SPREAD * search.u;
   // What the readings come to as they stand, or with a central reading put right.
   let asTheyStand = Number.NEGATIVE_INFINITY;
   for (const tube of candidates)
@@ -61,9 +54,10 @@ export function likelyShifts(
   const found = candidates.flatMap((tube) =>
     search.likeliest(tube).flatMap(({ shift, bound }) => {
       const logPrior = logPriorOf(shift, sd, prior);
-      if (Math.abs(shift) < SMALLEST * search.u || bound + logPrior < asTheyStand - NEGLIGIBLE) return [];
+      if (Math.abs(shift) < SMALLEST_SHIFT * search.u || bound + logPrior < asTheyStand - NEGLIGIBLE_SHIFT)
+        return [];
       const log = search.logAt(tube, shift) + logPrior;
-      return log < asTheyStand - NEGLIGIBLE ? [] : [{ shift, logPrior, log }];
+      return log < asTheyStand - NEGLIGIBLE_SHIFT ? [] : [{ shift, logPrior, log }];
     }),
   );
   const chosen: LikelyShift[] = [];
@@ -103,17 +97,17 @@ class ShiftSearch {
 
   constructor(evidence: Evidence, reach: number) {
     const { readings, passages } = evidence;
-    const most = Math.min(readings.length, MOST_READINGS);
+    const most = Math.min(readings.length, MOST_READINGS_OF_A_SHIFT);
     const taken = Array.from({ length: most }, (_, i) => readings[Math.floor((i * readings.length) / most)]!);
     this.#readings = taken.map(({ ordinate, totalVariance }) => ({ ordinate, variance: totalVariance }));
     this.u = Math.sqrt(Math.min(...this.#readings.map(({ variance }) => variance)));
     this.#evidence = evidence;
-    this.#step = Math.max(this.u, (2 * reach) / MOST_STEPS);
+    this.#step = Math.max(this.u, (2 * reach) / MOST_SHIFT_STEPS);
     this.#middle = Math.ceil(reach / this.#step);
     this.#steps = 2 * this.#middle + 1;
     const { curve } = passages[0]!.view;
     const [shortest, longest] = curve.domainNm;
-    this.#outlier = OUTLIERS / Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
+    this.#outlier = OUTLIERS_OF_A_SHIFT / Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
   }
 
   /** ln evidence of a tube at a shift, relative to all readings being outliers. */
@@ -125,7 +119,7 @@ class ShiftSearch {
     let first = 0;
     for (const { ordinate, variance } of this.#readings) {
       const place = ordinate - shift + offset;
-      const reach = REACH * Math.sqrt(variance + widest);
+      const reach = MET_WITHIN * Math.sqrt(variance + widest);
       while (first < lines.length && lines[first]!.ordinate < place - reach) first += 1;
       for (let j = first; j < lines.length && lines[j]!.ordinate <= place + reach; j += 1) {
         near.push(j);
@@ -153,7 +147,7 @@ class ShiftSearch {
       for (const line of bright) {
         const total = variance + line.variance + this.#step ** 2 / 12;
         const at = (ordinate - line.place) / this.#step + this.#middle;
-        const halfWidth = (REACH * Math.sqrt(total)) / this.#step;
+        const halfWidth = (MET_WITHIN * Math.sqrt(total)) / this.#step;
         const first = Math.max(0, Math.ceil(at - halfWidth));
         const last = Math.min(this.#steps - 1, Math.floor(at + halfWidth));
         if (first > last) continue;
@@ -171,7 +165,7 @@ class ShiftSearch {
       if (logs[k]! < logs[k - 1]! || logs[k]! <= logs[k + 1]!) continue;
       peaks.push({ shift: (k - this.#middle) * this.#step, bound: logAllMissed + logs[k]! });
     }
-    return peaks.sort((a, b) => b.bound - a.bound).slice(0, MOST_OF_A_TUBE);
+    return peaks.sort((a, b) => b.bound - a.bound).slice(0, MOST_SHIFTS_OF_A_TUBE);
   }
 
   /** Lines through the likeliest understanding of the bench; `offset`: the shift that they have in it. */

@@ -4,6 +4,7 @@ import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
+import { BEATEN, BEYOND_SLIPS, MOST_GAIN, NEGLIGIBLE_SLIPS, SLIP_STEPS } from '../assumptions.ts';
 import {
   type Assumption,
   type CandidateEvidence,
@@ -35,20 +36,6 @@ export interface SlipEvidence {
   readonly scenes: readonly SlipScene[];
 }
 
-/** A scene this far behind the plain reading adds nothing. */
-const NEGLIGIBLE = -4.5;
-/** A candidate this far behind the leading one, slips and all, does not matter. */
-const BEATEN = -9;
-/** Not even a few slips make up for this. */
-const BEYOND_SLIPS = -13;
-/** How many scenes are tried with one slip, with two ..., and how many of them are followed further. */
-const STEPS = [
-  { tried: 8, followed: 2 },
-  { tried: 8, followed: 1 },
-  { tried: 5, followed: 1 },
-  { tried: 5, followed: 0 },
-] as const;
-
 /** `lead`: ln evidence of the leading candidate. */
 export function slipEvidence(
   tube: TubeSpectrum,
@@ -70,13 +57,13 @@ export function slipEvidence(
   let log = plain.log;
   let scenes: SlipScene[] = [];
   let front: SlipScene[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
-  for (const [made, { tried: most, followed }] of STEPS.entries()) {
+  for (const [made, { tried: most, followed }] of SLIP_STEPS.entries()) {
     if (front.length === 0 || evidence.allowance.isSpent) break;
     const likeliest = front[0]!.log;
     const deeper = followed > 0 ? MOST_GAIN : 0;
     const tried = front
       .flatMap((scene) => furtherSlips(scene))
-      .filter(({ bound }) => bound > NEGLIGIBLE + plain.log && bound + deeper > lead + BEATEN)
+      .filter(({ bound }) => bound > NEGLIGIBLE_SLIPS + plain.log && bound + deeper > lead + BEATEN)
       .sort((a, b) => b.bound - a.bound)
       .slice(0, most);
     if (tried.length === 0) break;
@@ -93,7 +80,7 @@ export function slipEvidence(
       });
       return { slips, logPrior, ...trial, log: plain.log + trial.found.log - start + logPrior };
     });
-    const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE);
+    const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE_SLIPS);
     for (const scene of different) log = logAdd(log, scene.log);
     // A further slip is worth a look only where the one before made the readings likelier.
     front = different
@@ -113,9 +100,6 @@ interface Trial {
 
 /** Trials through one passage, kept where the same readings are ranked once more with a further view of the bench. */
 const keptTrials = new WeakMap<Passage, Map<TubeSpectrum, Map<string, Trial>>>();
-
-/** What a further slip can bring at the most. */
-const MOST_GAIN = 3;
 
 /** What one look at a line costs there, in steps of a sum over alignments (measured). */
 const COST_OF_GAIN = 4;

@@ -3,6 +3,8 @@
  * the search ends when its allowance is spent, the likeliest having come first. Counted, not timed, so that a record
  * gives the same answer on every machine.
  */
+import { MOST_UNITS } from '../assumptions.ts';
+
 export class WorkAllowance {
   #left: number;
 
@@ -19,9 +21,6 @@ export class WorkAllowance {
     return this.#left <= 0;
   }
 }
-
-/** Of one tube, and of all tubes of a record together: some two seconds of a slow machine each (common practice, no source). */
-const MOST_UNITS = { ofOneTube: 60e6, inAll: 120e6 };
 
 /** Each of a record's tubes gets the same, whatever the others are. */
 export function allowanceOfEach(tubes: number): number {

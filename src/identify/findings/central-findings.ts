@@ -5,13 +5,11 @@ import { isWritten, movedProbability } from '../../observe/central-hypotheses.ts
 import { leftOutOf } from '../../observe/central-image.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
+import { NOTICED } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 import type { Row } from '../rank/rank.ts';
 import type { TubeFinding } from './tube-finding.ts';
-
-/** The central image read anew differs noticeably from here on: so many standard uncertainties and one count. */
-const NOTICED = 4;
 
 /** A central reading of the tube's own that lies apart from most, and is no part of their mean. */
 export function ownCentralFindings(bench: Bench, tube: UnknownTube, state: BenchState): TubeFinding[] {

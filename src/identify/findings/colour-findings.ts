@@ -1,13 +1,9 @@
 /** Colours noted that do not belong to the lines that the readings are matched with. */
 import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
+import { CONTRADICTS, FEWEST_COLOURS } from '../assumptions.ts';
 import { matchedLines } from '../evidence/candidate-evidence.ts';
 import type { Row } from '../rank/rank.ts';
 import type { TubeFinding } from './tube-finding.ts';
-
-/** ln likelihood from which a colour contradicts a line: some 24 nm beyond what the word covers. */
-const CONTRADICTS = -2;
-/** One or two words may be slips of the pen. */
-const FEWEST = 3;
 
 /** Found where three colours at least, and half of those noted, contradict the leading row. */
 export function colourFindings(lead: Row): TubeFinding[] {
@@ -23,6 +19,6 @@ export function colourFindings(lead: Row): TubeFinding[] {
     ({ colour, wavelengthNm }) => colourLogLikelihood(colour, wavelengthNm) < CONTRADICTS,
   );
   const { length } = contradicting;
-  if (length < FEWEST || length < noted.length / 2) return [];
+  if (length < FEWEST_COLOURS || length < noted.length / 2) return [];
   return [{ what: 'colours', noted: noted.length, contradicting }];
 }

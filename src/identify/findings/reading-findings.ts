@@ -1,14 +1,12 @@
 /** What may be wrong with single readings of a tube: slips, places where nothing can be seen. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { UnknownTube } from '../../record/bench.ts';
+import { ANNOUNCED } from '../assumptions.ts';
 import type { TubeReadings } from '../bench/tube-readings.ts';
 import type { Row } from '../rank/rank.ts';
 import type { ReadingFinding, TubeFinding } from './tube-finding.ts';
 
 type Slip = Extract<ReadingFinding, { what: 'slip' }>;
-
-/** From this chance on a slip is announced: likelier than not. */
-const ANNOUNCED = 0.5;
 
 /**
  * By the line's index. `shift`: of all readings, where the leading row takes the central image for misread. A slip

@@ -1,12 +1,6 @@
 /** Why the runner-up loses, reading by reading. */
+import { GAIN_WORTH_SAYING, HAS_IT_TOO_NM, MISSING_NAMED, MOST_REASONS } from '../assumptions.ts';
 import type { Candidate, RunnerUpReason } from '../types.ts';
-
-/** Smaller gains, in ln, are not worth saying. */
-const WORTH_SAYING = 1.5;
-const MOST_REASONS = 6;
-const MOST_MISSING = 3;
-/** A line that the leading row has within this distance is not missing, nm. */
-const SAME_LINE_NM = 1;
 
 export function reasonsAgainstRunnerUp(candidates: readonly Candidate[]): RunnerUpReason[] {
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
@@ -18,13 +12,13 @@ export function reasonsAgainstRunnerUp(candidates: readonly Candidate[]): Runner
       index,
       logOdds: logOdds - (odds.get(index) ?? logOdds),
     }))
-    .filter(({ logOdds }) => Math.abs(logOdds) > WORTH_SAYING)
+    .filter(({ logOdds }) => Math.abs(logOdds) > GAIN_WORTH_SAYING)
     .sort((a, b) => b.logOdds - a.logOdds);
   const isMatched = (nm: number): boolean =>
-    first.matches.some((match) => Math.abs(match.wavelengthNm - nm) < SAME_LINE_NM);
+    first.matches.some((match) => Math.abs(match.wavelengthNm - nm) < HAS_IT_TOO_NM);
   const missing = second.missing
     .filter(({ wavelengthNm }) => !isMatched(wavelengthNm))
-    .slice(0, MOST_MISSING)
+    .slice(0, MISSING_NAMED)
     .map((line) => ({ what: 'missing' as const, line }));
   return [...readings, ...missing].slice(0, MOST_REASONS);
 }

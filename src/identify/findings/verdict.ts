@@ -1,11 +1,7 @@
 /** From the ranking to a verdict. */
+import { BEAR_OUT_A_SHIFT, IDENTIFIED, SURELY_UNLISTED } from '../assumptions.ts';
 import { fitIsAcceptable } from '../rank/acceptable-fit.ts';
 import type { Candidate, NextLook, Verdict } from '../types.ts';
-
-const IDENTIFIED = 0.99;
-const UNLISTED = 0.9;
-/** A shift that only these readings tell of takes one of them to find; fewer than this leave nothing to check it by. */
-const BEAR_OUT_A_SHIFT = 5;
 
 /**
  * `findLook`: where one more look would tell most; asked only where the readings do not decide. `unproven`: the
@@ -22,7 +18,7 @@ export function verdict(
   if (first.symbol === null)
     return {
       ...undecided,
-      kind: first.probability >= UNLISTED ? 'unlisted' : 'undecided',
+      kind: first.probability >= SURELY_UNLISTED ? 'unlisted' : 'undecided',
       nextLook: findLook(),
     };
   if (first.probability < IDENTIFIED) return { ...undecided, nextLook: findLook() };

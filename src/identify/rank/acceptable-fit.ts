@@ -1,11 +1,6 @@
 /** Is a candidate's fit good enough to stand on its own? */
+import { ONE_IN, WORST_FIT } from '../assumptions.ts';
 import type { Candidate } from '../types.ts';
-
-/** Root mean square of residuals in units of u beyond which a fit is not acceptable however few the rivals. */
-const WORST_FIT = 2.2;
-
-/** Of so many readings one may be a stray or a slip. */
-const ONE_IN = 4;
 
 /** Does the row fit the readings by itself, whatever its rivals do? */
 export function fitIsAcceptable(candidate: Pick<Candidate, 'matches' | 'unexplained'>): boolean {

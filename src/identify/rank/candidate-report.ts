@@ -1,5 +1,6 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
+import { BRIGHTEST, COUNTED_ON, MISSING_REPORTED } from '../assumptions.ts';
 import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
 import { matchedLines, placeAt } from '../evidence/candidate-evidence.ts';
@@ -9,12 +10,6 @@ import { type Member, type ModelLine, prominenceWith } from '../spectrum/expecte
 import type { Candidate, Match, MissingLine } from '../types.ts';
 import type { Row, RowReading } from './rank.ts';
 import { reasonAgainst } from './reason-against.ts';
-
-/** A line is called missing when it was likelier seen than not. */
-const COUNTED_ON = 0.5;
-const MOST_MISSING = 12;
-/** So many lines of a tube are called its brightest. */
-const BRIGHTEST = 3;
 
 /** The wavelength of a reading less a shift; null beyond the curve. */
 export type EstimateOf = (reading: UnknownReading, shift: number) => WavelengthEstimate | null;
@@ -167,7 +162,7 @@ function missingLines(
     if (matched.includes(line)) continue;
     const chance = chanceOf(line);
     // The brighter a line, the likelier it is seen.
-    if (chance < COUNTED_ON || missing.length === MOST_MISSING) break;
+    if (chance < COUNTED_ON || missing.length === MISSING_REPORTED) break;
     missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
   }
   return missing;

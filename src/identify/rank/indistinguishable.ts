@@ -1,13 +1,7 @@
 /** Tubes that this bench cannot tell apart, because what they show coincides within what it resolves. */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { ALIKE_PLACE, ALIKE_PROMINENCE, FAINTEST_OF_A_LOOK } from '../assumptions.ts';
 import { type ModelLine, mergedLines } from '../spectrum/expected-lines.ts';
-
-/** Lines down to this prominence make the look of a tube. */
-const FAINTEST = -2;
-/** Lines that differ more in prominence than this are told apart by eye. */
-const ALIKE_PROMINENCE = 1.6;
-/** How many standard uncertainties apart two lines may lie and still be one to the eye. */
-const ALIKE_PLACE = 1.2;
 
 /** Groups of tubes in the order given; a tube unlike all others is a group of its own. `linesOf`: as this bench shows them, none merged; `u`: of one reading. */
 export function indistinguishableGroups(
@@ -18,7 +12,7 @@ export function indistinguishableGroups(
 ): TubeSpectrum[][] {
   const looks = candidates.map((tube) =>
     mergedLines(
-      linesOf(tube).filter((line) => line.prominence > FAINTEST && line.expected),
+      linesOf(tube).filter((line) => line.prominence > FAINTEST_OF_A_LOOK && line.expected),
       resolution,
     ),
   );

@@ -1,9 +1,20 @@
 /** Where one more look would tell most: the expected information about which tube it is. */
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { wellSeenNm } from '../../lines/visible.ts';
 import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
+import {
+  IDENTIFIED,
+  LEAST_CHANCE,
+  LEAST_PROBABILITY,
+  MOST_RIVALS,
+  NOTHING_THERE,
+  UNLISTED_LINES,
+  WITH_LINE,
+  WORTH_A_LOOK,
+} from '../assumptions.ts';
 import { nearestWavelength } from '../bench/bench-hypothesis.ts';
 import { isLookedAt, type LookedPlace, lookReach } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
@@ -11,24 +22,6 @@ import { chanceSeenLooking } from '../spectrum/detection.ts';
 import type { NextLook } from '../types.ts';
 import { averagedChances } from './candidate-report.ts';
 import { type Row, shiftOf } from './rank.ts';
-
-/** Less information than this (in bits) is not worth a look. */
-const WORTH_A_LOOK = 0.02;
-const MOST_RIVALS = 6;
-/** Rows less likely than this are no rivals. */
-const LEAST_PROBABILITY = 1e-4;
-/** From this probability on nothing is left to confirm. */
-const SURE = 0.99;
-/** Lines less likely to be seen are not asked for; a line that is to confirm a tube must be likelier. */
-const LEAST_CHANCE = { separate: 0.1, confirm: 0.5 };
-/** Where one looks for lines, nm. */
-const LOOKED_FOR_NM = { shortest: 395, longest: 715 };
-/** Chance that something is seen where a tube has no line. */
-const NOTHING_THERE = 0.02;
-/** How many lines a tube that is not listed shows, over the visible (common practice, no source). */
-const UNLISTED_LINES = { count: 10, overNm: 310 };
-/** Seen likelier than this a tube stands on the side of "a line there". */
-const WITH_LINE = 0.4;
 
 interface AskedLine {
   readonly wavelengthNm: number;
@@ -58,7 +51,7 @@ export function nextLook(
   shift: number,
 ): NextLook | null {
   const rivals = leadingRivals(rows);
-  const isVisible = (nm: number): boolean => nm > LOOKED_FOR_NM.shortest && nm < LOOKED_FOR_NM.longest;
+  const isVisible = (nm: number): boolean => nm > wellSeenNm.shortest && nm < wellSeenNm.longest;
   const places = rivals
     .flatMap(({ lines }) => lines ?? [])
     .map((line) => ({
@@ -94,7 +87,7 @@ export function nextLook(
   if (tells !== null && tells.bits >= WORTH_A_LOOK)
     return told(tells.place, separated(rivals, tells.chances));
   const lead = rivals.find(({ lines }) => lines !== null);
-  if (!lead || rows[0]!.probability >= SURE) return null;
+  if (!lead || rows[0]!.probability >= IDENTIFIED) return null;
   const confirming = places
     .filter(({ line }) => lead.lines!.includes(line) && line.chance > LEAST_CHANCE.confirm)
     .sort((a, b) => b.line.chance - a.line.chance)[0];

@@ -1,6 +1,18 @@
 /** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logSum, normalised } from '../../numeric/log-sum.ts';
+import {
+  AS_GOOD_AS,
+  COARSE_ERROR,
+  ENOUGH_UNEXPLAINED,
+  HOPELESS,
+  MOST_ADMIXTURES,
+  MOST_MAINS,
+  NEARLY_LEADING,
+  UNLIKELY,
+  UNLISTED_PRIOR,
+  WORTH_A_METAL,
+} from '../assumptions.ts';
 import { type CommonShift, commonShift } from '../bench/common-shift.ts';
 import {
   type Assumption,
@@ -44,25 +56,6 @@ export interface RowReading {
 export function shiftOf({ evidence, assumption }: RowReading): CommonShift | null {
   return commonShift(evidence, assumption, matchedLines(evidence, assumption));
 }
-
-/** Prior of a tube that is not among the candidates, against all of them together. */
-const UNLISTED_PRIOR = 0.012;
-/** Candidates this far behind the best after a quick look are not looked at more closely. */
-const HOPELESS = 14;
-/** Those this far behind are looked at more closely only if slips bring them nearer. */
-const UNLIKELY = 9;
-/** Tubes this far behind after a quick look may lead in the end. */
-const NEARLY_LEADING = 3;
-/** By so much, in ln, the lines of a metal must better the evidence of its starting gas alone. */
-const WORTH_A_METAL = 3;
-/** Between two tubes a quick look is right within this, in ln. */
-const GLANCE_ERROR = 3;
-/** A tube this close, in ln, to the likeliest of its class stands for the class. */
-const AS_GOOD_AS = 4;
-/** From this many unexplained readings a mixture is thought of. */
-const ENOUGH_UNEXPLAINED = 2;
-const MOST_MAINS = 3;
-const MOST_ADMIXTURES = 4;
 
 /** All rows with probabilities that sum to 1, likeliest first. The likeliest after a quick look are looked at first. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
@@ -220,7 +213,7 @@ function startingGasRows(
       const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'glance');
       const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
       // What is no better than the gas alone is the gas, and what is far behind the metal alone adds nothing to it.
-      const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - GLANCE_ERROR);
+      const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - COARSE_ERROR);
       return log > worth && log + logPrior > quickLog.get(main.substance)! - NEARLY_LEADING;
     })
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {

@@ -1,14 +1,8 @@
 /** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
+import { LOSS_WORTH_SAYING, NAMED_FROM, TWO_GASES } from '../assumptions.ts';
 import type { ReasonAgainst } from '../types.ts';
 import type { ReadingReport } from './candidate-report.ts';
 import type { Row } from './rank.ts';
-
-/** A loss smaller than this, in ln, is little. */
-const WORTH_SAYING = 1;
-/** Readings that lose less than this part of what the worst of them loses are not named. */
-const NAMED_FROM = 0.25;
-/** ln odds of one gas in a tube against two: ../evidence/mixtures.ts. */
-const TWO_GASES = 4;
 
 interface ReportedRow {
   readonly row: Row;
@@ -31,7 +25,7 @@ export function reasonAgainst({ row, report }: ReportedRow, lead: ReportedRow): 
   const missing: Loss[] =
     shouldShow.length > 0 ? [{ reason: { what: 'missing', lines: shouldShow }, loss: unaccounted }] : [];
   const worst = [...missing, ...found].reduce((most, each) => (each.loss > most.loss ? each : most));
-  return total < WORTH_SAYING || worst.loss < WORTH_SAYING ? { what: 'little' } : worst.reason;
+  return total < LOSS_WORTH_SAYING || worst.loss < LOSS_WORTH_SAYING ? { what: 'little' } : worst.reason;
 }
 
 function readingLosses(report: ReadingReport, lead: ReadingReport): Loss[] {

@@ -1,106 +1,28 @@
 /** How likely a line is seen and written down, given how prominent it is and how faint a line may be. */
 import { normalCdf } from '../../numeric/normal.ts';
+import {
+  A_DOZEN,
+  ANY_OF_THEM,
+  COMPLETE,
+  HARDLY_SEEN,
+  HARDLY_SEEN_SURPRISE,
+  LOOKING_GAIN,
+  LOOKING_MOST,
+  LOOKING_SCATTER,
+  type LookingKind,
+  ORDINARY,
+  UNUSUAL,
+  WRITTEN_SHARES,
+} from '../assumptions.ts';
 
-/** Lines below this prominence are never counted on. */
-export const FAINTEST_PROMINENCE = -5;
-/** Lines below this one are a rare surprise even where fainter lines are seen. */
-const HARDLY_SEEN = -4;
-/** Someone who looks for a line at its place sees somewhat fainter ones. */
-const LOOKING_GAIN = 0.8;
-const LOOKING_SCATTER = 0.9;
-
-/**
- * One way in which a pair of students may have come by their list of lines (common practice, no source; the
- * figures are checked by `npm run score:identification`, its stress column included).
- */
-export interface Looking {
+/** One way in which a pair of students may have come by their list of lines. */
+export interface Looking extends Omit<LookingKind, 'limits'> {
   /** Prominence of a line that is seen every other time. */
   readonly limit: number;
-  /** Scatter (ln) of what is noticed, beside what is not known of a line's prominence. */
-  readonly scatter: number;
-  /** Chance that even the brightest line is not written down. */
-  readonly overlooked: number;
-  /** Chance that a line far below the limit is. */
-  readonly surprise: number;
-  /** Of more lines than this they write down about so many, the bright ones rather than the faint. */
-  readonly atMost: number;
   /** Chance that a line at the limit is written down if it is seen; the brighter it is, the rarer it is passed over. */
   readonly share: number;
   readonly weight: number;
 }
-
-type LookingKind = Omit<Looking, 'limit' | 'share' | 'weight'> & {
-  readonly limits: readonly (readonly [limit: number, weight: number])[];
-};
-
-const NO_BOUND = Number.POSITIVE_INFINITY;
-
-/** A limit above 0: they stopped before all of the bright lines were written down. */
-const ORDINARY: LookingKind = {
-  scatter: 0.6,
-  overlooked: 0.035,
-  surprise: 0.003,
-  atMost: NO_BOUND,
-  limits: [
-    [-3.7, 0.02],
-    [-3.1, 0.09],
-    [-2.5, 0.15],
-    [-1.9, 0.15],
-    [-1.3, 0.15],
-    [-0.7, 0.12],
-    [0.1, 0.03],
-  ],
-};
-/** A tube that looks unlike the line table: other pressure, age, current. */
-const UNUSUAL: LookingKind = {
-  scatter: 2,
-  overlooked: 0.15,
-  surprise: 0.03,
-  atMost: NO_BOUND,
-  limits: [
-    [-3.4, 0.012],
-    [-2.2, 0.018],
-    [-1, 0.021],
-    [0.4, 0.021],
-  ],
-};
-/** Some of the lines they saw, bright or not. */
-const ANY_OF_THEM: LookingKind = {
-  scatter: 0.9,
-  overlooked: 0.6,
-  surprise: 0.006,
-  atMost: NO_BOUND,
-  limits: [
-    [-3.6, 0.03],
-    [-2.4, 0.042],
-  ],
-};
-/** A tube with many lines, of which nobody writes down more than a dozen. */
-const A_DOZEN: LookingKind = {
-  scatter: 0.8,
-  overlooked: 0.035,
-  surprise: 0.006,
-  atMost: 6,
-  limits: [
-    [-3.6, 0.06],
-    [-2.7, 0.07],
-    [-1.8, 0.06],
-  ],
-};
-const COMPLETE: LookingKind = {
-  scatter: 0.9,
-  overlooked: 0.03,
-  surprise: 0.008,
-  atMost: NO_BOUND,
-  limits: [
-    [-4, 0.12],
-    [-3.2, 0.18],
-    [-2.5, 0.2],
-    [-1.8, 0.17],
-    [-1.1, 0.1],
-    [-0.4, 0.05],
-  ],
-};
 
 function weighted(kinds: readonly LookingKind[]): Looking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
@@ -124,8 +46,6 @@ export interface Visibility {
   readonly prominenceSd: number;
 }
 
-/** Shares of the lines seen that are written down: a few stand for all, so that their chances can be kept. */
-const WRITTEN_SHARES = [1, 0.75, 0.56, 0.42, 0.32, 0.24, 0.18, 0.13, 0.1] as const;
 const sharedWays = new WeakMap<Looking, readonly Looking[]>();
 
 /** The same way of looking where `expected` lines would be seen: with its bound, less of each is written down. */
@@ -144,7 +64,7 @@ export function boundedLooking(looking: Looking, expected: number): Looking {
  */
 export function chanceSeen({ prominence, prominenceSd }: Visibility, looking: Looking): number {
   const { limit, scatter, overlooked, surprise, share } = looking;
-  const floor = prominence > HARDLY_SEEN ? surprise : surprise / 4;
+  const floor = prominence > HARDLY_SEEN ? surprise : HARDLY_SEEN_SURPRISE * surprise;
   const spread = Math.hypot(scatter, prominenceSd);
   const skipped = share === 1 ? 0 : (1 - share) ** Math.exp(Math.max(0, prominence - limit));
   const most = (1 - overlooked) * (1 - skipped);
@@ -199,5 +119,5 @@ export function chancesOf(looking: Looking): ChanceTable {
 /** Chance that a line is seen by someone who looks for it at its place. */
 export function chanceSeenLooking({ prominence, prominenceSd }: Visibility, limit: number): number {
   const spread = Math.hypot(LOOKING_SCATTER, prominenceSd);
-  return 0.9 * normalCdf((prominence - limit + LOOKING_GAIN) / spread);
+  return LOOKING_MOST * normalCdf((prominence - limit + LOOKING_GAIN) / spread);
 }

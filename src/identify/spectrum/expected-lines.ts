@@ -1,8 +1,8 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
 import { varianceClass } from '../evidence/density-table.ts';
-import { FAINTEST_PROMINENCE } from './detection.ts';
 
 /** A line of the table at its place on the bench. */
 export interface Member {
@@ -32,12 +32,6 @@ export interface ModelLine {
   /** Shift per standard deviation of each common mode. */
   readonly modes: readonly number[];
 }
-
-/** The head of a band is read a little to its shaded side, nm: mean and scatter (common practice, no source). */
-const HEAD_BIAS = { meanNm: 0.4, sdNm: 0.6 } as const;
-
-/** A component this many standard deviations stronger than usual shows its faintest lines. */
-const COULD_BE = 1;
 
 /** Every line that could ever be seen, ascending in ordinate. */
 export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {

@@ -1,6 +1,7 @@
 /** What each tube shows through each view of the bench, worked out once. */
 import type { Component, TubeSpectrum } from '../../lines/spectrum.ts';
 import type { BenchLine } from '../../record/bench.ts';
+import { READ_ALL_THE_SAME } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import { isLookedAt, isRead, type LookedPlace } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
@@ -54,8 +55,6 @@ export interface Scenes {
   at(strength: number, way: number): Scene;
 }
 
-/** A line that was looked for in vain is hardly among the readings. */
-const READ_ALL_THE_SAME = 0.1;
 const HUGE = 1e200;
 
 export class SpectraThrough {

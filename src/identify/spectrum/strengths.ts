@@ -1,5 +1,6 @@
 /** How strong each component of a tube may be: the atom's lines, the ion's, a system of bands rise and fall together. */
 import type { Component } from '../../lines/spectrum.ts';
+import { MOST_COMPONENTS, STRONG, WORTH_A_STRENGTH } from '../assumptions.ts';
 
 /** One set of strengths. */
 export interface Strengths {
@@ -7,13 +8,6 @@ export interface Strengths {
   readonly gains: readonly number[];
   readonly logWeight: number;
 }
-
-/** A component whose brightest line stays below this prominence even where it is strong makes no difference. */
-const WORTH_A_NODE = -3;
-/** How many standard deviations of strength that is. */
-const STRONG = 1.5;
-/** More than so many components are not followed: the faintest of them keep their ordinary strength. */
-const MOST_COMPONENTS = 3;
 
 /**
  * Strengths that stand for all: the ordinary one first, then each component alone stronger and weaker. `brightest`:
@@ -23,7 +17,7 @@ const MOST_COMPONENTS = 3;
 export function strengthNodes(components: readonly Component[], brightest: readonly number[]): Strengths[] {
   const free = components
     .map(({ strengthSd }, index) => ({ strengthSd, index, most: brightest[index]! + STRONG * strengthSd }))
-    .filter(({ strengthSd, most }) => strengthSd > 0 && most > WORTH_A_NODE)
+    .filter(({ strengthSd, most }) => strengthSd > 0 && most > WORTH_A_STRENGTH)
     .sort((a, b) => b.most - a.most)
     .slice(0, MOST_COMPONENTS);
   const ordinary = components.map(() => 0);
