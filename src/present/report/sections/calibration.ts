@@ -14,6 +14,7 @@ import {
 } from '../../quantity-text.ts';
 import { type Block, formula, number, pair, paragraph, type Section, table } from '../document.ts';
 import { curvePicture, residualPicture, rmsSentence } from './curve-pictures.ts';
+import { doubtsSection, NO_DOUBTS } from './doubts.ts';
 import { leadingTube } from './strip-picture.ts';
 import { zeroSentence } from './zero.ts';
 
@@ -27,7 +28,13 @@ export function calibrationSection(analysis: Analysis): Section {
     blocks: [
       ...(curve === null ? [paragraph('The known lines do not give a calibration yet.')] : []),
       ...formulae(calibration),
-      paragraph(`${zeroSentence(bench)} ${curve === null ? '' : rmsSentence(calibration, bench)}`.trim()),
+      paragraph(
+        [
+          zeroSentence(bench),
+          ...(curve === null ? [] : [rmsSentence(calibration, bench)]),
+          ...(doubtsSection(analysis) === null ? [NO_DOUBTS] : []),
+        ].join(' '),
+      ),
       ...lineTable(calibration, bench),
       ...checkTable(calibration, bench),
       ...(curve === null

@@ -5,7 +5,11 @@ import type { Doubt } from '../../../words/doubt.ts';
 import { listedText, probabilityText } from '../../quantity-text.ts';
 import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
 
-export function doubtsSection({ calibration, tubes, warnings }: Analysis): Section {
+/** Said where there is nothing to doubt. */
+export const NO_DOUBTS = 'Nothing in the readings looked like a slip or a wrong assignment.';
+
+/** Null where there is nothing to doubt. */
+export function doubtsSection({ calibration, tubes, warnings }: Analysis): Section | null {
   const rows = [
     ...calibration.doubts.map((doubt) => doubtRow(doubt, 'known lamp', doneWithKnown(doubt, calibration))),
     ...tubes.flatMap((tube) =>
@@ -14,9 +18,7 @@ export function doubtsSection({ calibration, tubes, warnings }: Analysis): Secti
   ];
   const notes = [...warnings, ...calibration.warnings, ...tubes.flatMap((tube) => tube.warnings)];
   const blocks: Block[] = [
-    ...(rows.length === 0
-      ? [paragraph('Nothing in the readings looked like a slip or a wrong assignment.')]
-      : []),
+    ...(rows.length === 0 ? [paragraph(NO_DOUBTS)] : []),
     ...table(
       'doubts',
       'What looked wrong. The record keeps every reading as typed; a doubt is a possibility that was weighed.',
@@ -26,6 +28,7 @@ export function doubtsSection({ calibration, tubes, warnings }: Analysis): Secti
     ...(notes.length === 0 ? [] : [paragraph('Please note:')]),
     ...list([...new Set(notes.map(({ message }) => message))]),
   ];
+  if (rows.length === 0 && notes.length === 0) return null;
   return { title: 'Doubts, and what was done about them', blocks };
 }
 
