@@ -1,4 +1,4 @@
-/** The four pictures of the bench screen in README.md, made from the bundled example. */
+/** The pictures of the bench screen in README.md and DEVELOPERS.md, made from the bundled example. */
 import { renderToString } from 'ink';
 import { analyseForm } from '../../src/tui/analyse-form.ts';
 import { demoBench } from '../../src/tui/demo-bench.ts';
@@ -26,8 +26,9 @@ const halfWay: BenchForm = {
   unknown: [{ lines: [] }],
 };
 
-const PICTURES: readonly Picture[] = [
-  {
+/** By the name that stands in the text where the picture goes. */
+const PICTURES: Readonly<Record<string, Picture>> = {
+  lamp: {
     caption:
       'Known lamp, 80x24: a reading half a degree off is asked about, the vernier is drawn as it was understood.',
     form: halfWay,
@@ -35,7 +36,7 @@ const PICTURES: readonly Picture[] = [
     columns: 80,
     rows: 24,
   },
-  {
+  tube: {
     caption:
       'Unknown tube, 80x24: readings on the circle, the lines of the likeliest tube, the differences between them.',
     form: demoBench,
@@ -43,9 +44,15 @@ const PICTURES: readonly Picture[] = [
     columns: 80,
     rows: 24,
   },
-  { caption: 'The answer, 80x24.', form: demoBench, keys: [tab, tab, tab], columns: 80, rows: 24 },
-  { caption: 'The same tube with room, 140x40.', form: demoBench, keys: [tab, tab], columns: 140, rows: 40 },
-];
+  answer: { caption: 'The answer, 80x24.', form: demoBench, keys: [tab, tab, tab], columns: 80, rows: 24 },
+  wide: {
+    caption: 'The same tube with room, 140x40.',
+    form: demoBench,
+    keys: [tab, tab],
+    columns: 140,
+    rows: 40,
+  },
+};
 
 function frame({ form, keys, columns, rows }: Picture): string {
   const bench = openBench(form, undefined, analyseForm);
@@ -61,15 +68,14 @@ function frame({ form, keys, columns, rows }: Picture): string {
     .join('\n');
 }
 
-const BEGIN = /<!-- bench-screen pictures: begin[^>]*-->\n/;
-const END = '<!-- bench-screen pictures: end -->';
+const PLACE = /(<!-- picture of the bench screen: (\w+) -->\n)[\s\S]*?(<!-- end of the picture -->)/g;
 
-/** README text with the pictures as they are now. */
-export function withScreens(readme: string): string {
-  const begin = BEGIN.exec(readme);
-  const end = readme.indexOf(END);
-  if (begin === null || end < 0)
-    throw new Error('README.md has no place for the pictures of the bench screen');
-  const blocks = PICTURES.map((picture) => `${picture.caption}\n\n\`\`\`text\n${frame(picture)}\n\`\`\`\n`);
-  return `${readme.slice(0, begin.index + begin[0].length)}\n${blocks.join('\n')}\n${readme.slice(end)}`;
+/** A guide's text with the pictures that it asks for as they are now. Throws where it asks for none, or for an unknown one. */
+export function withScreens(guide: string): string {
+  if (guide.search(PLACE) < 0) throw new Error('there is no place for a picture of the bench screen');
+  return guide.replace(PLACE, (_, begin: string, name: string, end: string) => {
+    const picture = PICTURES[name];
+    if (picture === undefined) throw new Error(`there is no picture of the bench screen named ${name}`);
+    return `${begin}\n${picture.caption}\n\n\`\`\`text\n${frame(picture)}\n\`\`\`\n\n${end}`;
+  });
 }
