@@ -19,6 +19,8 @@ export type ActionId =
   | 'redo'
   | 'recall'
   | 'which-line'
+  | 'pass-over'
+  | 'names'
   | 'set-aside'
   | 'colour'
   | 'brightness'
@@ -89,6 +91,17 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     action: { type: 'write', what: 'not-seen' },
   },
   {
+    id: 'pass-over',
+    label: 'not seen',
+    help: 'this line of the lamp is not to be seen: on to the next',
+    words: 'nothing there missing absent skip pass over',
+    key: '-',
+    character: '-',
+    footer: 'not seen',
+    at: ['lamp'],
+    action: { type: 'pass-over' },
+  },
+  {
     id: 'look',
     label: 'where to look next',
     help: 'the place where a look would tell most',
@@ -134,6 +147,14 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     words: 'wavelength assign name',
     at: ['lamp'],
     action: { type: 'take-in-hand' },
+  },
+  {
+    id: 'names',
+    label: 'names as they read',
+    help: 'give every known line the name that its reading fits, all at once',
+    words: 'shifted sequence neighbour rename wavelengths',
+    at: ['lamp'],
+    action: { type: 'take-names' },
   },
   {
     id: 'confirm',

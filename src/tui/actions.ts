@@ -24,6 +24,8 @@ export type Action =
   | { readonly type: 'check' }
   | { readonly type: 'set-aside' }
   | { readonly type: 'insist' }
+  | { readonly type: 'pass-over' }
+  | { readonly type: 'take-names' }
   | { readonly type: 'brightness' }
   | { readonly type: 'complete' }
   | {

@@ -6,6 +6,7 @@ import type { TubeLine } from '../lines/spectrum.ts';
 import { wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
+import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { rankingIsHeldBack } from './ranking.ts';
@@ -83,6 +84,9 @@ function lampText(state: ScreenState): string {
   if (needsCentral(state))
     return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
   const row = rowAtCursor(state);
+  const reach = row?.kind === 'expected' || row?.kind === 'new-line' ? enoughLines(state) : null;
+  if (reach !== null)
+    return `Enough: the curve is good to ${upTo(reach.worstNm)} nm between ${reach.fromNm.toFixed(0)} and ${reach.toNm.toFixed(0)} nm; Tab goes to the tube. More lines may still be typed.`;
   switch (row?.kind) {
     case 'expected':
       return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`;
@@ -93,6 +97,12 @@ function lampText(state: ScreenState): string {
     default:
       return `Type to read this line once more (${exampleReading(state)} check: as a check of the curve); the arrow keys go to another line.`;
   }
+}
+
+/** Rounded up to one digit: `0.4`, `2`. */
+function upTo(nm: number): string {
+  const digit = 10 ** Math.floor(Math.log10(nm));
+  return String(Number((Math.ceil(nm / digit) * digit).toPrecision(1)));
 }
 
 function tubeText(state: ScreenState): string {

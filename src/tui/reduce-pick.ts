@@ -9,6 +9,7 @@ import { addLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
+import { writingRow } from './rows.ts';
 import type { Overlay, PickPurpose, ScreenState } from './state.ts';
 import { addTube, atOtherTube } from './tubes.ts';
 
@@ -52,13 +53,10 @@ function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): 
   switch (purpose) {
     case 'action':
       return state;
-    case 'lamp':
-      return commit(
-        state,
-        editLamp(record, place.lamp, (lamp) => ({ ...lamp, lamp: value })),
-        `lamp ${value}`,
-        { ...place, row: 0 },
-      );
+    case 'lamp': {
+      const form = editLamp(record, place.lamp, (lamp) => ({ ...lamp, lamp: value }));
+      return commit(state, form, `lamp ${value}`, { ...place, row: writingRow(form, place) });
+    }
     case 'another-lamp':
       return addLamp(state, value);
     case 'known-line':

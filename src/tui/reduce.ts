@@ -4,6 +4,7 @@ import type { Action } from './actions.ts';
 import { toggleCheck } from './check-line.ts';
 import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
+import { passOver, takeNames } from './known-lamp.ts';
 import { moveCaret } from './line-typed.ts';
 import { otherDecimals, pasteText } from './paste.ts';
 import { pickItems } from './picker.ts';
@@ -75,6 +76,10 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
       return setAside(state);
     case 'insist':
       return insist(state);
+    case 'pass-over':
+      return passOver(state);
+    case 'take-names':
+      return takeNames(state);
     case 'brightness':
       return cycleBrightness(state);
     case 'complete':

@@ -163,6 +163,8 @@ export interface ScreenState {
   readonly picture: Picture;
   readonly palette: PaletteName;
   readonly bell: boolean;
+  /** Lines of known lamps, nm, that are not to be seen: they are not asked for again. */
+  readonly passedOver: readonly number[];
   /** Name of the candidate whose lines the strip shows; null: the most probable one. */
   readonly compareWith: string | null;
   /** Chosen last from the list of actions: it stands first there. */
@@ -190,6 +192,7 @@ export function startState(history: History, fileName: string): ScreenState {
     picture: 'table',
     palette: 'evening',
     bell: false,
+    passedOver: [],
     compareWith: null,
     recentAction: null,
     notice: null,

@@ -2,7 +2,7 @@
 import { commit } from './commit.ts';
 import { addLine, addNotSeen, addRepeat, editCentral, editLine, type LineList, linesOf } from './edits.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
-import { type Row, rowsAt, writingRow } from './rows.ts';
+import { nextToFind, rowAtCursor, writingRow } from './rows.ts';
 import type { Place, ScreenState } from './state.ts';
 import { isCentral, type Target, targetOf } from './target.ts';
 import { readingText, type TypedLine } from './typed.ts';
@@ -27,7 +27,7 @@ export function takeReading(state: ScreenState, reading: ReadingForm, typed: Typ
   if (target.line !== null && typed.wavelengthNm === null && !typed.isCheck) {
     const form = addRepeat(record, target.list, target.line, reading);
     return withLastLine(
-      commit(state, form, `repeat ${said}`, nextFree(form, place)),
+      commit(state, form, `repeat ${said}`, nextFree(form, place, state)),
       target.list,
       target.line,
     );
@@ -65,7 +65,7 @@ function takeNewLine(
   };
   const form = addLine(record, list, line);
   const what = `${readingText(reading)}${wavelengthNm === null ? '' : ` for ${wavelengthNm}`}${typed.isCheck ? ', a check line' : ''}`;
-  const next = commit(state, form, what, nextFree(form, place));
+  const next = commit(state, form, what, nextFree(form, place, state));
   return withLastLine(next, list, linesOf(form, list).length - 1);
 }
 
@@ -96,12 +96,11 @@ function withReading(
 }
 
 /** The row for the next reading: the lamp's next line still to find, else the free row at the end. */
-function nextFree(form: BenchForm, place: Place): Place {
-  if (place.stage !== 'lamp') return lastRow(place);
-  const rows = rowsAt(form, place, 0);
-  const isFree = (row: Row, at: number): boolean => row.kind === 'expected' && at >= place.row;
-  const next = rows.findIndex(isFree);
-  return next < 0 ? lastRow(place) : { ...place, row: next };
+function nextFree(form: BenchForm, place: Place, state: ScreenState): Place {
+  // On the free row one goes on with lines that are not in the list.
+  const isInList = place.stage === 'lamp' && rowAtCursor(state)?.kind !== 'new-line';
+  const next = isInList ? nextToFind(form, place, state.passedOver) : null;
+  return next === null ? lastRow(place) : { ...place, row: next };
 }
 
 function lastRow(place: Place): Place {

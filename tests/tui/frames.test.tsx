@@ -301,11 +301,12 @@ describe('what the screen says', () => {
     const bench = openBench(FILLED, undefined, analyseForm);
     bench.type(KEYS.tab, KEYS.tab, KEYS.tab);
     const [tube] = bench.state().result!.analysis!.tubes;
-    const at = tube!.candidates.findIndex(({ reasonInShort }) => reasonInShort !== null);
+    const at = tube!.candidates.findIndex((each) => each.reasonInShort !== null && each.with.length === 0);
     const { substance, reasonInShort, reasonAgainst } = tube!.candidates[at]!;
     const row = frame(bench.state(), SIZES[3]!)
       .split('\n')
-      .find((text) => text.includes(` ${substance}`) && text.includes(' fit'));
+      .map((text) => text.slice(0, 78))
+      .find((text) => text.includes(` ${substance} `) && text.includes(' fit') && !text.includes('+'));
     expect(row).toContain(reasonInShort);
     bench.type(...Array<string>(at).fill(KEYS.down));
     expect(frame(bench.state(), SIZES[1]!).replace(/\s+/g, ' ')).toContain(reasonAgainst);

@@ -16,7 +16,7 @@ const { enter, tab, up, down, left, right, backspace } = KEYS;
 /** At the lamp of a new bench, central image read, mercury chosen. */
 function benchAtLamp() {
   const bench = openBench(BLANK_FORM);
-  bench.type(enter, enter, enter, enter, '181 04\r', tab, 'merc', enter);
+  bench.type(enter, enter, enter, enter, '181 04\r', tab, 'merc', enter, '\x1b[H');
   return bench;
 }
 
@@ -116,7 +116,7 @@ describe('typing a bench', () => {
 
   it('asks for left and right on a bench that reads both sides', () => {
     const bench = openBench({ ...BLANK_FORM, instrument: { method: 'both-sides', leastCount: "1'" } });
-    bench.type(tab, 'mercury\r', '229 21\r132 47\r');
+    bench.type(tab, 'mercury\r', '\x1b[H', '229 21\r132 47\r');
     expect(bench.state().history.record.known[0]?.lines[0]?.readings).toEqual([
       { left: '229 21', right: '132 47' },
     ]);
@@ -124,7 +124,14 @@ describe('typing a bench', () => {
 
   it('takes both sides in one line that begins with a letter, in either order', () => {
     const bench = openBench({ ...BLANK_FORM, instrument: { method: 'both-sides', leastCount: "1'" } });
-    bench.type(tab, 'mercury\r', 'l 229 21 r 132 47\r', 'right 132 46 left 229 22\r', 'r132 28 l229 40\r');
+    bench.type(
+      tab,
+      'mercury\r',
+      '\x1b[H',
+      'l 229 21 r 132 47\r',
+      'right 132 46 left 229 22\r',
+      'r132 28 l229 40\r',
+    );
     expect(bench.state().history.record.known[0]?.lines.map(({ readings }) => readings[0])).toEqual([
       { left: '229 21', right: '132 47' },
       { left: '229 22', right: '132 46' },
@@ -497,9 +504,13 @@ const SCALE: BenchForm = {
   known: [{ lamp: 'mercury', lines: [{ wavelengthNm: 546.07, readings: [12.3] }] }],
 };
 
+/** All but what only the disk can answer. */
 const anyKey = fc.oneof(
   fc.constantFrom(...Object.values(KEYS)),
-  fc.constantFrom(...'+-/edmikbohlnxfztsapc uyvj?0123456789.', ...BENCH_ACTIONS.map(({ id }) => act(id))),
+  fc.constantFrom(
+    ...'+-/edmikbohlnxfztsapc uyvj?0123456789.',
+    ...BENCH_ACTIONS.flatMap(({ id }) => (id === 'save-as' || id === 'take-over' ? [] : [act(id)])),
+  ),
   fc.constantFrom(
     '229 40',
     '231 26\r',

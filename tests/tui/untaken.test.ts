@@ -12,7 +12,18 @@ const CTRL_Z = '\x1a';
 /** At the lamp, three lines read; 435.83 is next. */
 function benchAtLamp() {
   const bench = openBench(BLANK_FORM);
-  bench.type(enter, enter, enter, enter, '181 04\r', tab, 'merc', enter, '229 21\r229 22\r229 40\r');
+  bench.type(
+    enter,
+    enter,
+    enter,
+    enter,
+    '181 04\r',
+    tab,
+    'merc',
+    enter,
+    '\x1b[H',
+    '229 21\r229 22\r229 40\r',
+  );
   return bench;
 }
 

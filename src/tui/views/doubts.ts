@@ -33,6 +33,7 @@ export function saidBelow(state: ScreenState, look: Look): number | null {
 /**
  * As many doubts as have room, each whole; of those that have none their number is said.
  * @param except index of a known line whose doubt is said elsewhere
+ * @param together so many names can be put right together
  */
 export function doubtLines(
   { bench, calibration }: Analysis,
@@ -40,6 +41,7 @@ export function doubtLines(
   most: number,
   look: Look,
   except: number | null = null,
+  together = 0,
 ): readonly Line[] {
   const { lines, doubts } = calibration;
   // What a person set aside is no doubt of the program's.
@@ -55,7 +57,13 @@ export function doubtLines(
   const ofBench = doubts.flatMap(({ message }) =>
     lines.some((each) => each.message === message) ? [] : [message],
   );
-  const blocks = [...new Set([...ofBench, ...ofLines])].map((sentence) =>
+  const ofNames =
+    together === 0
+      ? []
+      : [
+          `${together} lines read like other lines than they are named for: ${wayTo('names')} puts all right at once.`,
+        ];
+  const blocks = [...new Set([...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
     wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
   );
   return wholeBlocks(blocks, most, (left, shown) => moreLine(left, shown, look));

@@ -2,6 +2,7 @@
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
+import { namesTogether } from '../known-lamp.ts';
 import { comparedSubstance, isExercise, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
@@ -66,7 +67,14 @@ function curveSentences(state: ScreenState, look: Look): readonly string[] {
     largest?.residual == null
       ? ''
       : `; the largest residual is ${offText(largest.residual, analysis.bench)} at ${largest.wavelengthNm?.toFixed(1)} nm`;
-  const doubts = doubtLines(analysis, Number.POSITIVE_INFINITY, MOST_LINES, look, saidBelow(state, look));
+  const doubts = doubtLines(
+    analysis,
+    Number.POSITIVE_INFINITY,
+    MOST_LINES,
+    look,
+    saidBelow(state, look),
+    namesTogether(state),
+  );
   return [
     `Curve through ${used.length} of ${analysis.calibration.lines.length} lines${off}.`,
     ...doubts.map((spans) => plainText(spans).trim()),

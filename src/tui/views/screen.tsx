@@ -3,6 +3,7 @@ import { Box } from 'ink';
 import { actionsHere, OPENS_LIST } from '../action-list.ts';
 import { checksOnCurve } from '../check-line.ts';
 import { caution, guidance } from '../guidance.ts';
+import { namesTogether } from '../known-lamp.ts';
 import type { ScreenState } from '../state.ts';
 import { isWriting } from '../target.ts';
 import { residualLines } from './curve.ts';
@@ -146,7 +147,10 @@ function panelLines(state: ScreenState, width: number, height: number, look: Loo
 /** What is doubtful comes first; else the residuals and a caution. */
 function lampPanel(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const analysis = state.result?.analysis ?? null;
-  const doubts = analysis === null ? [] : doubtLines(analysis, width, height, look, saidBelow(state, look));
+  const doubts =
+    analysis === null
+      ? []
+      : doubtLines(analysis, width, height, look, saidBelow(state, look), namesTogether(state));
   if (doubts.length > 0) return doubts;
   const warned = cautionLines(state, width, look);
   if (analysis?.calibration.curve == null) return [EMPTY, ...warned];

@@ -1,0 +1,78 @@
+/** The known lamp as a whole: lines passed over, names put right together, and when there are lines enough. */
+import { type CurveReach, curveReach } from '../analysis/curve-reach.ts';
+import type { ToldCalibrationLine } from '../analysis/types.ts';
+import { commit, goTo, say } from './commit.ts';
+import { editLine } from './edits.ts';
+import { knownResult } from './known-result.ts';
+import { nextToFind, rowAtCursor } from './rows.ts';
+import type { ScreenState } from './state.ts';
+import { analysisNow } from './target.ts';
+
+/** `-` on a line still to be found: it is not to be seen, the next one is asked for. */
+export function passOver(state: ScreenState): ScreenState {
+  const row = rowAtCursor(state);
+  if (row?.kind !== 'expected')
+    return say(state, 'plain', 'This key passes over a line still to be found; the arrow keys go to one.');
+  const { wavelengthNm } = row.expected;
+  const { record, place } = state.history;
+  const passedOver = [...state.passedOver, wavelengthNm];
+  const next = nextToFind(record, place, passedOver);
+  const text = `${wavelengthNm.toFixed(1)} passed over; it stays in the list.`;
+  return say(goTo({ ...state, passedOver }, { row: next ?? Number.MAX_SAFE_INTEGER }), 'plain', text);
+}
+
+interface OtherName {
+  readonly lamp: number;
+  readonly line: number;
+  readonly wavelengthNm: number;
+}
+
+/** Lines that the calibration reads as other lines than they are named for, in all lamps. */
+function otherNames(state: ScreenState): readonly OtherName[] {
+  return state.history.record.known.flatMap(({ lines }, lamp) =>
+    lines.flatMap((stated, line): OtherName[] => {
+      const at = { ...state, history: { ...state.history, place: { ...state.history.place, lamp } } };
+      const result: ToldCalibrationLine | null = knownResult(line, at);
+      if (result?.status !== 'reassigned' || result.wavelengthNm === null) return [];
+      const wavelengthNm = Number(result.wavelengthNm.toFixed(2));
+      return stated.wavelengthNm === wavelengthNm ? [] : [{ lamp, line, wavelengthNm }];
+    }),
+  );
+}
+
+/** So many names that are off together are one mistake: a line missed, and all after it named for their neighbours. */
+const TOGETHER = 2;
+
+/** How many names can be put right together; 0 where each is a matter of its own. */
+export function namesTogether(state: ScreenState): number {
+  const count = otherNames(state).length;
+  return count >= TOGETHER ? count : 0;
+}
+
+/** Gives every line the name that it reads like, as one edit. */
+export function takeNames(state: ScreenState): ScreenState {
+  const names = otherNames(state);
+  if (names.length === 0) return say(state, 'plain', 'Every known line reads like the line it is named for.');
+  const form = names.reduce(
+    (current, { lamp, line, wavelengthNm }) =>
+      editLine(current, { of: 'lamp', at: lamp }, line, ({ confirmed: _, ...old }) => ({
+        ...old,
+        wavelengthNm,
+      })),
+    state.history.record,
+  );
+  const what = `${names.length} ${names.length === 1 ? 'name' : 'names'} as the lines read`;
+  return commit(state, form, what, state.history.place, { tone: 'good', text: `${what}.` });
+}
+
+/** Good lines from which on the curve carries a tube (common practice, no source). */
+const ENOUGH_LINES = 6;
+
+/** How good the curve is once it has lines enough and none is doubted; null before. */
+export function enoughLines(state: ScreenState): CurveReach | null {
+  const calibration = analysisNow(state)?.calibration;
+  if (calibration == null || calibration.curve === null) return null;
+  const used = calibration.lines.filter(({ status }) => status === 'used');
+  const isDoubted = calibration.doubts.length > 0 || used.length < calibration.lines.length;
+  return used.length < ENOUGH_LINES || isDoubted ? null : curveReach(calibration.curve);
+}
