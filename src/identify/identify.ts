@@ -97,11 +97,11 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const stories = storiesOf(bench, tube, readings, state, day);
+  const hypotheses = centralHypotheses(bench, tube, readings, state, day);
   const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
-    stories.map((central) =>
+    hypotheses.map((central) =>
       benchView(curve, sorted, {
-        story: central === null || isWritten(central) ? 'plain' : 'central-misread',
+        explanation: central === null || isWritten(central) ? 'plain' : 'central-misread',
         logWeight: Math.log(probability * (central?.probability ?? 1)),
         shift: central?.shiftArcmin ?? 0,
         central,
@@ -122,7 +122,7 @@ function ranking(
   const shifts = likelyShifts(candidates, asRecorded, shiftPrior(bench, calibration.curve!));
   const moved = shifts.map(({ shift, sd, logPrior }) =>
     benchView(calibration.curve!, sorted, {
-      story: 'moved',
+      explanation: 'moved',
       logWeight: logPrior,
       shift,
       central: null,
@@ -150,7 +150,7 @@ function shiftPrior(bench: Bench, curve: CalibrationCurve): ShiftPrior {
 }
 
 /** What the central readings may be; one null where the tube has none of its own to compare. */
-function storiesOf(
+function centralHypotheses(
   bench: Bench,
   tube: UnknownTube,
   { origin }: TubeReadings,
@@ -164,8 +164,8 @@ function storiesOf(
     tube: { settings: tube.central, side: tubeSide },
     day,
   };
-  const stories = centralStories(bench, lists, state);
-  return stories.length > 0 ? stories : [null];
+  const hypotheses = centralStories(bench, lists, state);
+  return hypotheses.length > 0 ? hypotheses : [null];
 }
 
 function resolutions(bench: Bench, u: number, readings: number): Resolution[] {

@@ -28,7 +28,7 @@ export interface Match {
   readonly wavelengthNm: number;
   readonly residualNm: number;
   readonly residualSigma: number;
-  /** False where the residual is that of the reading with a slip undone, or of a central image mended. */
+  /** False where the residual is that of the reading with a slip undone, or of a central image corrected. */
   readonly asRead: boolean;
 }
 

@@ -8,7 +8,7 @@ import type { CentralStory } from '../../observe/central-hypotheses.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
-export type BenchStory =
+export type BenchExplanation =
   /** As the record says. */
   | 'plain'
   /** A reading of the central image, the calibration's or the tube's, is misread. */
@@ -17,7 +17,7 @@ export type BenchStory =
   | 'moved';
 
 export interface BenchView {
-  readonly story: BenchStory;
+  readonly explanation: BenchExplanation;
   readonly logWeight: number;
   readonly curve: CalibrationCurve;
   readonly common: CommonError;
@@ -39,7 +39,7 @@ interface LineTable {
 const TABLE = { shortestNm: 370, stepNm: 10, places: 41 } as const;
 
 export interface ViewAssumptions {
-  readonly story: BenchStory;
+  readonly explanation: BenchExplanation;
   readonly logWeight: number;
   readonly shift: number;
   readonly central: CentralStory | null;
@@ -52,7 +52,7 @@ export interface ViewAssumptions {
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
-  { story, logWeight, shift, central, offsetVariance, shiftVariance }: ViewAssumptions,
+  { explanation, logWeight, shift, central, offsetVariance, shiftVariance }: ViewAssumptions,
 ): BenchView {
   const covariance = (first: number, second: number): number =>
     curve.covariance(first, second) + offsetVariance + shiftVariance;
@@ -61,7 +61,7 @@ export function benchView(
   const common = commonError(covariance, spread(places), u);
   const wavelengths = Array.from({ length: TABLE.places }, (_, i) => TABLE.shortestNm + i * TABLE.stepNm);
   return {
-    story,
+    explanation,
     logWeight,
     curve,
     common,

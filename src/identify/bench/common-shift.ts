@@ -16,7 +16,7 @@ export interface CommonShift {
  */
 export function commonShift(
   evidence: Evidence,
-  { passage: { view } }: Assumption,
+  { likelihoods: { view } }: Assumption,
   matched: readonly (ModelLine | null)[],
 ): CommonShift | null {
   const pairs = evidence.readings.flatMap((reading, i) => {
@@ -37,7 +37,7 @@ export function commonShift(
     ) /
     most ** 2;
   const u = Math.sqrt(1 / total + curveVariance + view.offsetVariance);
-  if (view.story === 'central-misread')
+  if (view.explanation === 'central-misread')
     return { value: view.shift, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };
   const value = view.shift + further;
   if (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT_SHIFT * u) return null;

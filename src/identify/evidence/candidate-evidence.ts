@@ -14,8 +14,8 @@ import type { UnknownReading } from '../bench/unknown-reading.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
 import { logUnlistedCount } from '../spectrum/outlier-readings.ts';
 import {
+  type DetectionModel,
   type Resolution,
-  type Scene,
   type SeenThrough,
   SpectraThrough,
 } from '../spectrum/spectra-through.ts';
@@ -27,7 +27,7 @@ import {
   type Pairings,
 } from './alignment.ts';
 import { DensityTables } from './density-table.ts';
-import { type Passage, passageOf } from './reading-likelihood.ts';
+import { type ReadingLikelihoods, readingLikelihoods } from './reading-likelihood.ts';
 import { remembered } from './remembered.ts';
 import type { WorkAllowance } from './work-allowance.ts';
 
@@ -36,12 +36,12 @@ export interface Evidence {
   /** Ascending in ordinate. */
   readonly readings: readonly UnknownReading[];
   /** The readings through each view of the bench, likeliest view first. */
-  readonly passages: readonly Passage[];
+  readonly allLikelihoods: readonly ReadingLikelihoods[];
   readonly resolutions: readonly Resolution[];
   readonly spectra: SpectraThrough;
   readonly densities: DensityTables;
   /** What was found already, kept where the same is asked again: with every way of looking, beside further views. */
-  readonly kept: Map<Passage, Map<SeenThrough, Kept>> | null;
+  readonly kept: Map<ReadingLikelihoods, Map<SeenThrough, Kept>> | null;
   /** What may still be computed; shared with everything derived from this evidence. */
   readonly allowance: WorkAllowance;
 }
@@ -56,7 +56,7 @@ export function gatherEvidence(
 ): Evidence {
   return {
     readings,
-    passages: views.map((view) => passageOf(view, readings)),
+    allLikelihoods: views.map((view) => readingLikelihoods(view, readings)),
     resolutions,
     spectra: new SpectraThrough(looked, readings, complete),
     densities: new DensityTables(),
@@ -67,29 +67,31 @@ export function gatherEvidence(
 
 /** The same evidence with further views of the bench. */
 export function withViews(evidence: Evidence, views: readonly BenchView[]): Evidence {
-  const further = views.map((view) => passageOf(view, evidence.readings));
-  return { ...evidence, passages: [...evidence.passages, ...further] };
+  const further = views.map((view) => readingLikelihoods(view, evidence.readings));
+  return { ...evidence, allLikelihoods: [...evidence.allLikelihoods, ...further] };
 }
 
 /** What the densities of a moved reading cost through one view, in steps of a sum over alignments (measured). */
 const COST_OF_DENSITIES = 150;
 
-/** The same evidence with one reading moved to another ordinate (a slip mended). */
+/** The same evidence with one reading moved to another ordinate (a slip corrected). */
 export function withReadingMoved(evidence: Evidence, position: number, correction: number): Evidence {
   const readings = evidence.readings
     .map((reading, i) => (i === position ? { ...reading, ordinate: reading.ordinate + correction } : reading))
     .sort((a, b) => a.ordinate - b.ordinate);
-  const passages = evidence.passages.map(({ view, densities }) => passageOf(view, readings, densities));
-  evidence.allowance.spend(passages.length * (readings.length + COST_OF_DENSITIES));
-  return { ...evidence, readings, passages, kept: null };
+  const allLikelihoods = evidence.allLikelihoods.map(({ view, densities }) =>
+    readingLikelihoods(view, readings, densities),
+  );
+  evidence.allowance.spend(allLikelihoods.length * (readings.length + COST_OF_DENSITIES));
+  return { ...evidence, readings, allLikelihoods, kept: null };
 }
 
 /** One set of assumptions under which an alignment was summed. */
 export interface Assumption {
-  readonly passage: Passage;
+  readonly likelihoods: ReadingLikelihoods;
   readonly seen: SeenThrough;
   readonly node: readonly number[];
-  readonly scene: Scene;
+  readonly detection: DetectionModel;
 }
 
 export interface CandidateEvidence {
@@ -103,30 +105,30 @@ export interface CandidateEvidence {
 }
 
 /** Every way of looking, or a few of them that stand for all. */
-export type Care = 'full' | 'glance';
+export type Detail = 'full' | 'coarse';
 
 const work = alignmentWork();
 
-/** `passages` and `resolutions`: all of the evidence's, or fewer for a quick look; `care`: how many ways of looking. */
+/** `allLikelihoods` and `resolutions`: all of the evidence's, or fewer for a quick look; `detail`: how many ways of looking. */
 export function candidateEvidence(
   tube: TubeSpectrum,
   evidence: Evidence,
-  passages: readonly Passage[] = evidence.passages,
+  allLikelihoods: readonly ReadingLikelihoods[] = evidence.allLikelihoods,
   resolutions: readonly Resolution[] = evidence.resolutions,
-  care: Care = 'full',
+  detail: Detail = 'full',
 ): CandidateEvidence {
   const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
   const moved: number[] = [];
-  for (const passage of passages) {
+  for (const likelihoods of allLikelihoods) {
     for (const resolution of resolutions) {
-      const seen = evidence.spectra.through(tube, passage.view, resolution);
-      const part = partialEvidence(seen, evidence, passage, care);
-      const weight = passage.logAllStray + passage.view.logWeight + resolution.logWeight;
+      const seen = evidence.spectra.through(tube, likelihoods.view, resolution);
+      const part = partialEvidence(seen, evidence, likelihoods, detail);
+      const weight = likelihoods.logAllStray + likelihoods.view.logWeight + resolution.logWeight;
       part.lookingLogs.forEach((log, way) => {
         logs[way]!.push(weight + log);
-        if (passage.view.story === 'moved') moved.push(weight + log);
+        if (likelihoods.view.explanation === 'moved') moved.push(weight + log);
       });
       if (weight + part.highest > highest) {
         highest = weight + part.highest;
@@ -149,83 +151,84 @@ interface PartialEvidence {
 
 interface Kept {
   readonly nodes: readonly LikelyNode[];
-  readonly parts: Map<Care, PartialEvidence>;
+  readonly parts: Map<Detail, PartialEvidence>;
 }
 
 function partialEvidence(
   seen: SeenThrough,
   evidence: Evidence,
-  passage: Passage,
-  care: Care,
+  likelihoods: ReadingLikelihoods,
+  detail: Detail,
 ): PartialEvidence {
   const { kept } = evidence;
-  if (kept === null) return summedUp(likelyNodes(seen, evidence, passage), seen, evidence, passage, care);
-  const keptOfPassage = remembered(kept, passage, () => new Map<SeenThrough, Kept>());
-  const { nodes, parts } = remembered(keptOfPassage, seen, () => ({
-    nodes: likelyNodes(seen, evidence, passage),
-    parts: new Map<Care, PartialEvidence>(),
+  if (kept === null)
+    return summedUp(likelyNodes(seen, evidence, likelihoods), seen, evidence, likelihoods, detail);
+  const keptOfLikelihoods = remembered(kept, likelihoods, () => new Map<SeenThrough, Kept>());
+  const { nodes, parts } = remembered(keptOfLikelihoods, seen, () => ({
+    nodes: likelyNodes(seen, evidence, likelihoods),
+    parts: new Map<Detail, PartialEvidence>(),
   }));
-  return remembered(parts, care, () => summedUp(nodes, seen, evidence, passage, care));
+  return remembered(parts, detail, () => summedUp(nodes, seen, evidence, likelihoods, detail));
 }
 
 function summedUp(
   nodes: readonly LikelyNode[],
   seen: SeenThrough,
   evidence: Evidence,
-  passage: Passage,
-  care: Care,
+  likelihoods: ReadingLikelihoods,
+  detail: Detail,
 ): PartialEvidence {
   const logs: number[][] = evidence.spectra.ways.map(() => []);
   let best: Assumption | null = null;
   let highest = Number.NEGATIVE_INFINITY;
-  const worth = scenesWorth(seen, evidence, nodes[0]!.pairings, care);
-  const likely = likelyScenes(worth);
+  const worth = detectionsWorth(seen, evidence, nodes[0]!.pairings, detail);
+  const likely = likelyDetections(worth);
   for (const [place, { node, pairings }] of nodes.entries()) {
     evidence.allowance.spend(stepsOf(pairings) * (place === 0 ? worth : likely).length);
-    const scenes = place === 0 ? worth : likely.map(({ scene }) => weighed(scene, pairings));
-    for (const { scene, log: logOfScene } of scenes) {
-      const log = node.logWeight + logOfScene;
-      logs[scene.way]!.push(log);
+    const detections = place === 0 ? worth : likely.map(({ detection }) => weighed(detection, pairings));
+    for (const { detection, log: logOfDetection } of detections) {
+      const log = node.logWeight + logOfDetection;
+      logs[detection.way]!.push(log);
       if (log > highest) {
         highest = log;
-        best = { passage, seen, node: node.z, scene };
+        best = { likelihoods, seen, node: node.z, detection };
       }
     }
   }
   return { lookingLogs: logs.map((list) => logSum(list)), best, highest };
 }
 
-interface WeighedScene {
-  readonly scene: Scene;
+interface WeighedDetection {
+  readonly detection: DetectionModel;
   readonly log: number;
 }
 
-const weighed = (scene: Scene, pairings: Pairings): WeighedScene => ({
-  scene,
-  log: scene.logAllMissed + alignmentLogRatio(pairings, scene.odds, work),
+const weighed = (detection: DetectionModel, pairings: Pairings): WeighedDetection => ({
+  detection,
+  log: detection.logAllMissed + alignmentLogRatio(pairings, detection.odds, work),
 });
 
-function likelyScenes(scenes: readonly WeighedScene[]): WeighedScene[] {
-  const best = scenes.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-  return scenes.filter(({ log }) => log > best - NEGLIGIBLE_DETECTION);
+function likelyDetections(detections: readonly WeighedDetection[]): WeighedDetection[] {
+  const best = detections.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  return detections.filter(({ log }) => log > best - NEGLIGIBLE_DETECTION);
 }
 
-/** The middle way of looking for all strengths, and the others for those that it leaves likely: at a glance not all. */
-function scenesWorth(
-  { scenes }: SeenThrough,
+/** The middle way of looking for all strengths, and the others for those that it leaves likely; coarsely, not all of these. */
+function detectionsWorth(
+  { detections }: SeenThrough,
   { spectra }: Evidence,
   pairings: Pairings,
-  care: Care,
-): WeighedScene[] {
-  const found = Array.from({ length: scenes.strengths }, (_, strength) =>
-    weighed(scenes.at(strength, MIDDLE_WAY), pairings),
+  detail: Detail,
+): WeighedDetection[] {
+  const found = Array.from({ length: detections.strengths }, (_, strength) =>
+    weighed(detections.at(strength, MIDDLE_WAY), pairings),
   );
   const best = found.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
   const likely = [...found.keys()].filter((strength) => found[strength]!.log > best - NEGLIGIBLE_STRENGTH);
-  const step = care === 'glance' ? COARSE_STEP : 1;
+  const step = detail === 'coarse' ? COARSE_STEP : 1;
   for (const strength of likely)
     for (let way = 0; way < spectra.ways.length; way += step)
-      if (way !== MIDDLE_WAY) found.push(weighed(scenes.at(strength, way), pairings));
+      if (way !== MIDDLE_WAY) found.push(weighed(detections.at(strength, way), pairings));
   return found;
 }
 
@@ -239,15 +242,15 @@ interface LikelyNode {
   readonly pairings: Pairings;
 }
 
-export function typicalScene(seen: SeenThrough): Scene {
-  return seen.scenes.at(0, MIDDLE_WAY);
+export function typicalDetection(seen: SeenThrough): DetectionModel {
+  return seen.detections.at(0, MIDDLE_WAY);
 }
 
 /** The places of the common error that matter for a tube, judged by the middle way of looking, likeliest first. */
-function likelyNodes(seen: SeenThrough, evidence: Evidence, passage: Passage): LikelyNode[] {
-  const typical = typicalScene(seen);
-  const judged = passage.view.common.nodes.map((node) => {
-    const pairings = pairingsAt(seen, evidence, passage, node.z);
+function likelyNodes(seen: SeenThrough, evidence: Evidence, likelihoods: ReadingLikelihoods): LikelyNode[] {
+  const typical = typicalDetection(seen);
+  const judged = likelihoods.view.common.nodes.map((node) => {
+    const pairings = pairingsAt(seen, evidence, likelihoods, node.z);
     return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
   });
   const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
@@ -265,7 +268,7 @@ export function placeAt(line: ModelLine, node: readonly number[]): number {
 function pairingsAt(
   seen: SeenThrough,
   evidence: Evidence,
-  passage: Passage,
+  likelihoods: ReadingLikelihoods,
   node: readonly number[],
 ): Pairings {
   const { readings, densities } = evidence;
@@ -277,7 +280,7 @@ function pairingsAt(
   let first = 0;
   let looks = lines.length;
   for (const reading of readings) {
-    const { stray } = passage.densities.get(reading)!;
+    const { stray } = likelihoods.densities.get(reading)!;
     const row = densities.row(reading);
     const notes = seen.notes(reading.line);
     const { reach } = row.table(widest);
@@ -298,10 +301,10 @@ function pairingsAt(
 /** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
 export function matchedLines(
   evidence: Evidence,
-  { passage, seen, node, scene }: Assumption,
+  { likelihoods, seen, node, detection }: Assumption,
 ): (ModelLine | null)[] {
-  const pairings = pairingsAt(seen, evidence, passage, node);
-  return bestAlignment(pairings, scene.odds).map((line) => (line === null ? null : seen.lines[line]!));
+  const pairings = pairingsAt(seen, evidence, likelihoods, node);
+  return bestAlignment(pairings, detection.odds).map((line) => (line === null ? null : seen.lines[line]!));
 }
 
 /** ln evidence of a tube that is not listed: lines anywhere in the visible. */
@@ -310,7 +313,7 @@ export function unlistedEvidence(evidence: Evidence): number {
   let logOrders = 0;
   for (let k = 2; k <= count; k += 1) logOrders += Math.log(k);
   return logSum(
-    evidence.passages.map(
+    evidence.allLikelihoods.map(
       ({ view, logAllAnywhere }) => view.logWeight + logAllAnywhere + logOrders + logUnlistedCount(count),
     ),
   );

@@ -13,7 +13,7 @@ export interface ReadingDensities {
   readonly anywhere: number;
 }
 
-export interface Passage {
+export interface ReadingLikelihoods {
   readonly view: BenchView;
   readonly densities: ReadonlyMap<UnknownReading, ReadingDensities>;
   /** ln density of all readings being strays. */
@@ -27,11 +27,11 @@ const SMALLEST = 1e-12;
 const NOTHING: ReadingDensities = { stray: 0, anywhere: 0 };
 
 /** `known`: densities already computed for readings that have not moved. */
-export function passageOf(
+export function readingLikelihoods(
   view: BenchView,
   readings: readonly UnknownReading[],
   known: ReadonlyMap<UnknownReading, ReadingDensities> = new Map(),
-): Passage {
+): ReadingLikelihoods {
   const densities = new Map<UnknownReading, ReadingDensities>();
   let logAllStray = 0;
   let logAllAnywhere = 0;
@@ -58,9 +58,12 @@ function densitiesOf(view: BenchView, reading: UnknownReading): ReadingDensities
     (sum, { correction, logOdds }) => {
       const there = wavelengthAt(reading.ordinate + correction);
       if (there === null) return sum;
-      const mended = densitiesAt(view, reading, there);
+      const corrected = densitiesAt(view, reading, there);
       const odds = Math.exp(logOdds);
-      return { stray: sum.stray + odds * mended.stray, anywhere: sum.anywhere + odds * mended.anywhere };
+      return {
+        stray: sum.stray + odds * corrected.stray,
+        anywhere: sum.anywhere + odds * corrected.anywhere,
+      };
     },
     { stray: asRead.stray + unnamed, anywhere: asRead.anywhere + unnamed },
   );

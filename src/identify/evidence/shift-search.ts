@@ -19,7 +19,7 @@ import {
   SMALLEST_SHIFT,
 } from '../assumptions.ts';
 import { alignmentLogRatio, alignmentWork, compactPairings } from './alignment.ts';
-import { type Evidence, typicalScene } from './candidate-evidence.ts';
+import { type Evidence, typicalDetection } from './candidate-evidence.ts';
 
 /** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
 export interface ShiftPrior {
@@ -49,7 +49,7 @@ export function likelyShifts(
   // What the readings come to as they stand, or with a central reading put right.
   let asTheyStand = Number.NEGATIVE_INFINITY;
   for (const tube of candidates)
-    for (const { view } of evidence.passages)
+    for (const { view } of evidence.allLikelihoods)
       asTheyStand = Math.max(asTheyStand, view.logWeight + search.logAt(tube, view.shift));
   const found = candidates.flatMap((tube) =>
     search.likeliest(tube).flatMap(({ shift, bound }) => {
@@ -96,7 +96,7 @@ class ShiftSearch {
   readonly #middle: number;
 
   constructor(evidence: Evidence, reach: number) {
-    const { readings, passages } = evidence;
+    const { readings, allLikelihoods } = evidence;
     const most = Math.min(readings.length, MOST_READINGS_OF_A_SHIFT);
     const taken = Array.from({ length: most }, (_, i) => readings[Math.floor((i * readings.length) / most)]!);
     this.#readings = taken.map(({ ordinate, totalVariance }) => ({ ordinate, variance: totalVariance }));
@@ -105,7 +105,7 @@ class ShiftSearch {
     this.#step = Math.max(this.u, (2 * reach) / MOST_SHIFT_STEPS);
     this.#middle = Math.ceil(reach / this.#step);
     this.#steps = 2 * this.#middle + 1;
-    const { curve } = passages[0]!.view;
+    const { curve } = allLikelihoods[0]!.view;
     const [shortest, longest] = curve.domainNm;
     this.#outlier = OUTLIERS_OF_A_SHIFT / Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
   }
@@ -170,9 +170,9 @@ class ShiftSearch {
 
   /** Lines through the likeliest understanding of the bench; `offset`: the shift that they have in it. */
   #seen(tube: TubeSpectrum) {
-    const { view } = this.#evidence.passages[0]!;
+    const { view } = this.#evidence.allLikelihoods[0]!;
     const seen = this.#evidence.spectra.through(tube, view, this.#evidence.resolutions[0]!);
-    const { odds, logAllMissed } = typicalScene(seen);
+    const { odds, logAllMissed } = typicalDetection(seen);
     const widest = seen.lines.reduce((most, line) => Math.max(most, line.variance), 0);
     return { lines: seen.lines, widest, odds, logAllMissed, offset: view.shift };
   }

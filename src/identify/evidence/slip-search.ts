@@ -14,11 +14,11 @@ import {
   placeAt,
   withReadingMoved,
 } from './candidate-evidence.ts';
-import type { Passage } from './reading-likelihood.ts';
+import type { ReadingLikelihoods } from './reading-likelihood.ts';
 import { remembered } from './remembered.ts';
 
 /** A few slips that explain the readings better for a candidate. */
-export interface SlipScene {
+export interface SlipHypothesis {
   /** By the line's index in its tube. */
   readonly slips: ReadonlyMap<number, ReadingAlternative>;
   /** ln odds of these slips beforehand. */
@@ -33,7 +33,7 @@ export interface SlipEvidence {
   /** ln evidence with and without slips. */
   readonly log: number;
   /** Likeliest first. */
-  readonly scenes: readonly SlipScene[];
+  readonly hypotheses: readonly SlipHypothesis[];
 }
 
 /** `lead`: ln evidence of the leading candidate. */
@@ -43,92 +43,100 @@ export function slipEvidence(
   plain: CandidateEvidence,
   lead: number,
 ): SlipEvidence {
-  if (plain.best === null || plain.log < lead + BEYOND_SLIPS) return { log: plain.log, scenes: [] };
-  const passage = [plain.best.passage];
+  if (plain.best === null || plain.log < lead + BEYOND_SLIPS) return { log: plain.log, hypotheses: [] };
+  const likelihoods = [plain.best.likelihoods];
   const resolutions = evidence.resolutions.slice(0, 1);
-  const trialsOfPassage = remembered(
+  const trialsOfLikelihoods = remembered(
     keptTrials,
-    passage[0]!,
+    likelihoods[0]!,
     () => new Map<TubeSpectrum, Map<string, Trial>>(),
   );
-  const trials = remembered(trialsOfPassage, tube, () => new Map<string, Trial>());
+  const trials = remembered(trialsOfLikelihoods, tube, () => new Map<string, Trial>());
   // The gain is taken under the likeliest view alone, and applied to the whole.
   let base: CandidateEvidence | null = null;
   let log = plain.log;
-  let scenes: SlipScene[] = [];
-  let front: SlipScene[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
+  let hypotheses: SlipHypothesis[] = [];
+  let front: SlipHypothesis[] = [{ slips: new Map(), logPrior: 0, evidence, found: plain, log: plain.log }];
   for (const [made, { tried: most, followed }] of SLIP_STEPS.entries()) {
     if (front.length === 0 || evidence.allowance.isSpent) break;
     const likeliest = front[0]!.log;
     const deeper = followed > 0 ? MOST_GAIN : 0;
     const tried = front
-      .flatMap((scene) => furtherSlips(scene))
+      .flatMap((hypothesis) => furtherSlips(hypothesis))
       .filter(({ bound }) => bound > NEGLIGIBLE_SLIPS + plain.log && bound + deeper > lead + BEATEN)
       .sort((a, b) => b.bound - a.bound)
       .slice(0, most);
     if (tried.length === 0) break;
-    base ??= candidateEvidence(tube, evidence, passage, resolutions);
+    base ??= candidateEvidence(tube, evidence, likelihoods, resolutions);
     const start = base.log;
-    const next = tried.map(({ scene, position, alternative }): SlipScene => {
-      const { index } = scene.evidence.readings[position]!.line;
-      const logPrior = scene.logPrior + alternative.logOdds + logOddsOfFurtherSlip(made);
-      const slips = new Map([...scene.slips, [index, alternative] as const]);
+    const next = tried.map(({ hypothesis, position, alternative }): SlipHypothesis => {
+      const { index } = hypothesis.evidence.readings[position]!.line;
+      const logPrior = hypothesis.logPrior + alternative.logOdds + logOddsOfFurtherSlip(made);
+      const slips = new Map([...hypothesis.slips, [index, alternative] as const]);
       const trial = remembered(trials, nameOf(slips), (): Trial => {
-        const moved = withReadingMoved(scene.evidence, position, alternative.correction);
-        const here = moved.passages.filter(({ view }) => view === passage[0]!.view);
+        const moved = withReadingMoved(hypothesis.evidence, position, alternative.correction);
+        const here = moved.allLikelihoods.filter(({ view }) => view === likelihoods[0]!.view);
         return { evidence: moved, found: candidateEvidence(tube, moved, here, resolutions) };
       });
       return { slips, logPrior, ...trial, log: plain.log + trial.found.log - start + logPrior };
     });
-    const different = withoutDoubles(next).filter((scene) => scene.log > plain.log + NEGLIGIBLE_SLIPS);
-    for (const scene of different) log = logAdd(log, scene.log);
+    const different = withoutDoubles(next).filter(
+      (hypothesis) => hypothesis.log > plain.log + NEGLIGIBLE_SLIPS,
+    );
+    for (const hypothesis of different) log = logAdd(log, hypothesis.log);
     // A further slip is worth a look only where the one before made the readings likelier.
     front = different
-      .filter((scene) => scene.log > likeliest)
+      .filter((hypothesis) => hypothesis.log > likeliest)
       .sort((a, b) => b.log - a.log)
       .slice(0, followed);
-    scenes = [...scenes, ...different];
+    hypotheses = [...hypotheses, ...different];
   }
-  return { log, scenes: scenes.sort((a, b) => b.log - a.log) };
+  return { log, hypotheses: hypotheses.sort((a, b) => b.log - a.log) };
 }
 
-/** The readings with some slips mended, and what they say of a tube. */
+/** The readings with some slips corrected, and what they say of a tube. */
 interface Trial {
   readonly evidence: Evidence;
   readonly found: CandidateEvidence;
 }
 
-/** Trials through one passage, kept where the same readings are ranked once more with a further view of the bench. */
-const keptTrials = new WeakMap<Passage, Map<TubeSpectrum, Map<string, Trial>>>();
+/** Trials through one view of the bench, kept where the same readings are ranked once more with a further view of the bench. */
+const keptTrials = new WeakMap<ReadingLikelihoods, Map<TubeSpectrum, Map<string, Trial>>>();
 
 /** What one look at a line costs there, in steps of a sum over alignments (measured). */
 const COST_OF_GAIN = 4;
 
 interface Further {
-  readonly scene: SlipScene;
+  readonly hypothesis: SlipHypothesis;
   readonly position: number;
   readonly alternative: ReadingAlternative;
-  /** ln weight of the scene with this slip, estimated from the best alignment alone. */
+  /** ln weight of the hypothesis with this slip, estimated from the best alignment alone. */
   readonly bound: number;
 }
 
 /** Slips that would take a reading to a line it can be matched with. */
-function furtherSlips(scene: SlipScene): Further[] {
-  const assumption = scene.found.best;
+function furtherSlips(hypothesis: SlipHypothesis): Further[] {
+  const assumption = hypothesis.found.best;
   if (assumption === null) return [];
-  const matched = matchedLines(scene.evidence, assumption);
-  return scene.evidence.readings.flatMap((reading, position) => {
-    if (scene.slips.has(reading.line.index)) return [];
-    scene.evidence.allowance.spend(COST_OF_GAIN * reading.alternatives.length * assumption.seen.lines.length);
-    const now = matched[position] ? gainOf(assumption, scene.evidence, position, 0) : 0;
+  const matched = matchedLines(hypothesis.evidence, assumption);
+  return hypothesis.evidence.readings.flatMap((reading, position) => {
+    if (hypothesis.slips.has(reading.line.index)) return [];
+    hypothesis.evidence.allowance.spend(
+      COST_OF_GAIN * reading.alternatives.length * assumption.seen.lines.length,
+    );
+    const now = matched[position] ? gainOf(assumption, hypothesis.evidence, position, 0) : 0;
     return reading.alternatives.map((alternative): Further => {
-      const then = gainOf(assumption, scene.evidence, position, alternative.correction);
+      const then = gainOf(assumption, hypothesis.evidence, position, alternative.correction);
       return {
-        scene,
+        hypothesis,
         position,
         alternative,
         bound:
-          scene.log + alternative.logOdds + logOddsOfFurtherSlip(scene.slips.size) + then - Math.max(0, now),
+          hypothesis.log +
+          alternative.logOdds +
+          logOddsOfFurtherSlip(hypothesis.slips.size) +
+          then -
+          Math.max(0, now),
       };
     });
   });
@@ -136,35 +144,35 @@ function furtherSlips(scene: SlipScene): Further[] {
 
 /** ln of what a reading, moved by `correction`, gains at the line nearest in likelihood over being a stray where it is. */
 function gainOf(
-  { seen, scene, node, passage }: Assumption,
+  { seen, detection, node, likelihoods }: Assumption,
   evidence: Evidence,
   position: number,
   correction: number,
 ): number {
   const reading = evidence.readings[position]!;
-  const { stray } = passage.densities.get(reading)!;
+  const { stray } = likelihoods.densities.get(reading)!;
   const row = evidence.densities.row(reading);
   let best = Number.NEGATIVE_INFINITY;
   seen.lines.forEach((line, j) => {
     const off = reading.ordinate + correction - placeAt(line, node);
     const density = row.table(line.varianceClass).at(off);
     if (density === 0) return;
-    best = Math.max(best, Math.log((scene.odds[j]! * density) / stray));
+    best = Math.max(best, Math.log((detection.odds[j]! * density) / stray));
   });
   return best;
 }
 
-/** Two slips found in either order are one scene. */
-function withoutDoubles(scenes: readonly SlipScene[]): SlipScene[] {
-  const byName = new Map<string, SlipScene>();
-  for (const scene of scenes) {
-    const name = nameOf(scene.slips);
-    if (!byName.has(name)) byName.set(name, scene);
+/** Two slips found in either order are one hypothesis. */
+function withoutDoubles(hypotheses: readonly SlipHypothesis[]): SlipHypothesis[] {
+  const byName = new Map<string, SlipHypothesis>();
+  for (const hypothesis of hypotheses) {
+    const name = nameOf(hypothesis.slips);
+    if (!byName.has(name)) byName.set(name, hypothesis);
   }
   return [...byName.values()];
 }
 
-function nameOf(slips: SlipScene['slips']): string {
+function nameOf(slips: SlipHypothesis['slips']): string {
   return [...slips]
     .map(
       ([index, { part, correction }]) => `${index}:${part.repeat}:${part.side}:${part.window}:${correction}`,

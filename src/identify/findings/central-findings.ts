@@ -31,9 +31,9 @@ export function sharedFindings(
 ): TubeFinding[] {
   const lead = rows[0]!;
   const view = viewOf(lead);
-  if (common !== null && view?.story !== 'central-misread') {
+  if (common !== null && view?.explanation !== 'central-misread') {
     const isMoved =
-      view?.story === 'moved'
+      view?.explanation === 'moved'
         ? lead.reading!.found.movedShare
         : movedProbability(bench, common.value, common.u ** 2);
     return [{ what: 'moved', probability: lead.probability * isMoved, shift: common }];
@@ -63,12 +63,12 @@ export function sharedFindings(
   return findings;
 }
 
-const viewOf = (row: Row): BenchView | null => row.reading?.assumption.passage.view ?? null;
+const viewOf = (row: Row): BenchView | null => row.reading?.assumption.likelihoods.view ?? null;
 
 /** Over all rows, each understood as it fits best. */
 function misreadChance(rows: readonly Row[]): number {
   const understood = rows.filter((row) => viewOf(row) !== null);
   const total = understood.reduce((sum, { probability }) => sum + probability, 0);
-  const misread = understood.filter((row) => viewOf(row)!.story === 'central-misread');
+  const misread = understood.filter((row) => viewOf(row)!.explanation === 'central-misread');
   return Math.min(1, misread.reduce((sum, { probability }) => sum + probability, 0) / total);
 }

@@ -37,14 +37,14 @@ export function onceForAll(tube: UnknownTube, findings: readonly ReadingFinding[
 function likelySlips(rows: readonly Row[]): Slip[] {
   const chances = new Map<number, number>();
   for (const row of rows) {
-    for (const scene of row.slips?.scenes ?? []) {
-      const weight = row.probability * Math.exp(scene.log - (row.slips?.log ?? 0));
-      for (const index of scene.slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
+    for (const hypothesis of row.slips?.hypotheses ?? []) {
+      const weight = row.probability * Math.exp(hypothesis.log - (row.slips?.log ?? 0));
+      for (const index of hypothesis.slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
     }
   }
-  const lead = rows[0]?.slips?.scenes ?? [];
+  const lead = rows[0]?.slips?.hypotheses ?? [];
   return [...chances].flatMap(([index, chance]): Slip[] => {
-    const slip = lead.find((scene) => scene.slips.has(index))?.slips.get(index);
+    const slip = lead.find((hypothesis) => hypothesis.slips.has(index))?.slips.get(index);
     if (chance < ANNOUNCED || !slip) return [];
     return [{ what: 'slip', index, probability: Math.min(1, chance), slip }];
   });

@@ -6,11 +6,11 @@ import type { Candidate } from '../types.ts';
 export function fitIsAcceptable(candidate: Pick<Candidate, 'matches' | 'unexplained'>): boolean {
   const { matches, unexplained } = candidate;
   const readings = matches.length + unexplained.length;
-  const mended = matches.filter((match) => !match.asRead).length;
+  const corrected = matches.filter((match) => !match.asRead).length;
   if (matches.length === 0) return false;
   const squares = matches.reduce((sum, match) => sum + match.residualSigma ** 2, 0);
   const allowed = WORST_FIT ** 2 * (1 + 2 / matches.length);
-  // A central image mended changes all readings alike and counts once.
-  const faults = unexplained.length + (mended === matches.length ? Math.min(mended, 1) : mended);
+  // A central image corrected changes all readings alike and counts once.
+  const faults = unexplained.length + (corrected === matches.length ? Math.min(corrected, 1) : corrected);
   return squares / matches.length < allowed && faults <= Math.floor(readings / ONE_IN);
 }

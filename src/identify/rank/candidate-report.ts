@@ -80,7 +80,7 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
     }
     const { substance, wavelengthNm } = likelyMember(
       line,
-      reading.ordinate - shift + assumption.passage.view.shift,
+      reading.ordinate - shift + assumption.likelihoods.view.shift,
       reading.totalVariance,
     );
     const residualNm = estimate.wavelengthNm - wavelengthNm;
@@ -112,7 +112,7 @@ function likelyMember(line: ModelLine, ordinate: number, variance: number): Memb
 /** ln of how much better the reading fits this row than a line of any wavelength would. */
 function contribution({ evidence, assumption }: RowReading, i: number, line: ModelLine | null): number {
   const reading = evidence.readings[i]!;
-  const { stray, anywhere } = assumption.passage.densities.get(reading)!;
+  const { stray, anywhere } = assumption.likelihoods.densities.get(reading)!;
   if (line === null) return Math.log(stray / anywhere);
   const off = reading.ordinate - placeAt(line, assumption.node);
   return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
@@ -141,7 +141,7 @@ function chances(
 ): (line: ModelLine) => number {
   const { ways } = evidence.spectra;
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const { gains } = assumption.scene.strengths;
+  const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
     return weights.reduce((part, weight, way) => part + weight * chanceSeen(seen, ways[way]!), 0) / total;

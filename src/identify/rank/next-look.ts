@@ -105,16 +105,16 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
       if (tube === null || reading === null)
         return { name: SOMETHING_ELSE, weight: probability, lines: null };
       const name = [tube, ...admixtures].map(({ substance }) => substance).join(' with ');
-      const { seen, scene, passage } = reading.assumption;
+      const { seen, detection, likelihoods } = reading.assumption;
       const chanceOf = averagedChances(reading);
-      const further = (shiftOf(reading)?.value ?? passage.view.shift) - passage.view.shift;
+      const further = (shiftOf(reading)?.value ?? likelihoods.view.shift) - likelihoods.view.shift;
       const lines = seen.lines
         .filter((line) => line.expected)
         .map((line) => ({
           wavelengthNm: line.wavelengthNm,
           ordinate: line.ordinate + further,
           // Someone who looks on purpose sees somewhat fainter lines than were written down.
-          chance: Math.max(chanceOf(line), chanceSeenLooking(line, scene.looking.limit)),
+          chance: Math.max(chanceOf(line), chanceSeenLooking(line, detection.looking.limit)),
         }))
         .filter(({ chance }) => chance > LEAST_CHANCE.separate);
       return { name, weight: probability, lines };

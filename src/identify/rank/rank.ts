@@ -39,7 +39,7 @@ export interface Row {
   readonly indistinguishable: readonly TubeSpectrum[];
   readonly logEvidence: number;
   readonly probability: number;
-  /** The readings as this row understands them (slips mended), and under which assumption. */
+  /** The readings as this row understands them (slips corrected), and under which assumption. */
   readonly reading: RowReading | null;
   readonly slips: SlipEvidence | null;
 }
@@ -60,11 +60,11 @@ export function shiftOf({ evidence, assumption }: RowReading): CommonShift | nul
 /** All rows with probabilities that sum to 1, likeliest first. The likeliest after a quick look are looked at first. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
   // The likeliest view, and that of a moved bench, through which quite another tube may lead.
-  const first = evidence.passages.filter(({ view }, i) => i === 0 || view.story === 'moved');
+  const first = evidence.allLikelihoods.filter(({ view }, i) => i === 0 || view.explanation === 'moved');
   const coarse = evidence.resolutions.slice(0, 1);
-  const lookThrough = (passages: typeof first) =>
+  const lookThrough = (allLikelihoods: typeof first) =>
     candidates
-      .map((tube) => ({ tube, found: candidateEvidence(tube, evidence, passages, coarse, 'glance') }))
+      .map((tube) => ({ tube, found: candidateEvidence(tube, evidence, allLikelihoods, coarse, 'coarse') }))
       .sort((a, b) => b.found.log - a.found.log);
   let quick = lookThrough(first.slice(0, 1));
   for (let views = 2; views <= first.length && !evidence.allowance.isSpent; views += 1)
@@ -75,7 +75,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const single = quick.map(({ tube, found }, i): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
     if (found.log < lead - HOPELESS || (i > 0 && evidence.allowance.isSpent))
-      return { tube, found, slips: { log: found.log, scenes: [] } };
+      return { tube, found, slips: { log: found.log, hypotheses: [] } };
     if (found.log < lead - UNLIKELY) {
       const slips = slipEvidence(tube, evidence, found, lead);
       if (slips.log < lead - UNLIKELY) return { tube, found, slips };
@@ -85,7 +85,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   });
   const groups = indistinguishableGroups(
     candidates,
-    (tube) => evidence.spectra.placed(tube, evidence.passages[0]!.view),
+    (tube) => evidence.spectra.placed(tube, evidence.allLikelihoods[0]!.view),
     u,
     evidence.resolutions[0]!.size,
   );
@@ -134,11 +134,16 @@ function groupedRows(
   });
 }
 
-/** The readings with the likeliest slips mended, where mended they are likelier than as they stand. */
+/** The readings with the likeliest slips corrected, where corrected they are likelier than as they stand. */
 function rowReading(evidence: Evidence, found: CandidateEvidence, slips: SlipEvidence): RowReading | null {
-  const scene = slips.scenes[0];
-  if (scene && scene.log > found.log && scene.found.best) {
-    return { corrected: true, evidence: scene.evidence, found: scene.found, assumption: scene.found.best };
+  const hypothesis = slips.hypotheses[0];
+  if (hypothesis && hypothesis.log > found.log && hypothesis.found.best) {
+    return {
+      corrected: true,
+      evidence: hypothesis.evidence,
+      found: hypothesis.found,
+      assumption: hypothesis.found.best,
+    };
   }
   return found.best ? { corrected: false, evidence, found, assumption: found.best } : null;
 }
@@ -156,7 +161,7 @@ function mixtureRows(
   // A tube that hardly fits may leave little unexplained by strays and slips; the leading one must.
   if (unexplainedBy[0]!.length < ENOUGH_UNEXPLAINED) return [];
   const pairs = leaders.flatMap((leader, i) => {
-    const view = leader.found.best?.passage.view ?? evidence.passages[0]!.view;
+    const view = leader.found.best?.likelihoods.view ?? evidence.allLikelihoods[0]!.view;
     const others = candidates
       .filter((tube) => tube !== leader.tube && !isStartingPair(tube, leader.tube))
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
@@ -171,7 +176,7 @@ function mixtureRows(
     admixtures: [admixture],
     indistinguishable: main.slice(1),
     logEvidence: log,
-    reading: rowReading(evidence, found, { log: found.log, scenes: [] }),
+    reading: rowReading(evidence, found, { log: found.log, hypotheses: [] }),
     slips: null,
   }));
 }
@@ -196,7 +201,7 @@ function startingGasRows(
   quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
   lead: number,
   unlisted: number,
-  first: Evidence['passages'],
+  first: Evidence['allLikelihoods'],
   evidence: Evidence,
 ): Unranked[] {
   if (evidence.allowance.isSpent) return [];
@@ -210,7 +215,7 @@ function startingGasRows(
     .flatMap(({ tube }) => withStartingGas(tube))
     .filter(isPossible)
     .filter(({ main, admixture, spectrum, logPrior }) => {
-      const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'glance');
+      const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'coarse');
       const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
       // What is no better than the gas alone is the gas, and what is far behind the metal alone adds nothing to it.
       const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - COARSE_ERROR);
@@ -220,7 +225,7 @@ function startingGasRows(
       const found = candidateEvidence(spectrum, evidence);
       // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
       if (found.log < candidateEvidence(admixture, evidence).log + WORTH_A_METAL) return [];
-      const reading = rowReading(evidence, found, { log: found.log, scenes: [] });
+      const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });
       return [
         {
           tube: main,
@@ -267,8 +272,8 @@ function onePerPair(
 
 /** One slip is likelier than another gas; several may be lines of it. */
 function unexplainedOrdinates(evidence: Evidence, { found, slips }: Weighed): number[] {
-  const single = slips.scenes.filter((scene) => scene.slips.size === 1);
-  const reading = rowReading(evidence, found, { log: slips.log, scenes: single });
+  const single = slips.hypotheses.filter((hypothesis) => hypothesis.slips.size === 1);
+  const reading = rowReading(evidence, found, { log: slips.log, hypotheses: single });
   if (!reading) return evidence.readings.map(({ ordinate }) => ordinate);
   const matches = matchedLines(reading.evidence, reading.assumption);
   return reading.evidence.readings.filter((_, i) => matches[i] === null).map(({ ordinate }) => ordinate);

@@ -50,11 +50,11 @@ function readingLosses(report: ReadingReport, lead: ReadingReport): Loss[] {
 /** What the row has to assume: slips, a shift of all readings, a second gas. */
 function assumed({ reading, slips, admixtures }: Row, { matches }: ReadingReport): Loss[] {
   const losses: Loss[] = [];
-  const scene = slips?.scenes[0];
-  if (reading?.corrected && scene)
-    losses.push({ reason: { what: 'misread', count: scene.slips.size }, loss: -scene.logPrior });
-  const view = reading?.assumption.passage.view;
-  if (view && view.story !== 'plain' && matches.length > 0)
+  const hypothesis = slips?.hypotheses[0];
+  if (reading?.corrected && hypothesis)
+    losses.push({ reason: { what: 'misread', count: hypothesis.slips.size }, loss: -hypothesis.logPrior });
+  const view = reading?.assumption.likelihoods.view;
+  if (view && view.explanation !== 'plain' && matches.length > 0)
     losses.push({ reason: { what: 'shifted' }, loss: -view.logWeight });
   if (admixtures.length > 0) losses.push({ reason: { what: 'two-gases' }, loss: TWO_GASES });
   return losses;

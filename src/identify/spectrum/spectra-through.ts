@@ -26,10 +26,10 @@ export interface Resolution {
 }
 
 /** Chances of all lines for one way of looking and one set of strengths of the tube's components. */
-export interface Scene {
+export interface DetectionModel {
   /** Chance that a line is seen over the chance that it is missed. */
   readonly odds: readonly number[];
-  /** ln of the chance that every line is missed, prior weight of the scene included. */
+  /** ln of the chance that every line is missed, prior weight included. */
   readonly logAllMissed: number;
   readonly looking: Looking;
   /** Its place among the ways of looking. */
@@ -44,15 +44,15 @@ export interface SeenThrough {
   readonly widest: number;
   /** What the notes of a reading say of the lines; null for one without notes. */
   notes(reading: BenchLine): NoteFactors | null;
-  readonly scenes: Scenes;
+  readonly detections: DetectionModels;
 }
 
-/** All scenes of a tube, each worked out when first asked for. */
-export interface Scenes {
+/** All detection models of a tube, each worked out when first asked for. */
+export interface DetectionModels {
   /** How many sets of strengths there are; the ordinary one is the first. */
   readonly strengths: number;
-  /** The scene of a set of strengths and a way of looking, both by their places. */
-  at(strength: number, way: number): Scene;
+  /** The one of a set of strengths and a way of looking, both by their places. */
+  at(strength: number, way: number): DetectionModel;
 }
 
 const HUGE = 1e200;
@@ -60,7 +60,7 @@ const HUGE = 1e200;
 export class SpectraThrough {
   readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();
   readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
-  readonly #scenesByLook = new Map<string, Scenes>();
+  readonly #detectionsByLook = new Map<string, DetectionModels>();
   readonly #looked: readonly LookedPlace[];
   readonly #readings: readonly UnknownReading[];
   /** All ways of looking that are thought of. */
@@ -96,19 +96,27 @@ export class SpectraThrough {
         widest: lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
         notes: (reading) =>
           hasNotes(reading) ? remembered(notes, reading, () => new NoteFactors(reading, lines)) : null,
-        scenes: this.#scenesOf(lines, tube.components, view.shift),
+        detections: this.#detectionsOf(lines, tube.components, view.shift),
       };
     });
   }
 
-  #scenesOf(lines: readonly ModelLine[], components: readonly Component[], shift: number): Scenes {
-    const fresh = () => this.#newScenes(lines, components, shift);
+  #detectionsOf(
+    lines: readonly ModelLine[],
+    components: readonly Component[],
+    shift: number,
+  ): DetectionModels {
+    const fresh = () => this.#newDetections(lines, components, shift);
     if (this.#looked.length > 0) return fresh();
-    // Where nobody looked at a place on purpose the places do not matter: mostly all views share their scenes.
-    return remembered(this.#scenesByLook, strengthsKey(components) + lines.map(lookKey).join(''), fresh);
+    // Where nobody looked at a place on purpose the places do not matter: mostly all views share them.
+    return remembered(this.#detectionsByLook, strengthsKey(components) + lines.map(lookKey).join(''), fresh);
   }
 
-  #newScenes(lines: readonly ModelLine[], components: readonly Component[], shift: number): Scenes {
+  #newDetections(
+    lines: readonly ModelLine[],
+    components: readonly Component[],
+    shift: number,
+  ): DetectionModels {
     const brightest = components.map(() => Number.NEGATIVE_INFINITY);
     for (const { component, prominence } of lines)
       brightest[component] = Math.max(brightest[component]!, prominence);
@@ -121,7 +129,7 @@ export class SpectraThrough {
       const { ordinate } = lines[j]!;
       return isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate);
     });
-    const made: Scene[] = [];
+    const made: DetectionModel[] = [];
     return {
       strengths: strengths.length,
       at: (strength, way) => {
@@ -133,7 +141,7 @@ export class SpectraThrough {
           prominence: prominences[strength]![j]!,
           prominenceSd: lines[j]!.prominenceSd,
         }));
-        const fresh = this.#scene(classes[strength]!, way, strengths[strength]!, missed);
+        const fresh = this.#detection(classes[strength]!, way, strengths[strength]!, missed);
         made[place] = fresh;
         return fresh;
       },
@@ -141,12 +149,12 @@ export class SpectraThrough {
   }
 
   /** `classes`: of the lines' visibility with these strengths; `inVain`: lines that were looked for and not seen. */
-  #scene(
+  #detection(
     classes: readonly number[],
     way: number,
     strengths: Strengths,
     inVain: readonly (Visibility & { readonly j: number })[],
-  ): Scene {
+  ): DetectionModel {
     const looking = boundedFor(this.ways[way]!, classes);
     const chances = chancesOf(looking);
     const odds: number[] = [];
