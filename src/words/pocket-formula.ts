@@ -49,7 +49,7 @@ export function pocketSentence(formula: HartmannFormula, unit: OrdinateUnit): st
     u === null
       ? 'It goes exactly through three lines, so its constants have no uncertainty to be told.'
       : `u(λ0) = ${rounded(u.lambda0Nm)} nm, u(C) = ${rounded(u.strengthNm)}, u(${symbol}) = ${rounded(u.zero)}${per}; the three hang together, keep all digits.`;
-  return `${constants} Within the known lines it is at most ${formula.worstNm.toFixed(1)} nm from the curve in use.`;
+  return `${constants} Within the known lines it is ${formula.worstNm < 0.05 ? 'less than 0.1' : `at most ${formula.worstNm.toFixed(1)}`} nm from the curve in use.`;
 }
 
 /** `δ = 45.1 + 1.23·x + 0.045·x² with x = 1/λ², λ in µm`, and the uncertainties of its coefficients. */

@@ -5,6 +5,7 @@ import { formatDeviation } from '../../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
 
 import { lineSrgb } from '../../../lines/screen-colour.ts';
+import { unitMark } from '../../quantity-text.ts';
 import { roundPlaces } from './bench-scale.ts';
 import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
 import { spreadLabels, thinned } from './spread-labels.ts';
@@ -147,7 +148,7 @@ export function residualFigure(analysis: Analysis, curve: CalibrationCurve): str
     x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
     y: {
       domain: [-1.1 * reach, 1.1 * reach],
-      label: curve.unit === 'arcmin' ? "residual (')" : 'residual (div)',
+      label: `residual (${unitMark(curve.unit).trim()})`,
       labelArrow: 'none',
       ticks: 6,
       grid: true,

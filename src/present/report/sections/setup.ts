@@ -3,6 +3,7 @@ import type { Analysis } from '../../../analysis/types.ts';
 import { formatCount } from '../../../angle/format-angle.ts';
 import type { Bench, Method } from '../../../record/bench.ts';
 import { apexText } from '../../apex-text.ts';
+import { unitMark } from '../../quantity-text.ts';
 import { asFacts, type Block, type Section, table } from '../document.ts';
 import { settingText } from './reading-text.ts';
 
@@ -48,7 +49,7 @@ function instrumentTable(bench: Bench, apex: string): Block[] {
   const onCircle = bench.method !== 'scale';
   const rows = [
     ['method', methodText[bench.method]],
-    ['least count', onCircle ? formatCount(bench.leastCount) : `${bench.leastCount} div`],
+    ['least count', onCircle ? formatCount(bench.leastCount) : `${bench.leastCount}${unitMark('scale')}`],
     ...(bench.scaleDivisionArcmin === null
       ? []
       : [['one division of the main scale', formatCount(bench.scaleDivisionArcmin)]]),
