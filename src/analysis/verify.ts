@@ -83,8 +83,11 @@ export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: str
   return { ...check, blame: blameOf(analysis, tube, check) };
 }
 
-/** A tube, or a whole record (`tube` is ""), that was expected and not handed in. */
-export function missingCheck(expected: string, tube: string): TubeCheck {
+/**
+ * A tube, or a whole record (`tube` is ""), that was expected and not handed in. `handedIn`: the record was, without
+ * that tube.
+ */
+export function missingCheck(expected: string, tube: string, handedIn: boolean): TubeCheck {
   return {
     tube,
     expected,
@@ -95,7 +98,7 @@ export function missingCheck(expected: string, tube: string): TubeCheck {
     answerAgrees: null,
     answerBeforeRanking: null,
     reason:
-      tube === ''
+      tube === '' || !handedIn
         ? 'The key expects this record, and it is not among those that were checked.'
         : `The key expects ${tube} in this record, which has no tube of that label.`,
     nextLook: null,

@@ -19,10 +19,16 @@ export interface KeyRow {
 }
 
 export interface AnswerKey {
-  /** The expected tube, or null where the key says nothing of it. Throws UserError where it says two things. */
-  expectedOf(file: string, tube: string): string | null;
+  /**
+   * The expected tube, or null where the key says nothing of it. Throws UserError where it says two things. `station`:
+   * as the record itself names it, "" where it does not; a table of stations finds a record under another name by it.
+   */
+  expectedOf(file: string, tube: string, station?: string): string | null;
   /** After all records have been asked about: what the key expects and nobody handed in. */
-  missing(): readonly KeyRow[];
+  missing(): readonly (KeyRow & {
+    /** The record was, and the tube is not in it. */
+    readonly handedIn: boolean;
+  })[];
 }
 
 /** The key of a call for these records. */
@@ -48,6 +54,8 @@ export async function keyOfTable(file: string, files: readonly string[]): Promis
 
 interface PlacedRow extends KeyRow {
   readonly path: RecordPath;
+  /** Of a table of stations; "" in a plain key. */
+  readonly station: string;
 }
 
 function readRows(table: CsvTable): PlacedRow[] {
@@ -73,7 +81,7 @@ function readRows(table: CsvTable): PlacedRow[] {
       throw new UserError(`${name}: row ${row}: ${shownName(record)} is already expected to be ${before}`);
     }
     expectedBy.set(place, expected);
-    return { record, tube, expected, path };
+    return { record, tube, expected, path, station: '' };
   });
 }
 
@@ -88,7 +96,8 @@ function rowsOfStations(table: CsvTable): PlacedRow[] {
       const name = names[at] ?? null;
       if (name === null) return [];
       const expected = atPlace(row.placeOf('expected'), () => tubeArgument(name));
-      return [{ record, tube: label ?? '', expected, path: writtenPath(record) }];
+      const station = plainLabel(row.texts.station ?? '');
+      return [{ record, tube: label ?? '', expected, path: writtenPath(record), station }];
     });
   });
 }
@@ -122,10 +131,13 @@ function matchedKey(name: string, rows: readonly PlacedRow[], files: readonly st
   }
   const asked = new Set<string>();
   const answered = new Set<PlacedRow>();
+  /** Rows whose record was handed in under another name. */
+  const found = new Set<PlacedRow>();
   return {
-    expectedOf(file, tube) {
+    expectedOf(file, tube, station = '') {
       asked.add(file);
-      const of = rowsOf.get(file) ?? [];
+      const of = rowsOf.get(file) ?? ofStation(rows, station);
+      if (!rowsOf.has(file)) for (const { row } of of) found.add(row);
       const labelled = of.filter(({ row }) => row.tube !== '' && plainLabel(row.tube) === plainLabel(tube));
       const about = labelled.length > 0 ? labelled : of.filter(({ row }) => row.tube === '');
       for (const { row } of labelled) answered.add(row);
@@ -141,14 +153,20 @@ function matchedKey(name: string, rows: readonly PlacedRow[], files: readonly st
       return first?.expected ?? null;
     },
     missing: () =>
-      rows.filter((row) => {
+      rows.flatMap((row) => {
         const of = filesOf.get(row) ?? [];
+        const handedIn = of.length > 0 || found.has(row);
         // A record that could not be read is not missing; what is wrong with it has been said.
-        return (
-          of.length === 0 || (row.tube !== '' && !answered.has(row) && of.every((file) => asked.has(file)))
-        );
+        const without = row.tube !== '' && !answered.has(row) && of.every((file) => asked.has(file));
+        return handedIn && !without ? [] : [{ ...row, handedIn }];
       }),
   };
+}
+
+/** The rows of a station by its own name, for a record whose name is not in the table. */
+function ofStation(rows: readonly PlacedRow[], station: string) {
+  const named = plainLabel(station);
+  return named === '' ? [] : rows.filter((row) => row.station === named).map((row) => ({ row, agreeing: 1 }));
 }
 
 const nameOf = (path: RecordPath): string => path.at(-1)?.toLowerCase() ?? '';

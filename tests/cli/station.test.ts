@@ -166,6 +166,40 @@ describe('a lab of twelve stations', () => {
       );
     }));
 
+  it('is found by its station where a pair has renamed its record, and missed where nobody handed one in', () =>
+    withFiles({ 'stations.csv': lab }, (cwd) => {
+      expect(whichgas(['station', 'stations.csv', '--least-count', "1'", '--out', 'lab'], { cwd }).code).toBe(
+        0,
+      );
+      mkdirSync(join(cwd, 'handed-in'));
+      const handIn = (station: number, name: string) =>
+        writeFileSync(
+          join(cwd, 'handed-in', name),
+          readFileSync(join(cwd, 'lab', `station-${station}.json`)),
+        );
+      handIn(3, 'ours.json');
+      handIn(4, 'station-4.json');
+      const checked = whichgas(['verify', 'handed-in', '--key', 'stations.csv', '--json'], { cwd });
+      const found = jsonLines(checked) as {
+        file: string;
+        expected: string;
+        outcome: string;
+        reason: string;
+      }[];
+      expect(checked).toMatchObject({ code: 1, err: '' });
+      expect(found.slice(0, 2).map(({ file, expected }) => [file, expected])).toEqual([
+        [join('handed-in', 'ours.json'), 'argon'],
+        [join('handed-in', 'station-4.json'), 'krypton'],
+      ]);
+      expect(found.slice(2).map(({ file }) => file)).toEqual(
+        [1, 2, 5, 6, 7, 8, 9, 10, 11, 12].map((station) => `station-${station}.json`),
+      );
+      for (const { outcome, reason } of found.slice(2)) {
+        expect(outcome).toBe('missing');
+        expect(reason).toMatch(/is not among those that were checked/);
+      }
+    }));
+
   it('replaces no file unasked, with --force none that has readings, and then writes nothing at all', () =>
     withFiles({ 'stations.csv': lab }, (cwd) => {
       const words = ['station', 'stations.csv', '--least-count', "1'", '--out', 'lab', '--sheet', 's.html'];

@@ -3,6 +3,7 @@ import { benchExpecting, missingCheck, verifyTube } from '../../analysis/verify.
 import { tubesOf } from '../../present/identify-json.ts';
 import type { ClassEntry } from '../../present/report/class-page.ts';
 import { verifyCsvHeader, verifyCsvRow, verifyObject, verifyText } from '../../present/verify-output.ts';
+import type { Bench } from '../../record/bench.ts';
 import { analyseRecord, forEachRecord, namedRecords, otherCalibration } from '../analysed.ts';
 import { answerKey } from '../answer-key.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
@@ -31,11 +32,11 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const code = await forEachRecord(records, async (file) => {
     try {
       const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
-        benchExpecting(bench, ({ label }) => key.expectedOf(file, label)),
+        benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench))),
       );
       const unnamed: string[] = [];
       for (const tube of tubesOf(analysis)) {
-        const expected = key.expectedOf(file, tube.label);
+        const expected = key.expectedOf(file, tube.label, stationOf(analysis.bench));
         if (expected === null)
           unnamed.push(`${shownName(file)}: the key does not say what ${tube.label} should be`);
         else {
@@ -49,8 +50,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
       throw error;
     }
   });
-  for (const { record, tube, expected } of key.missing())
-    take({ check: { file: record, ...missingCheck(expected, tube) }, section: null });
+  for (const { record, tube, expected, handedIn } of key.missing())
+    take({ check: { file: record, ...missingCheck(expected, tube, handedIn) }, section: null });
   if (!json && !csv)
     print(
       verifyText(
@@ -65,6 +66,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (code !== exitCode.done) return code;
   return entries.every(({ check }) => check.outcome === 'supported') ? exitCode.done : exitCode.notSupported;
 }
+
+const stationOf = ({ about }: Bench): string => [about.station ?? ''].flat().join(', ');
 
 function pageName(call: CommandCall): string | null {
   const out = textOption(call, 'out');

@@ -58,8 +58,18 @@ export function classDocument(
 function classTable(entries: readonly ClassEntry[]): Block[] {
   return table(
     'class',
-    'What the readings say of the expected tube. Chance: the probability of the expected tube given the readings; answer: the one in the record.',
-    ['record', 'tube', 'observers', 'expected', 'outcome', number('chance'), 'answer', 'reason'],
+    'What the readings say of the expected tube. Chance: the probability of the expected tube given the readings; answer: the one in the record; to talk about: how many readings or steps are to blame, each named below.',
+    [
+      'record',
+      'tube',
+      'observers',
+      'expected',
+      'outcome',
+      number('chance'),
+      'answer',
+      number('to talk about'),
+      'reason',
+    ],
     entries.map(({ check }) => [
       recordName(check.file, nameWidth),
       check.tube,
@@ -68,6 +78,7 @@ function classTable(entries: readonly ClassEntry[]): Block[] {
       outcomeText[check.outcome],
       chanceText(check),
       answerText(check),
+      check.blame.length === 0 ? '-' : String(check.blame.length),
       check.reason,
     ]),
   );
