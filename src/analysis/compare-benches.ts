@@ -25,7 +25,7 @@ export interface JointLine {
   readonly now: number | null;
   /** Now minus before, nm; null where one is missing. */
   readonly differenceNm: Difference | null;
-  /** Weighted mean of both, or the one there is. */
+  /** Weighted mean of both, or the one there is, or that is no slip. */
   readonly wavelengthNm: number;
   readonly standardUncertaintyNm: number;
   readonly off: Off;
@@ -102,6 +102,8 @@ interface Measured {
   readonly line: TubeLineResult;
   readonly nm: number;
   readonly u: number;
+  /** Where it belongs: of a slip the line that it is taken for once undone, nm. */
+  readonly place: number;
 }
 
 function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
@@ -125,7 +127,11 @@ function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
 function samePairs(olds: readonly Measured[], news: readonly Measured[]): (readonly [Measured, Measured])[] {
   const near = olds
     .flatMap((old) =>
-      news.map((fresh) => ({ old, fresh, off: Math.abs(old.nm - fresh.nm) / Math.hypot(old.u, fresh.u) })),
+      news.map((fresh) => ({
+        old,
+        fresh,
+        off: Math.abs(old.place - fresh.place) / Math.hypot(old.u, fresh.u),
+      })),
     )
     .filter(({ off }) => off < 2 * NOTICED)
     .sort((a, b) => a.off - b.off);
@@ -136,12 +142,17 @@ function samePairs(olds: readonly Measured[], news: readonly Measured[]): (reado
   return pairs;
 }
 
-function measuredLines({ lines }: TubeAnalysis): Measured[] {
-  return lines.flatMap((line) =>
-    line.wavelengthNm === null || line.standardUncertaintyNm === null
-      ? []
-      : [{ line, nm: line.wavelengthNm, u: line.standardUncertaintyNm }],
-  );
+function measuredLines(tube: TubeAnalysis): Measured[] {
+  return tube.lines.flatMap((line) => {
+    const { wavelengthNm: nm, standardUncertaintyNm: u } = line;
+    if (nm === null || u === null) return [];
+    const meant = line.status === 'slip' ? matchOf(line, tube)?.wavelengthNm : undefined;
+    return [{ line, nm, u, place: meant ?? nm }];
+  });
+}
+
+function matchOf({ index }: TubeLineResult, { candidates }: TubeAnalysis) {
+  return candidates[0]?.matches.find((match) => match.index === index);
 }
 
 function alone({ line, nm, u }: Measured, whose: 'before' | 'now'): JointLine {
@@ -151,7 +162,7 @@ function alone({ line, nm, u }: Measured, whose: 'before' | 'now'): JointLine {
     differenceNm: null,
     wavelengthNm: nm,
     standardUncertaintyNm: u,
-    off: null,
+    off: line.status === 'slip' ? whose : null,
   };
 }
 
@@ -165,13 +176,17 @@ function joint(
   const total = weights[0] + weights[1];
   const difference = { value: now.nm - before.nm, standardUncertainty: Math.hypot(before.u, now.u) };
   const differ = Math.abs(difference.value) > NOTICED * difference.standardUncertainty;
+  const off = differ ? furtherFromItsLine(before, now, tubes) : null;
+  // A slip has no say in the wavelength of the line.
+  const slipped = [before, now].filter(({ line }) => line.status === 'slip');
+  const [good] = slipped.length === 1 ? [before, now].filter((each) => !slipped.includes(each)) : [];
   return {
     before: before.line.index,
     now: now.line.index,
     differenceNm: difference,
-    wavelengthNm: (weights[0] * before.nm + weights[1] * now.nm) / total,
-    standardUncertaintyNm: 1 / Math.sqrt(total),
-    off: differ ? furtherFromItsLine(before, now, tubes) : null,
+    wavelengthNm: good?.nm ?? (weights[0] * before.nm + weights[1] * now.nm) / total,
+    standardUncertaintyNm: good?.u ?? 1 / Math.sqrt(total),
+    off,
   };
 }
 
@@ -182,7 +197,7 @@ function furtherFromItsLine(
 ): Off {
   const misread = (measured: Measured, tube: TubeAnalysis): number => {
     if (measured.line.status === 'slip') return Number.POSITIVE_INFINITY;
-    const match = tube.candidates[0]?.matches.find(({ index }) => index === measured.line.index);
+    const match = matchOf(measured.line, tube);
     return match === undefined ? NOTICED : Math.abs(match.residualSigma);
   };
   const [old, fresh] = [misread(before, tubes.before), misread(now, tubes.now)];

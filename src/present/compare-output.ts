@@ -28,12 +28,19 @@ export function compareText(
     wrapText(`${safeText(names.now)} beside ${safeText(names.before)}`, '  '),
     stationCheckText(names.before, station),
     known.length === 0 ? 'No known line was read in both.' : knownTable(known, station.unit),
-    ...tubes.map(tubeTable),
+    ...(tubes.length === 0
+      ? ['No tube stands under one label in both, so no readings are set side by side.']
+      : tubes.map(tubeTable)),
   ].join('\n\n');
 }
 
 const OFF_TEXT = { now: 'read it again here', before: 'read it again there' } as const;
 const offText = (off: Off): string => (off === null ? '' : OFF_TEXT[off]);
+
+/** Of a line that one of the two has alone. */
+function onlyText({ now, before }: JointLine): string {
+  return now === null ? 'read there only' : before === null ? 'read here only' : '';
+}
 
 function knownTable(known: readonly KnownDifference[], unit: OrdinateUnit): string {
   const mark = unitMark(unit);
@@ -61,7 +68,7 @@ function tubeTable({ now, lines }: TubeComparison): string {
       ? ''
       : wavelengthText(line.differenceNm.value, line.differenceNm.standardUncertainty),
     wavelengthText(line.wavelengthNm, line.standardUncertaintyNm),
-    offText(line.off),
+    line.off === null ? onlyText(line) : offText(line.off),
   ];
   const titles = [
     { title: '# here', align: 'right' as const },

@@ -64,6 +64,22 @@ describe('two partners at one tube', () => {
     }
   });
 
+  test.each(['before', 'now'] as const)(
+    "a slip of one of them (%s) is told beside the other's reading, and has no say in the wavelength",
+    (whose) => {
+      const at = neonNm.indexOf(614.31);
+      const unknown = tube(turned, neonNm) as { lines: { readings: string[] }[] };
+      unknown.lines[at]!.readings = [turned.line(614.31, 30)];
+      const slipped = analyseBench(benchOf(recordOf(turned, { unknown })));
+      const [records, other] = whose === 'now' ? [[before, slipped], before] : [[slipped, before], before];
+      const [tubes] = compareBenches(records[0]!, records[1]!).tubes;
+      const line = tubes!.lines.find((each) => each[whose] === at);
+      expect(line).toMatchObject({ before: at, now: at, off: whose });
+      expect(line!.wavelengthNm).toBe(other.tubes[0]!.lines[at]!.wavelengthNm);
+      expect(tubes!.lines.filter(({ off }) => off !== null)).toEqual([line]);
+    },
+  );
+
   test('tubes of other labels are not set beside each other', () => {
     const other = analyseBench(
       benchOf(recordOf(reader, { unknown: tube(reader, neonNm, { label: 'tube D' }) })),
