@@ -3,6 +3,7 @@
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd, logSum } from '../numeric/log-sum.ts';
+import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { MOST_CENTRALS, MOST_VERSIONS, UNNAMED_CENTRAL_FAULT, WIDE_SCATTER_CHANCE } from './assumptions.ts';
@@ -150,7 +151,7 @@ function meantBy(
   { constants }: CentralKnowledge,
 ): Meant[] {
   const offs = windows.map((reading, window) => 60 * wrapDegrees(reading - meanDeg[window]!));
-  const off = offs.reduce((sum, each) => sum + each, 0) / offs.length;
+  const off = mean(offs);
   const difference = windowDifference(windows);
   const usual = constants.windowDifferenceArcmin;
   const windowsAgree = (changed: number): number =>
@@ -208,17 +209,17 @@ function fitLog({ offArcmin, logChance }: Meant, direction: number, spread: Spre
 function versionOf(all: readonly Understood[], meanDeg: readonly number[], spread: Spread): Version {
   const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
   const count = Math.max(1, offs.length);
-  const mean = offs.reduce((sum, off) => sum + off, 0) / count;
+  const middle = offs.length === 0 ? 0 : mean(offs);
   const variance =
-    offs.reduce((sum, off) => sum + varianceOf(off - mean, spread), 0) / count ** 2 || spread.variance;
+    offs.reduce((sum, off) => sum + varianceOf(off - middle, spread), 0) / count ** 2 || spread.variance;
   const chance = all.reduce((sum, { logChance }) => sum + logChance, 0);
-  const scatter = offs.reduce((sum, off) => sum + scatterLog(off - mean, spread), 0);
+  const scatter = offs.reduce((sum, off) => sum + scatterLog(off - middle, spread), 0);
   // The direction is unknown: averaged over with an even density.
   const averaged = offs.length === 0 ? 0 : 0.5 * Math.log(2 * Math.PI * variance);
   return {
     log: chance + scatter + averaged,
-    windowsDeg: meanDeg.map((direction) => direction + mean / 60),
-    correctionArcmin: mean,
+    windowsDeg: meanDeg.map((direction) => direction + middle / 60),
+    correctionArcmin: middle,
     variance,
     // What is no part of the mean is said elsewhere.
     misread: all.flatMap(({ isKept, misread }) => (isKept && misread ? [misread] : [])),

@@ -1,6 +1,7 @@
 /** What is known of the scatter of setting the cross-hairs before the calibration residuals speak. */
 
 import { logSum } from '../numeric/log-sum.ts';
+import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench } from '../record/bench.ts';
 import {
@@ -48,10 +49,10 @@ function repeatsLogLikelihood(observation: Observation, variance: number, resolu
   if (count < 2) return 0;
   const sides = observation.parts.some((part) => part.side !== null) ? 2 : 1;
   const single = ((1 - SETTING_OF_THE_LINE) * variance + resolution) / sides;
-  const mean = observation.repeats.reduce((sum, value) => sum + value, 0) / count;
+  const middle = mean(observation.repeats);
   const log = observation.repeats.reduce(
     (sum, value) =>
-      sum + ((count - 1) / count) * logNormalDensity(value - mean, (single * (count - 1)) / count),
+      sum + ((count - 1) / count) * logNormalDensity(value - middle, (single * (count - 1)) / count),
     0,
   );
   return Math.max(log, LEAST_OF_A_REPEAT * count);

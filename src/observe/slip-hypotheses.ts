@@ -2,6 +2,7 @@
 
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd } from '../numeric/log-sum.ts';
+import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { DISAGREEMENT_ODDS, LOWEST_LOG_ODDS, UNNAMED_FAULT } from './assumptions.ts';
@@ -139,10 +140,10 @@ function repeatsLikelihood(observation: Observation, corrected: Corrected | null
   const values = observation.repeats.map((value, repeat) =>
     corrected?.part.repeat === repeat ? value + corrected.correction * corrected.part.weight * count : value,
   );
-  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  const middle = mean(values);
   // n values about their mean: n - 1 free differences, here taken one by one.
   return values.reduce(
-    (log, value) => log + ((count - 1) / count) * tolerantDensity(value - mean, scatter),
+    (log, value) => log + ((count - 1) / count) * tolerantDensity(value - middle, scatter),
     0,
   );
 }

@@ -5,6 +5,7 @@
  */
 
 import { logNormalDensity } from '../../numeric/normal.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import { HOPELESS } from '../assumptions.ts';
 import { prismBasis } from '../curve/basis.ts';
@@ -182,16 +183,10 @@ export interface BasisValues {
   readonly slopes: Float64Array;
 }
 
-/** Values of the prism's basis at wavelengths, kept: the same few are asked for again and again. */
+/** Values of the prism's basis at wavelengths: the same few are asked for again and again, in all searches of one bench. */
 export function basisValues(): SearchOptions['valuesAt'] {
-  const cache = new Map<number, BasisValues>();
-  return (nm) => {
-    const known = cache.get(nm);
-    if (known) return known;
-    const fresh = { values: prismBasis.at(nm), slopes: prismBasis.slopeAt(nm) };
-    cache.set(nm, fresh);
-    return fresh;
-  };
+  const known = new Map<number, BasisValues>();
+  return (nm) => remembered(known, nm, () => ({ values: prismBasis.at(nm), slopes: prismBasis.slopeAt(nm) }));
 }
 
 /** `Rival.ideal` for wavelengths like these (nm, null where nothing is known), whatever the lines are named. */

@@ -63,9 +63,11 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
       prominence: line.prominence,
       chance: WRITTEN.most / (1 + Math.exp(-(line.prominence - WRITTEN.halfAt) / WRITTEN.softness)),
     }));
-  const pairs = visible.flatMap((line, i) => {
-    const next = visible[i + 1];
-    if (!next || Math.min(line.prominence, next.prominence) < FAINTEST_OF_PAIR) return [];
+  // A faint line between the two, as in mercury's yellow pair, does not part them.
+  const bright = visible.filter(({ prominence }) => prominence >= FAINTEST_OF_PAIR);
+  const pairs = bright.flatMap((line, i) => {
+    const next = bright[i + 1];
+    if (!next) return [];
     const separation = next.wavelengthNm - line.wavelengthNm;
     if (separation > PAIR_NM) return [];
     // A pair read as one line lies anywhere between the two (half the separation over √3, GUM 4.3.7).

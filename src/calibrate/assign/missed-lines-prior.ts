@@ -1,4 +1,5 @@
 /** What it costs an assignment of lines that it passes over others of the lamp. */
+import { remembered } from '../../numeric/remembered.ts';
 import type { LampLine } from './line-hypotheses.ts';
 
 /** ln chance that none of a lamp's lines between two wavelengths (nm, in either order) was read. */
@@ -12,8 +13,8 @@ export function passedOverOf(lamp: readonly LampLine[]): PassedOver {
   const lines = lamp.filter((line) => line.variance === 0);
   const upTo = [0];
   for (const line of lines) upTo.push(upTo.at(-1)! + Math.log1p(-line.chance));
-  const below = remembered((nm) => lines.filter((line) => line.wavelengthNm < nm - SAME_NM).length);
-  const through = remembered((nm) => lines.filter((line) => line.wavelengthNm <= nm + SAME_NM).length);
+  const below = kept((nm) => lines.filter((line) => line.wavelengthNm < nm - SAME_NM).length);
+  const through = kept((nm) => lines.filter((line) => line.wavelengthNm <= nm + SAME_NM).length);
   return (fromNm, toNm) => {
     const first = through(Math.min(fromNm, toNm));
     const last = below(Math.max(fromNm, toNm));
@@ -21,15 +22,8 @@ export function passedOverOf(lamp: readonly LampLine[]): PassedOver {
   };
 }
 
-/** The search asks for the same few wavelengths thousands of times. */
-function remembered(count: (nm: number) => number): (nm: number) => number {
+/** The search asks for the same few wavelengths thousands of times: kept as long as the prior of one lamp. */
+function kept(count: (nm: number) => number): (nm: number) => number {
   const known = new Map<number, number>();
-  return (nm) => {
-    let value = known.get(nm);
-    if (value === undefined) {
-      value = count(nm);
-      known.set(nm, value);
-    }
-    return value;
-  };
+  return (nm) => remembered(known, nm, () => count(nm));
 }

@@ -1,5 +1,6 @@
 import { Matrix, QrDecomposition } from 'ml-matrix';
 import { PolynomialRegression } from 'ml-regression-polynomial';
+import { mean } from '../../numeric/mean.ts';
 
 /** An ordinary least-squares polynomial y = b0 + b1 x + ... with its statistics, all in the caller's x. */
 export interface PolynomialFit {
@@ -40,8 +41,8 @@ export function fitPolynomial(x: readonly number[], y: readonly number[], degree
   const residuals = y.map((value, i) => value - horner(scaled, u[i]!));
   const rss = sumOfSquares(residuals);
   const freedom = x.length - (degree + 1);
-  const mean = y.reduce((sum, value) => sum + value, 0) / y.length;
-  const total = sumOfSquares(y.map((value) => value - mean));
+  const level = mean(y);
+  const total = sumOfSquares(y.map((value) => value - level));
   const covariance = freedom > 0 ? coefficientCovariance(u, degree, back, rss / freedom) : null;
   return {
     degree,

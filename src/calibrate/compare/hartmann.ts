@@ -2,7 +2,9 @@
  * The formula that a student can use with a pocket calculator: λ = λ0 + C/(δ - δ0), three constants
  * (J. Hartmann, Astrophys. J. 8, 218 (1898)).
  */
+
 import { LuDecomposition, Matrix } from 'ml-matrix';
+import { mean } from '../../numeric/mean.ts';
 import type { CurvePoint } from '../curve/posterior.ts';
 
 export interface HartmannFit {
@@ -80,8 +82,8 @@ function derivatives({ pole, strength }: Constants, nm: number): number[] {
 /** A straight line in 1/(λ - pole). */
 function withPole(points: readonly CurvePoint[], pole: number): Constants | null {
   const x = points.map(({ wavelengthNm }) => 1 / (wavelengthNm - pole));
-  const meanX = x.reduce((sum, value) => sum + value, 0) / x.length;
-  const meanY = points.reduce((sum, { ordinate }) => sum + ordinate, 0) / x.length;
+  const meanX = mean(x);
+  const meanY = mean(points.map(({ ordinate }) => ordinate));
   let xx = 0;
   let xy = 0;
   for (const [i, value] of x.entries()) {

@@ -1,12 +1,1 @@
-/** The value kept under a key, made when it is first asked for. */
-export function remembered<K, V>(
-  store: { get(key: K): V | undefined; set(key: K, value: V): unknown },
-  key: K,
-  make: () => V,
-): V {
-  const known = store.get(key);
-  if (known !== undefined) return known;
-  const fresh = make();
-  store.set(key, fresh);
-  return fresh;
-}
+export { remembered } from '../../numeric/remembered.ts';

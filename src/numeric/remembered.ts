@@ -1,0 +1,12 @@
+/** The value kept under a key, made when it is first asked for; it lives as long as the store that it is kept in. */
+export function remembered<K, V>(
+  store: { get(key: K): V | undefined; set(key: K, value: V): unknown },
+  key: K,
+  make: () => V,
+): V {
+  const known = store.get(key);
+  if (known !== undefined) return known;
+  const fresh = make();
+  store.set(key, fresh);
+  return fresh;
+}
