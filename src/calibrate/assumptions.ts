@@ -8,8 +8,11 @@ import { readableNm } from '../lines/visible.ts';
 
 // What a student sees of the lamp, and finds in a table. Prominences are natural logarithms.
 
-/** Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp. */
-export const FAINTEST = -4.2;
+/**
+ * Lines fainter than this are hardly ever seen, and not what a student takes for a line of the lamp: those that memory
+ * leaves out where it names all that are seen stand just below it (`lines/prominence.ts`).
+ */
+export const FAINTEST = -3.5;
 /** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
 export const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
 /** Two bright lines closer than this, nm, may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
