@@ -320,7 +320,8 @@ const atLevel = ({ value, variance, level }: Omit<Observation, 'kind'>): Weighed
 
 /**
  * A grade counts for more than its error says: the limits down to which lines are seen were set with the grades as they
- * stand, whose few bright lines stand out more than measured ones do. Judged by the tests of a moved bench.
+ * stand, whose few bright lines stand out more than measured ones do. Judged by the tests of a moved bench and by crown 5' of
+ * the identification score: not held to (1), 78.6 % are right of 140 benches of the table before this evidence, held to 82.9 %.
  */
 const GRADE_HELD = 12;
 
