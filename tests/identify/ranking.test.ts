@@ -111,6 +111,21 @@ describe('verdicts', () => {
   });
 });
 
+// Wavelengths in air: NIST SRD 108. A dark-adapted eye sees these of bright lamps (common practice, no source).
+describe('lines beyond 720 nm', () => {
+  test("potassium's pair at 766 and 770 nm is read, and tells the tube", () => {
+    const { verdict, lines } = tubeWith([769.9, 766.49, 693.88, 691.11, 404.41]);
+    expect(verdict).toMatchObject({ kind: 'identified', substance: 'potassium' });
+    expect(lines.map(({ status }) => status)).toEqual(['used', 'used', 'used', 'used', 'used']);
+  });
+
+  test("argon's line at 763.5 nm is no slip", () => {
+    const { candidates, lines } = tubeWith([763.51, 750.39, 738.4, 706.72, 696.54, 420.07]);
+    expect(candidates[0]).toMatchObject({ substance: 'argon', unexplained: [] });
+    expect(lines[0]!.status).toBe('used');
+  });
+});
+
 describe('the shelf', () => {
   test('is all that is ranked, besides "unlisted"', () => {
     const { candidates, verdict } = tubeWith(neonNm, { shelf: ['neon', 'argon', 'helium'] });
