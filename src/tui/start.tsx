@@ -1,6 +1,7 @@
 /** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
 
 import { wayTo } from './action-list.ts';
+import { farewell } from './farewell.ts';
 import { freePath, removeUnfinished } from './files.ts';
 import { BLANK_FORM } from './form.ts';
 import { Journal, RecordUnusable } from './journal.ts';
@@ -54,6 +55,8 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     });
     leave = () => app.unmount();
     await app.waitUntilExit();
+    terminal.close();
+    sayOutside(...farewell(store.getState()));
     return 0;
   } catch (error) {
     terminal.close();

@@ -23,7 +23,7 @@ describe('a number with a decimal mark typed on a circle with minutes', () => {
     bench.type('229.10\r');
     expect(bench.state().entry.query?.[0]).toBe("229°06' (decimal degrees), or 229°10' (degrees.minutes)?");
     expect(said(bench)).toContain("Enter takes the first, Tab writes 229°10'.");
-    expect(said(bench)).toContain("understood as 229°06' (decimal degrees), or 229°10' (degrees.minutes)?");
+    expect(said(bench)).toContain("229°06' (decimal degrees) or 229°10' (degrees.minutes)?");
     bench.type(enter);
     expect(tubeReadings(bench)?.at(-1)).toBe("229°06'");
     expect(bench.state().notice?.text).toBe("229°06' (decimal degrees) taken.");

@@ -126,6 +126,12 @@ describe('at 60 columns', () => {
     expect(shown).not.toMatch(/\d~$/m);
   });
 
+  it('shows both meanings of decimals whole', () => {
+    expect(at60(FILLED, KEYS.tab, KEYS.tab, '229.17').join('\n')).toContain(
+      "229°10' (decimal degrees) or 229°17' (degrees.minutes)?",
+    );
+  });
+
   it('names all four stages, the one at hand in brackets', () => {
     expect(at60(FILLED, KEYS.tab, KEYS.tab, KEYS.tab)[1]).toBe(
       '  1 Circle ✓  2 mercury, 4  3 tube C, 4 [4 Answer]',

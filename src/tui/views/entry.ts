@@ -139,7 +139,7 @@ function typedAngle(state: ScreenState): { readonly degrees: number; readonly sa
   const { texts, said, open } = understandParts([part], circle, first ?? 'degrees');
   const angle = parseAngle(texts[0]!, circle);
   if (!angle.ok) return null;
-  const or = open.map(({ otherSaid }) => `, or ${otherSaid}?`);
+  const or = open.map(({ otherSaid }) => ` or ${otherSaid}?`);
   return { degrees: angle.degrees, said: said.length === 0 ? '' : said[0] + or.join('') };
 }
 
@@ -166,5 +166,5 @@ export function vernierLines(state: ScreenState, width: number, look: Look): rea
       { text: cutTo(right[at] ?? '', half).trimEnd(), tone },
     ];
   });
-  return [line(` understood as ${said === '' ? sentence : said}`, 'strong'), ...rows];
+  return [line(said === '' ? ` understood as ${sentence}` : ` ${said}`, 'strong'), ...rows];
 }

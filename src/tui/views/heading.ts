@@ -65,7 +65,9 @@ function stageText(stage: Stage, state: ScreenState, look: Look, wording: Wordin
   switch (stage) {
     case 'circle': {
       const isReady = record.instrument.method !== 'central' || (record.central?.length ?? 0) > 0;
-      return `Circle${isReady ? ` ${look.glyphs.done}` : ''}`;
+      // A scale or a drum is no circle.
+      const name = record.instrument.method === 'scale' ? 'Scale' : 'Circle';
+      return `${name}${isReady ? ` ${look.glyphs.done}` : ''}`;
     }
     case 'lamp': {
       const lamp = record.known[place.lamp];
