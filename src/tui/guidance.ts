@@ -77,7 +77,7 @@ function circleText(state: ScreenState): string {
     return 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
   return record.instrument.method === 'both-sides'
     ? 'Not needed for both sides (Tab: known lamp). As a check: cross-hairs on the bright central image, read.'
-    : 'Telescope straight through, cross-hairs on the bright central image, clamp, read, type.';
+    : 'Cross-hairs sharp first. Telescope straight through, on the bright central image, clamp, read, type.';
 }
 
 function lampText(state: ScreenState): string {
@@ -115,6 +115,8 @@ function tubeText(state: ScreenState): string {
     return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
   if (lineAtCursor(state) !== null)
     return 'Type to read this line once more; the arrow keys go to another line.';
+  if ((record.unknown[state.history.place.tube]?.lines.length ?? 0) === 0)
+    return 'Find the bright lines with the bare eye beside the prism, bring the telescope there, set on one, read.';
   return `One line after another: ${settingText(state)} Colour may follow: ${exampleReading(state)} red`;
 }
 
