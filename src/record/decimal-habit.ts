@@ -1,6 +1,6 @@
 /**
- * Readings of a record with a decimal mark, on a circle with minutes: decimal degrees, as the format says, or the
- * degrees.minutes that many write? One hand writes one way, so the record is weighed as a whole.
+ * Readings with a decimal mark, on a circle with minutes: decimal degrees, as the format of a record says, or the
+ * degrees.minutes that many write? One hand writes one way, so all of them are weighed together.
  */
 import type { Circle } from '../angle/circle.ts';
 import {
@@ -10,14 +10,11 @@ import {
   hasDecimals,
 } from '../angle/decimal-meaning.ts';
 import { quoteText } from '../angle/quote-text.ts';
-import { placeIn } from './place-in.ts';
-import type { BenchRecord, ReadingValue } from './schema.ts';
+import { withReadingTexts } from './reading-texts.ts';
+import type { BenchRecord } from './schema.ts';
 
-export interface DecimalHabit {
-  readonly habit: DecimalReading;
-  /** What there is to say about it, and the place of the reading that it speaks of. */
-  readonly remark: { readonly place: string; readonly message: string } | null;
-}
+/** What can have been written in one way only must be so many times what can only be the other (common practice, no source). */
+const SETTLED = 4;
 
 interface Written {
   readonly text: string;
@@ -26,65 +23,76 @@ interface Written {
   readonly meaning: DecimalMeaning | null;
 }
 
-/**
- * Degrees.minutes where some reading can only be that and none can only be decimal degrees. Numbers of the record that
- * are no texts are decimal degrees always.
- */
-export function decimalHabit(record: BenchRecord, circle: Circle | null): DecimalHabit {
-  const written = readingsOf(record).flatMap(([text, place]): Written[] =>
-    hasDecimals(text, circle) ? [{ text, place, meaning: decimalMeaning(text, circle) }] : [],
+/** By index of the text: those that can only be the one or the other, and those that can be both. */
+export interface WeighedDecimals {
+  /** Null: they do not say, or contradict each other. */
+  readonly habit: DecimalReading | null;
+  readonly minutes: readonly number[];
+  readonly degrees: readonly number[];
+  readonly either: readonly number[];
+}
+
+/** What one hand means by the decimal marks of its readings; what has none, or a vernier reading beside it, says nothing. */
+export function weighDecimals(texts: readonly string[], circle: Circle | null): WeighedDecimals {
+  const [minutes, degrees, either]: [number[], number[], number[]] = [[], [], []];
+  for (const [at, text] of texts.entries()) {
+    if (!hasDecimals(text, circle)) continue;
+    const meaning = decimalMeaning(text, circle);
+    if (meaning === null) degrees.push(at);
+    else if (meaning.kind === 'either') either.push(at);
+    else if (!meaning.alike) (meaning.meant.as === 'minutes' ? minutes : degrees).push(at);
+  }
+  const isSettled = (one: readonly number[], other: readonly number[]): boolean =>
+    one.length > 0 && one.length >= SETTLED * other.length;
+  const habit = isSettled(minutes, degrees) ? 'minutes' : isSettled(degrees, minutes) ? 'degrees' : null;
+  return { habit, minutes, degrees, either };
+}
+
+export interface SettledDecimals {
+  /** Degrees.minutes are written with their signs; decimal degrees stay as they are. */
+  readonly record: BenchRecord;
+  /** What there is to say about it, and the place of the reading that it speaks of. */
+  readonly remark: { readonly place: string; readonly message: string } | null;
+}
+
+/** The same record where there is nothing to settle. Its numbers that are no texts are decimal degrees always. */
+export function settledDecimals(record: BenchRecord, circle: Circle | null): SettledDecimals {
+  const written: Written[] = [];
+  withReadingTexts(record, (text, place) => {
+    if (hasDecimals(text, circle)) written.push({ text, place, meaning: decimalMeaning(text, circle) });
+    return text;
+  });
+  const { habit, ...found } = weighDecimals(
+    written.map(({ text }) => text),
+    circle,
   );
-  const only = (as: DecimalReading) =>
-    written.filter(({ meaning }) => meaning?.kind === 'one' && !meaning.alike && meaning.meant.as === as);
-  const either = written.find(({ meaning }) => meaning?.kind === 'either');
-  const minutes = only('minutes');
-  const isDegrees = only('degrees').length > 0 || written.some(({ meaning }) => meaning === null);
-  if (minutes.length > 0 && !isDegrees) return { habit: 'minutes', remark: asMinutes(written, minutes[0]!) };
-  const open = either !== undefined && !isDegrees ? either : null;
-  return { habit: 'degrees', remark: open && eitherWay(written, open) };
+  const minutes = written[found.minutes[0]!];
+  const degrees = written[found.degrees[0]!];
+  const either = written[found.either[0]!];
+  const all = written.length === 1 ? 'it is' : `all ${written.length} readings with a decimal mark are`;
+  if (habit === 'minutes') {
+    const meant = meantAs(minutes!, 'minutes');
+    const but = degrees === undefined ? '' : ` but ${quoteText(degrees.text)}, which cannot be`;
+    const message = `${quoteText(minutes!.text)} is no mark of this circle as decimal degrees, but ${meant} is one: ${all} taken as degrees.minutes${but}; write them with signs, ${meant}, to settle it`;
+    const signed = withReadingTexts(record, (text) => signedMinutes(text, circle));
+    return { record: signed, remark: { place: minutes!.place, message } };
+  }
+  if (habit === 'degrees') return { record, remark: null };
+  if (minutes !== undefined && degrees !== undefined) {
+    const message = `${quoteText(minutes.text)} can only be degrees.minutes (${meantAs(minutes, 'minutes')}) and ${quoteText(degrees.text)} can not: ${all} taken as decimal degrees; write them with signs to settle it`;
+    return { record, remark: { place: minutes.place, message } };
+  }
+  if (either === undefined) return { record, remark: null };
+  const message = `${quoteText(either.text)} can be ${meantAs(either, 'degrees')} (decimal degrees) or ${meantAs(either, 'minutes')} (degrees.minutes): ${all} taken as decimal degrees; write them with signs to settle it`;
+  return { record, remark: { place: either.place, message } };
 }
 
-function asMinutes(written: readonly Written[], shown: Written) {
-  const many = written.length === 1 ? 'it is' : `all ${written.length} readings with a decimal mark are`;
-  const meant = shown.meaning?.kind === 'one' ? shown.meaning.meant.text : '';
-  const message = `${quoteText(shown.text)} is no mark of this circle as decimal degrees, but ${meant} is one: ${many} taken as degrees.minutes; write them with signs, ${meant}, to settle it`;
-  return { place: shown.place, message };
+function signedMinutes(text: string, circle: Circle | null): string {
+  const meaning = hasDecimals(text, circle) ? decimalMeaning(text, circle) : null;
+  if (meaning === null) return text;
+  if (meaning.kind === 'either') return meaning.minutes.text;
+  return meaning.meant.as === 'minutes' || meaning.alike ? meaning.meant.text : text;
 }
 
-function eitherWay(written: readonly Written[], { text, place, meaning }: Written) {
-  if (meaning?.kind !== 'either') return null;
-  const many = written.length === 1 ? 'it is' : `all ${written.length} readings with a decimal mark are`;
-  const message = `${quoteText(text)} can be ${meaning.degrees.text} (decimal degrees) or ${meaning.minutes.text} (degrees.minutes): ${many} taken as decimal degrees; write them with signs to settle it`;
-  return { place, message };
-}
-
-/** Every text of a reading, with its place. */
-function readingsOf(record: BenchRecord): (readonly [text: string, place: string])[] {
-  const texts = (value: ReadingValue, place: string): (readonly [string, string])[] => {
-    if (typeof value === 'string') return [[value, place]];
-    if (typeof value === 'number') return [];
-    const parts = Array.isArray(value) ? value.flat() : [value.left, value.right].flat();
-    return parts.flatMap((part) => (typeof part === 'string' ? [[part, place] as const] : []));
-  };
-  const all = (values: readonly ReadingValue[] | undefined, place: string) =>
-    (values ?? []).flatMap((value, at) => texts(value, `${place}[${at}]`));
-  const lines = (
-    list: readonly { readonly readings: readonly ReadingValue[] }[] | undefined,
-    place: string,
-  ) => (list ?? []).flatMap(({ readings }, at) => all(readings, `${place}[${at}].readings`));
-  return [
-    ...all(record.central, 'central'),
-    ...record.known.flatMap((lamp, at) => {
-      const place = placeIn('known', record.known, at);
-      return [...lines(lamp.lines, `${place}.lines`), ...lines(lamp.check, `${place}.check`)];
-    }),
-    ...lines(record.check, 'check'),
-    ...record.unknown.flatMap((tube, at) => {
-      const place = placeIn('unknown', record.unknown, at);
-      const notSeen = (tube.notSeen ?? []).flatMap(({ reading }, i) =>
-        reading === undefined ? [] : texts(reading, `${place}.notSeen[${i}].reading`),
-      );
-      return [...all(tube.central, `${place}.central`), ...lines(tube.lines, `${place}.lines`), ...notSeen];
-    }),
-  ];
-}
+const meantAs = ({ meaning, text }: Written, as: DecimalReading): string =>
+  meaning === null ? text : (meaning.kind === 'either' ? meaning[as] : meaning.meant).text;

@@ -86,6 +86,11 @@ function readCircleInstrument(instrument: InstrumentRecord, listener: Listener):
   };
 }
 
+/** The circle that a record describes; null for a scale, and where it cannot be understood. */
+export function circleIn({ instrument }: Pick<BenchRecord, 'instrument'>): Circle | null {
+  return instrument.method === 'scale' ? null : readCircle(instrument, { problem: () => {}, warn: () => {} });
+}
+
 function readCircle(instrument: InstrumentRecord, listener: Listener): Circle | null {
   const step = (place: string, value: string | number) => {
     const parsed = parseSmallAngle(String(value));

@@ -1,6 +1,5 @@
 /** A reading of the record turned into numbers, and a record's reading made from what was typed. */
 import type { Circle } from '../angle/circle.ts';
-import { type DecimalReading, decimalMeaning, hasDecimals } from '../angle/decimal-meaning.ts';
 import { formatAngle, formatCount } from '../angle/format-angle.ts';
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { type OddReading, parseAngle } from '../angle/parse-angle.ts';
@@ -15,8 +14,6 @@ export interface ReadingForm {
   readonly windows: 1 | 2;
   /** Null for the scale method. */
   readonly circle: Circle | null;
-  /** What a text with a decimal mark means on a circle with minutes; decimal degrees where nothing is said. */
-  readonly decimals?: DecimalReading;
 }
 
 export interface SettingRead {
@@ -114,18 +111,9 @@ function readWindow(value: string | number, form: ReadingForm): SideRead | Refus
     return { ok: true, windows: [value], text: String(value), odd: [] };
   }
   if (typeof value === 'number') return readDegrees(value);
-  const written = form.decimals === 'minutes' ? asMinutes(value, form.circle) : value;
-  const angle = parseAngle(written, form.circle);
+  const angle = parseAngle(value, form.circle);
   if (!angle.ok) return angle;
-  return { ok: true, windows: [angle.degrees], text: written.trim(), odd: angle.odd };
-}
-
-/** Degrees.minutes with their signs. */
-function asMinutes(text: string, circle: Circle): string {
-  const meaning = hasDecimals(text, circle) ? decimalMeaning(text, circle) : null;
-  if (meaning === null) return text;
-  if (meaning.kind === 'either') return meaning.minutes.text;
-  return meaning.meant.as === 'minutes' || meaning.alike ? meaning.meant.text : text;
+  return { ok: true, windows: [angle.degrees], text: value.trim(), odd: angle.odd };
 }
 
 /** A plain number of degrees, often the mean of several takes or carried on past the zero of the circle. */

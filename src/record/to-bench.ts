@@ -13,11 +13,11 @@ import type {
   UnknownTube,
   Warning,
 } from './bench.ts';
-import { decimalHabit } from './decimal-habit.ts';
+import { settledDecimals } from './decimal-habit.ts';
 import type { RecordProblem } from './explain-issues.ts';
 import { gatherWarnings } from './gather-warnings.ts';
 import { placeIn } from './place-in.ts';
-import { type Instrument, type Listener, readInstrument } from './read-instrument.ts';
+import { circleIn, type Instrument, type Listener, readInstrument } from './read-instrument.ts';
 import { readCentral, readSetting, repeatsDisagree, type SettingResult } from './read-setting.ts';
 import type {
   BenchRecord,
@@ -41,12 +41,11 @@ export function checkedBench(record: BenchRecord): BenchResult {
     problem: (place, message) => problems.push({ place, message }),
     warn: (code, place, message) => warnings.push({ code, message: `${place}: ${message}` }),
   };
-  const instrument = readInstrument(record, listener);
-  if (instrument === null) return { ok: false, problems };
-  const { habit, remark } = decimalHabit(record, instrument.form.circle);
+  const { record: settled, remark } = settledDecimals(record, circleIn(record));
   if (remark !== null) listener.warn('decimals', remark.place, remark.message);
-  const form = { ...instrument.form, decimals: habit };
-  const bench = new RecordReader(record, { ...instrument, form }, listener).bench();
+  const instrument = readInstrument(settled, listener);
+  if (instrument === null) return { ok: false, problems };
+  const bench = new RecordReader(settled, instrument, listener).bench();
   if (problems.length > 0) return { ok: false, problems };
   return { ok: true, bench, warnings: gatherWarnings(warnings) };
 }

@@ -1,11 +1,6 @@
 /** Numbers with a decimal mark among what was typed: what each means, and what is still to be asked. */
 import type { Circle } from '../angle/circle.ts';
-import {
-  type DecimalMeaning,
-  type DecimalReading,
-  decimalMeaning,
-  meantText,
-} from '../angle/decimal-meaning.ts';
+import { type DecimalReading, decimalMeaning, meantText } from '../angle/decimal-meaning.ts';
 
 /** The parts of a reading as they are understood. */
 export interface UnderstoodParts {
@@ -54,14 +49,4 @@ export function decimalsQuestion({ said, open }: UnderstoodParts): string {
 /** The line with every open number in its other meaning. */
 export function lineInOtherMeaning(text: string, { open }: UnderstoodParts): string {
   return open.reduce((line, { typed, other }) => line.replace(typed, other), text);
-}
-
-/** The meaning that all of many numbers can have been written in; null where they do not say, or contradict. */
-export function commonReading(parts: readonly string[], circle: Circle | null): DecimalReading | null {
-  const only = new Set(
-    parts
-      .map((part): DecimalMeaning | null => decimalMeaning(part, circle))
-      .flatMap((meaning) => (meaning?.kind === 'one' ? [meaning.meant.as] : [])),
-  );
-  return only.size === 1 ? [...only][0]! : null;
 }

@@ -2,10 +2,11 @@
 
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';
+import { weighDecimals } from '../record/decimal-habit.ts';
 import { most } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
-import { commonReading, otherReading, understandParts } from './decimals.ts';
+import { otherReading, understandParts } from './decimals.ts';
 import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
@@ -71,7 +72,7 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
 function readingOfPaste(state: ScreenState, lines: readonly string[]): DecimalReading {
   const { circle } = instrumentShape(state.history.record);
   const parts = lines.flatMap((line) => readTypedLine(asTyped(line, state)).parts);
-  return commonReading(parts, circle) ?? state.history.decimals ?? 'degrees';
+  return weighDecimals(parts, circle).habit ?? state.history.decimals ?? 'degrees';
 }
 
 function stageRefusal({ history: { place, record } }: ScreenState): string | null {

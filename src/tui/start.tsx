@@ -5,10 +5,11 @@ import { farewell } from './farewell.ts';
 import { freePath, removeUnfinished } from './files.ts';
 import { BLANK_FORM } from './form.ts';
 import { Journal, RecordUnusable } from './journal.ts';
+import { withSignedMinutes } from './signed-minutes.ts';
 import { type Keeping, type Place, type ScreenState, START_PLACE, startState } from './state.ts';
 import { BenchStore, type NotWriting, type Outside } from './store.ts';
 import { EXIT_FAULT, ringBell, sayOutside, takeTerminal } from './terminal.ts';
-import { startHistory } from './trail.ts';
+import { type Change, startHistory } from './trail.ts';
 
 export interface BenchScreenOptions {
   /** Null: a new record, under a name that is free. */
@@ -102,11 +103,17 @@ interface Session {
 
 async function openRecord(path: string | null): Promise<Session> {
   const journal = new Journal(path ?? freePath(NEW_RECORD));
-  const { history, notice, heldBy, isBehind } = await journal.open(BLANK_FORM);
+  const opened = await journal.open(BLANK_FORM);
+  const { heldBy, isBehind } = opened;
   if (heldBy === null) removeUnfinished(journal.path);
+  const settled = withSignedMinutes(opened.history);
+  const history = settled?.history ?? opened.history;
+  const notice = [opened.notice, settled?.remark].filter(Boolean).join(' ') || null;
   const state = startState(history, journal.path);
   if (heldBy === null) {
-    const outcome = isBehind ? journal.save(history, { kind: 'again' }) : null;
+    if (isBehind) journal.save(opened.history, { kind: 'again' });
+    const change: Change = settled === null ? { kind: 'again' } : { kind: 'edit', what: settled.what };
+    const outcome = isBehind || settled !== null ? journal.save(history, change) : null;
     const keeping: Keeping =
       outcome?.kind === 'failed'
         ? { kind: 'memory-only', why: outcome.problem }

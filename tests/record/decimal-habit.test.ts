@@ -80,6 +80,38 @@ describe('readings with a decimal mark, all through a record', () => {
     ]);
   });
 
+  it('are degrees.minutes all but one that cannot be, and that one is named', () => {
+    const slip = record(
+      (minutes) => (minutes === 61 ? '230.61' : dotted(minutes)),
+      [...plain, 13_729, 13_743, 61, 13_744, 13_751],
+    );
+    expect(remarks(slip)).toEqual([
+      expect.stringContaining('taken as degrees.minutes but 230.61, which cannot be'),
+    ]);
+    expect(settings(slip)[0]).toEqual([{ kind: 'one-side', windows: [181 + 4 / 60] }]);
+  });
+
+  it('that contradict each other are decimal degrees, and one sentence says so', () => {
+    const mixed = record(
+      (minutes) => (minutes % 2 === 0 ? dotted(minutes) : decimal(minutes)),
+      [181 * 60 + 4, 228 * 60 + 43, 229 * 60 + 45, 229 * 60 + 8, 230 * 60 + 51, 230 * 60 + 44],
+    );
+    expect(remarks(mixed)).toEqual([
+      expect.stringContaining("181.04 can only be degrees.minutes (181°04') and 228.72 can not: all"),
+    ]);
+    expect(settings(mixed)[0]).toEqual([{ kind: 'one-side', windows: [181.04] }]);
+  });
+
+  it('of the two images that give the apex angle are as all the others', () => {
+    const written = (write: (minutes: number) => string) => {
+      const parts = record(write, [...plain, 13_000, 13_100, 13_200, 13_300, 13_400]);
+      const images = { left: write(121 * 60 + 50), right: write(60 + 50) };
+      return benchOf({ ...parts, instrument: { ...parts.instrument, apexAngle: { readings: images } } });
+    };
+    expect(written(dotted).apexAngle).toEqual(written(signs).apexAngle);
+    expect(written(dotted).apexAngle?.valueDeg).toBeCloseTo(60, 9);
+  });
+
   it('that are means of several takes are decimal degrees', () => {
     const mean = (minutes: number): string => (minutes / 60 + 0.0061).toFixed(4);
     expect(remarks(record(mean, [...plain, 13_000, 13_100, 13_200, 13_300, 13_400]))).toEqual([]);
