@@ -3,12 +3,10 @@ import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { formatDeviation } from '../angle/format-angle.ts';
 import { readInstrument } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
-import { type UnderstoodParts, understandParts } from './decimals.ts';
+import { UNCERTAINTY, type UnderstoodParts, understandParts, withParts } from './decimals.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
-
-const UNCERTAINTY = /\s*(?:±|\+\s*\/?\s*-)\s*/;
 
 export type ApexForm = NonNullable<InstrumentForm['apexAngle']>;
 
@@ -42,8 +40,8 @@ export function understandApex(
   const [angles = ''] = text.split(UNCERTAINTY);
   const { parts } = readTypedLine(angles);
   const understood = understandParts(parts, instrumentShape(form).circle, first);
-  const meant = parts.reduce((line, part, at) => line.replace(part, understood.texts[at]!), text);
-  return { ...understood, text: meant };
+  const meant = new Map(parts.map((part, at) => [part, understood.texts[at]!]));
+  return { ...understood, text: withParts(text, meant) };
 }
 
 /** Null where the parts are not those of two images. */

@@ -2,6 +2,9 @@
 import type { Circle } from '../angle/circle.ts';
 import { type DecimalReading, decimalMeaning, meantText } from '../angle/decimal-meaning.ts';
 
+/** Stands between an angle and its uncertainty. */
+export const UNCERTAINTY = /\s*(?:±|\+\s*\/?\s*-)\s*/;
+
 /** The parts of a reading as they are understood. */
 export interface UnderstoodParts {
   /** As they are taken: `229°10'` for `229.17`. */
@@ -48,5 +51,22 @@ export function decimalsQuestion({ said, open }: UnderstoodParts): string {
 
 /** The line with every open number in its other meaning. */
 export function lineInOtherMeaning(text: string, { open }: UnderstoodParts): string {
-  return open.reduce((line, { typed, other }) => line.replace(typed, other), text);
+  return withParts(text, new Map(open.map(({ typed, other }) => [typed, other])));
+}
+
+/**
+ * The line with other texts for the parts of its reading, each as a whole: `1.50` is not looked for in `121.50`, nor in
+ * the wavelength before `=` or the uncertainty behind `±`.
+ */
+export function withParts(text: string, texts: ReadonlyMap<string, string>): string {
+  if (texts.size === 0) return text;
+  const [before] = /^[^=]*=/.exec(text) ?? [''];
+  const [reading = ''] = text.slice(before.length).split(UNCERTAINTY);
+  const longestFirst = [...texts.keys()].sort((a, b) => b.length - a.length);
+  const parts = longestFirst.map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|');
+  const meant = reading.replace(
+    new RegExp(`(?<![\\d.,])(?:${parts})(?![\\d.,])`, 'g'),
+    (part) => texts.get(part) ?? part,
+  );
+  return before + meant + text.slice(before.length + reading.length);
 }

@@ -11,10 +11,10 @@ export function rankingIsHeldBack(state: ScreenState, tube = state.history.place
   return ranking === 'after-answer' && (unknown?.answer ?? record.answer ?? '').trim() === '';
 }
 
-/** What the record says for all its tubes, itself or by the station's lamp. */
+/** What the record says for all its tubes, itself or by a lamp of its station: as the bench made from it. */
 export function benchRanking(record: BenchForm): 'always' | 'after-answer' {
-  const station = record.known.find((lamp) => lamp.ranking !== undefined)?.ranking;
-  return record.ranking ?? station ?? 'always';
+  const isHeldByLamp = record.known.some((lamp) => lamp.ranking === 'after-answer');
+  return record.ranking ?? (isHeldByLamp ? 'after-answer' : 'always');
 }
 
 /** Is the bench, or any of its tubes, an exercise that keeps the possible tubes back until an answer is written? */

@@ -125,4 +125,33 @@ describe('a number with a decimal mark typed on a circle with minutes', () => {
     bench.type(tab, enter);
     expect(bench.state().history.record.instrument.apexAngle).toEqual({ value: "60°10'", u: "2'" });
   });
+
+  it('is replaced where it stands, not where the same figures stand in another number', () => {
+    const bench = openBench({ ...FILLED, known: [{ lamp: 'mercury', lines: [] }] });
+    bench.type(tab, '546.07 = 46.07\r', tab);
+    expect(bench.state().entry.text).toMatch(/^546\.07 = 46°0[47]'$/);
+    const sides = openBench({ ...BLANK_FORM, instrument: { method: 'both-sides', leastCount: "1'" } });
+    sides.type(tab, KEYS.escape, '546.07 = right 121.50 left 21.50\r');
+    const [question] = sides.state().entry.query ?? [];
+    expect(question).toMatch(/^21°.* \/ 121°/);
+    sides.type(tab);
+    expect(sides.state().entry.text).toMatch(/^546\.07 = right 121°(30|50)' left 21°(30|50)'$/);
+    sides.type(enter);
+    const stored = sides.state().history.record.known[0]?.lines[0]?.readings[0];
+    expect(stored).toEqual(
+      sides.state().history.decimals === 'minutes'
+        ? { left: "21°50'", right: "121°50'" }
+        : { left: "21°30'", right: "121°30'" },
+    );
+  });
+
+  it('of an apex angle is kept in the meaning that was shown, the right image typed first', () => {
+    const bench = openBench(BLANK_FORM);
+    const toApex = Array.from({ length: 6 }, () => KEYS.down);
+    bench.type(...toApex, '60.10\r', tab, enter, KEYS.up, 'right 121.50 left 1.50\r');
+    expect(bench.state().entry.query?.[0]).toMatch(/^1°50' \(degrees\.minutes\) \/ 121°50'/);
+    bench.type(enter);
+    const { apexAngle } = bench.state().history.record.instrument;
+    expect(apexAngle).toEqual({ readings: { left: "1°50'", right: "121°50'" } });
+  });
 });

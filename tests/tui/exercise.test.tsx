@@ -1,5 +1,10 @@
 import { renderToString } from 'ink';
 import { describe, expect, it } from 'vitest';
+import type { BenchRecord } from '../../src/record/schema.ts';
+import { checkedBench } from '../../src/record/to-bench.ts';
+import type { BenchForm } from '../../src/tui/form.ts';
+import { rankingIsHeldBack } from '../../src/tui/ranking.ts';
+import { startStateOf } from '../../src/tui/state.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';
 import { BLANK_FORM, FILLED } from './fixture.ts';
@@ -58,5 +63,21 @@ describe('the exercise', () => {
     expect(bench.state().notice?.text).toContain('no gas is named before your answer is written');
     bench.type(KEYS.escape, KEYS.look, up);
     expect(linearSentences(bench.state(), true).join('\n')).not.toMatch(/neon|argon/);
+  });
+
+  const settings = [undefined, 'always', 'after-answer'] as const;
+  const lampOf = (ranking: (typeof settings)[number]) => ({
+    lamp: 'helium',
+    lines: [],
+    ...(ranking === undefined ? {} : { ranking }),
+  });
+  const cases = settings.flatMap((first) => settings.map((second) => [first, second] as const));
+
+  it.each(cases)('of lamps that say %s and %s is what the bench made from the record is', (first, second) => {
+    const form: BenchForm = { ...FILLED, known: [lampOf(first), lampOf(second)] };
+    const read = checkedBench(form as BenchRecord);
+    expect(read.ok && read.bench.tubes[0]?.ranking).toBe(
+      rankingIsHeldBack(startStateOf(form)) ? 'after-answer' : 'always',
+    );
   });
 });
