@@ -37,9 +37,8 @@ export function partedLines(optics: StationOptics, wanted: readonly WantedLine[]
   return cribLines(wanted, (nm) => glassDeviationDeg(prism, nm) * 60, partedBy(circle));
 }
 
-/** Where they should be found there; places are null where nothing tells them. */
-export function placesAt(optics: StationOptics, wanted: readonly WantedLine[]): PredictedLine[] {
-  const rows = partedLines(optics, wanted);
+/** Where rows of `partedLines` should be found there; places are null where nothing tells them. */
+export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): PredictedLine[] {
   switch (optics.kind) {
     case 'calibrated':
       return predictOnCurve(optics.bench, optics.curve, rows);
@@ -58,7 +57,7 @@ export function placesAt(optics: StationOptics, wanted: readonly WantedLine[]): 
   }
 }
 
-/** Of more lines than this the brightest are looked for. */
+/** Of more lines than this some are left out. */
 const mostOfALamp = 14;
 /** Ends of what an eye sees without effort, nm. */
 const visibleNm = [395, 715] as const;
@@ -72,15 +71,27 @@ export function lampLinesAt(optics: StationOptics, lamp: string): WantedLine[] {
     ({ kind, expected, wavelengthNm }) =>
       kind === 'line' && expected && wavelengthNm >= visibleNm[0] && wavelengthNm <= visibleNm[1],
   );
-  const rows = partedLines(optics, wantedOf({ ...spectrum, lines }));
-  const chosen = rows.filter(({ brightness }) => brightness !== 'weak').slice(0, mostOfALamp);
-  const faint = rows.filter((line) => !chosen.includes(line));
-  // Faint ones where the bright ones leave the widest gaps: a curve is bound by lines all along it.
-  while (chosen.length < mostOfALamp && faint.length > 0) {
-    const room = ({ wavelengthNm }: WantedLine): number =>
-      Math.min(...chosen.map((line) => Math.abs(line.wavelengthNm - wavelengthNm)));
-    const next = faint.reduce((best, line) => (room(line) > room(best) ? line : best));
-    chosen.push(...faint.splice(faint.indexOf(next), 1));
+  return spreadLines(partedLines(optics, wantedOf({ ...spectrum, lines })), mostOfALamp);
+}
+
+/**
+ * At most `most` of the lines, in their order: the outermost at both ends, the strong ones, and then those that fill
+ * the widest gaps, since a curve is bound by lines all along it; of two in one gap the one that is seen better.
+ */
+export function spreadLines(rows: readonly WantedLine[], most: number): WantedLine[] {
+  if (rows.length <= most) return [...rows];
+  const ends = [rows[0]!, rows.at(-1)!];
+  const strong = rows
+    .filter((line) => line.brightness === 'strong' && !ends.includes(line))
+    .sort((a, b) => (b.prominence ?? 0) - (a.prominence ?? 0));
+  const chosen = [...ends, ...strong].slice(0, most);
+  const left = rows.filter((line) => !chosen.includes(line));
+  // A line counts by the root of its prominence: a weak one has to fill twice the gap of a medium one.
+  const gain = ({ wavelengthNm, prominence = 0 }: WantedLine): number =>
+    Math.min(...chosen.map((line) => Math.abs(line.wavelengthNm - wavelengthNm))) * Math.exp(prominence / 2);
+  while (chosen.length < most) {
+    const next = left.reduce((best, line) => (gain(line) > gain(best) ? line : best));
+    chosen.push(...left.splice(left.indexOf(next), 1));
   }
   return rows.filter((line) => chosen.includes(line));
 }

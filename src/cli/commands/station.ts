@@ -2,7 +2,13 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { wantedLines } from '../../analysis/predict.ts';
-import { lampLinesAt, placesAt, type StationOptics } from '../../analysis/station-lines.ts';
+import {
+  lampLinesAt,
+  partedLines,
+  placesAt,
+  type StationOptics,
+  spreadLines,
+} from '../../analysis/station-lines.ts';
 import type { StationAnswers } from '../../present/station/answers.ts';
 import type { StationSheet } from '../../present/station/sheet.ts';
 import { type AnswerKey, keyOfTable } from '../answer-key.ts';
@@ -97,28 +103,24 @@ function sheetOf(station: Written, optics: StationOptics): StationSheet {
     lamp,
     known: lampLinesAt(optics, lamp),
     tubes: labelsOf(station),
-    shelf: (bench.tubes[0]?.shelf ?? []).map((tube) => ({ tube, lines: brightestLines(optics, tube) })),
+    shelf: (bench.tubes[0]?.shelf ?? []).map((tube) => ({
+      tube,
+      lines: spreadLines(brightLines(optics, tube), listedOfATube),
+    })),
   };
 }
 
 /** Lines of a possible tube that a sheet has room for. */
 const listedOfATube = 9;
 
-function brightestLines(optics: StationOptics, tube: string) {
-  const lines = placesAt(optics, wantedLines(tube, true));
-  const grades = ['strong', 'medium', 'weak'];
-  const brightest = [...lines]
-    .sort((a, b) => grades.indexOf(a.brightness ?? 'weak') - grades.indexOf(b.brightness ?? 'weak'))
-    .slice(0, listedOfATube);
-  return lines.filter((line) => brightest.includes(line));
-}
+const brightLines = (optics: StationOptics, tube: string) => partedLines(optics, wantedLines(tube, true));
 
 /** A tube with fewer bright lines is known by its weak ones too. */
 const enoughBright = 8;
 
 function cribOf(optics: StationOptics, tube: string) {
-  const bright = placesAt(optics, wantedLines(tube, true));
-  return bright.length >= enoughBright ? bright : placesAt(optics, wantedLines(tube));
+  const bright = brightLines(optics, tube);
+  return placesAt(optics, bright.length >= enoughBright ? bright : partedLines(optics, wantedLines(tube)));
 }
 
 /** What is in the tubes: of the key of a call, or as flags and table say. */

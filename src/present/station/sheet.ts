@@ -2,7 +2,7 @@
  * The sheet of a station to print: for a pair at the bench without a computer. Its white columns are those that
  * `import` reads, so that what is written on it can be typed off row by row.
  */
-import type { PredictedLine, WantedLine } from '../../analysis/predict.ts';
+import type { WantedLine } from '../../analysis/predict.ts';
 import type { Method } from '../../record/bench.ts';
 import { escapeHtml } from '../report/escape.ts';
 import { cautions } from '../report/sections/cautions.ts';
@@ -23,8 +23,8 @@ export interface StationSheet {
   /** In the order in which they are met. */
   readonly known: readonly WantedLine[];
   readonly tubes: readonly string[];
-  /** The tubes that it can be, each with its brightest lines; empty where it can be any. */
-  readonly shelf: readonly { readonly tube: string; readonly lines: readonly PredictedLine[] }[];
+  /** The tubes that it can be, each with some of its bright lines; empty where it can be any. */
+  readonly shelf: readonly { readonly tube: string; readonly lines: readonly WantedLine[] }[];
 }
 
 /** Rows to fill in. */
