@@ -173,7 +173,7 @@ export const commands: readonly CommandSpec[] = [
         value: 'OTHER.json',
         help: 'for expected places: a record with the known lamp read on this station before',
       },
-      force: { type: 'boolean', help: 'replace files, but no record with readings in it' },
+      force: { type: 'boolean', help: 'replace files, but no record on which anybody has worked' },
       json,
     },
     example: 'whichgas station stations.csv --out lab --sheet sheets.html --answers answers.html',

@@ -1,19 +1,20 @@
 /** The commands' only way to write a file: the whole of it or nothing, and what a person wrote is not replaced unasked. */
 import type { Stats } from 'node:fs';
 import { chmod, open, realpath, rm, stat } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
 import { renameOver } from '../disk/rename-over.ts';
 import { readRecord } from '../record/read-record.ts';
+import type { BenchRecord } from '../record/schema.ts';
 import { asUserError, shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { UserError } from './user-error.ts';
 
 /**
  * What may stand under the name and be replaced: no file at all, any file but a bench record, any file but a record
- * with readings in it, or any file.
+ * with readings or answers in it, any file but a record on which anybody has worked, or any file.
  */
-export type Replaceable = 'nothing' | 'no-record' | 'no-readings' | 'any-file';
+export type Replaceable = 'nothing' | 'no-record' | 'no-readings' | 'no-work' | 'any-file';
 
 /**
  * Writes the whole file or nothing: a new file beside it takes its place only when it is complete, with the mode of
@@ -60,9 +61,40 @@ async function checkReplaceable(path: string, target: string, before: Stats, rep
     throw new UserError(`${name}: there is a file of that name already; --force replaces it`);
   }
   if (replaceable === 'any-file' || !(await holdsRecord(target))) return;
-  if (replaceable === 'no-readings' && (await isWithoutReadings(target))) return;
-  const what = replaceable === 'no-readings' ? 'a bench record with readings' : 'a bench record';
+  const kept = replaceable === 'no-record' ? null : keptRecords[replaceable];
+  if (kept !== null) {
+    const read = readRecord(await readTextFile(target).catch(() => ''));
+    if (read.ok && !kept.isKept(read.record)) return;
+  }
+  const what = kept?.what ?? 'a bench record';
   throw new UserError(`${name}: this file holds ${what}, which is not replaced; give another name`);
+}
+
+/**
+ * Before several files are written: throws UserError where the folder of one is missing (`made`: a folder that will be
+ * made first), or where two names mean one file, also where they differ in capitals only.
+ */
+export async function refuseUnlessApart(paths: readonly string[], made: string | null): Promise<void> {
+  const taken = new Map<string, string>();
+  for (const path of paths) {
+    const meant = await placeMeant(path, made);
+    const before = taken.get(meant.toLowerCase());
+    if (before !== undefined)
+      throw new UserError(`${shownName(path)} and ${shownName(before)} are one file; give each its own name`);
+    taken.set(meant.toLowerCase(), path);
+  }
+}
+
+/** The absolute path of a file that is to be written, through links. */
+async function placeMeant(path: string, made: string | null): Promise<string> {
+  const meant = await fileMeant(path);
+  const folder = dirname(meant);
+  try {
+    return join(await realpath(folder), basename(meant));
+  } catch (error) {
+    if (made !== null && resolve(folder) === resolve(made)) return resolve(meant);
+    throw asUserError(error, path, 'written');
+  }
 }
 
 /** Throws UserError where `writeTextFile` would find something that is not `replaceable`; before several are written. */
@@ -72,18 +104,31 @@ export async function refuseUnlessReplaceable(path: string, replaceable: Replace
   if (before !== null) await checkReplaceable(path, target, before, replaceable);
 }
 
-/** A record in which nobody has written a reading yet: a prepared station. */
-async function isWithoutReadings(file: string): Promise<boolean> {
-  const read = readRecord(await readTextFile(file).catch(() => ''));
-  if (!read.ok) return false;
-  const { central = [], check = [], known, unknown } = read.record;
+const keptRecords = {
+  'no-readings': { what: 'a bench record with readings or an answer', isKept: hasReadings },
+  'no-work': { what: 'a bench record with readings, an answer, observers or notes', isKept: hasWork },
+} as const;
+
+/** Has anybody written a reading, or what is in a tube? */
+function hasReadings({ central = [], check = [], answer, known, unknown }: BenchRecord): boolean {
   return (
-    central.length + check.length === 0 &&
-    known.every((lamp) => lamp.lines.length + (lamp.check?.length ?? 0) === 0) &&
-    unknown.every(
-      (tube) => tube.lines.length + (tube.central?.length ?? 0) + (tube.notSeen?.length ?? 0) === 0,
+    answer !== undefined ||
+    central.length + check.length > 0 ||
+    known.some((lamp) => lamp.lines.length + (lamp.check?.length ?? 0) > 0) ||
+    unknown.some(
+      ({ lines, central: own = [], notSeen = [], answer: tubeAnswer, complete }) =>
+        lines.length + own.length + notSeen.length > 0 || tubeAnswer !== undefined || complete !== undefined,
     )
   );
+}
+
+/** What a prepared station says of itself; all else about a bench has been written by those who sit at it. */
+const preparedAbout = ['date', 'station', 'prism'];
+
+/** Has anybody written anything into a prepared station? */
+function hasWork(record: BenchRecord): boolean {
+  const about = Object.keys(record.about ?? {});
+  return hasReadings(record) || about.some((key) => !preparedAbout.includes(key));
 }
 
 /** Also of a damaged record: somebody's readings are in it. */

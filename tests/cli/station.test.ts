@@ -1,5 +1,5 @@
 /** Stations prepared, printed, written on, typed off and checked: the whole round of a lab. */
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'parse5';
 import { describe, expect, it } from 'vitest';
@@ -229,6 +229,59 @@ describe('a lab of twelve stations', () => {
       expect(whichgas(words, { cwd }).code).toBe(2);
       expect(whichgas([...words, '--force'], { cwd }).code).toBe(0);
     }));
+});
+
+describe('files of a call', () => {
+  const prepared = [...oneStation, '--tube', 'C', '--expect', 'neon', '--out', 'a.json'];
+
+  it.each([
+    ['one page twice', ['--sheet', 'x.html', '--answers', 'x.html'], /x\.html and x\.html are one file/],
+    ['one page twice, on a way round', ['--sheet', 'sub/../x.html', '--answers', 'x.html'], /are one file/],
+    ['one page twice but for capitals', ['--sheet', 'X.html', '--answers', 'x.html'], /are one file/],
+    ['a link to the other page', ['--sheet', 'there.html', '--answers', 'link.html'], /are one file/],
+    ['a sheet in a missing folder', ['--sheet', 'no/p.html'], /no\/p\.html: .*no such folder/],
+    ['answers in a missing folder', ['--answers', 'no/p.html'], /no\/p\.html: .*no such folder/],
+    ['answers below a file', ['--answers', 'there.html/p.html'], /no such folder/],
+  ])('%s: refused before anything is written', (_what, pages, sentence) =>
+    withFiles({ 'there.html': 'there' }, (cwd) => {
+      mkdirSync(join(cwd, 'sub'));
+      symlinkSync(join(cwd, 'there.html'), join(cwd, 'link.html'));
+      const before = readdirSync(cwd);
+      const { code, out, err } = whichgas([...prepared, '--force', ...pages], { cwd });
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      expect(err).toMatch(sentence);
+      expect(readdirSync(cwd)).toEqual(before);
+    }),
+  );
+
+  it('may stand in the folder that the call makes', () =>
+    withFiles({ 'stations.csv': lab }, (cwd) => {
+      const words = ['station', 'stations.csv', '--least-count', "1'", '--out', 'lab'];
+      const pages = ['--sheet', 'lab/sheets.html', '--answers', './lab/answers.html'];
+      expect(whichgas([...words, ...pages], { cwd }).code).toBe(0);
+      expect(readdirSync(join(cwd, 'lab'))).toHaveLength(14);
+    }));
+
+  type Prepared = { about?: object; unknown: object };
+  it.each<[string, (record: Prepared) => object]>([
+    ['an answer', (record) => ({ ...record, unknown: { ...record.unknown, answer: 'neon' } })],
+    ['the answer of its one tube', (record) => ({ ...record, answer: 'neon' })],
+    ['observers', (record) => ({ ...record, about: { ...record.about, observers: ['R. Adeyemi'] } })],
+    ['notes', (record) => ({ ...record, about: { ...record.about, remarks: 'slit repaired' } })],
+    ['a place without a line', (record) => ({ ...record, unknown: { notSeen: [{ wavelengthNm: 588 }] } })],
+  ])('a record with %s is not replaced, --force or not', (_what, worked) =>
+    withFiles({}, (cwd) => {
+      expect(whichgas(prepared, { cwd }).code).toBe(0);
+      expect(whichgas([...prepared, '--force'], { cwd }).code).toBe(0);
+      const text = JSON.stringify(worked(JSON.parse(readFileSync(join(cwd, 'a.json'), 'utf8'))));
+      writeFileSync(join(cwd, 'a.json'), text);
+      expect(whichgas([...prepared, '--force'], { cwd })).toMatchObject({
+        code: 2,
+        err: expect.stringMatching(/with readings, an answer, observers or notes, which is not replaced/),
+      });
+      expect(readFileSync(join(cwd, 'a.json'), 'utf8')).toBe(text);
+    }),
+  );
 });
 
 describe('the printed sheet', () => {

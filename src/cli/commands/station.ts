@@ -23,7 +23,12 @@ import { complain, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { atPlace, type ExitCode, exitCode, UserError } from '../user-error.ts';
-import { type Replaceable, refuseUnlessReplaceable, writeTextFile } from '../write-file.ts';
+import {
+  type Replaceable,
+  refuseUnlessApart,
+  refuseUnlessReplaceable,
+  writeTextFile,
+} from '../write-file.ts';
 
 /** A station with the file that its record becomes. */
 interface Written extends PreparedStation {
@@ -181,9 +186,13 @@ async function writeAll(
 ): Promise<void> {
   const force = switchOption(call, 'force');
   const files = [
-    ...stations.map(({ path, text }) => ({ path, text, replaceable: force ? 'no-readings' : 'nothing' })),
+    ...stations.map(({ path, text }) => ({ path, text, replaceable: force ? 'no-work' : 'nothing' })),
     ...pages.map(([path, text]) => ({ path, text, replaceable: force ? 'no-record' : 'nothing' })),
   ] as { readonly path: string; readonly text: string; readonly replaceable: Replaceable }[];
+  await refuseUnlessApart(
+    files.map(({ path }) => path),
+    folder,
+  );
   for (const { path, replaceable } of files) await refuseUnlessReplaceable(path, replaceable);
   if (folder !== null) await makeFolder(folder);
   for (const { path, text, replaceable } of files) await writeTextFile(path, text, replaceable);
