@@ -377,17 +377,36 @@ export function benchAction(id: string): BenchAction | undefined {
 
 /** How one gets to an action, for sentences: its key, or its name in the list: `Ctrl+Z`, `/check line`. */
 export function wayTo(id: ActionId): string {
-  const { key, label } = byId.get(id)!;
+  return wayOf(byId.get(id)!);
+}
+
+/** The same for an action whose key is not on every bench. */
+export function wayHere(id: ActionId, state: ScreenState): string {
+  return wayOf(actionsOf(state).find((each) => each.id === id)!);
+}
+
+function wayOf({ key, label }: BenchAction): string {
   return key ?? `${OPENS_LIST}${label}`;
 }
+
+/** Readings of a scale may lie below its zero: there a minus is the sign of a number and no key. */
+function actionsOf({ history: { record } }: ScreenState): readonly BenchAction[] {
+  return record.instrument.method === 'scale' ? ON_A_SCALE : BENCH_ACTIONS;
+}
+
+const ON_A_SCALE = BENCH_ACTIONS.map((each): BenchAction => {
+  if (each.character !== '-') return each;
+  const { key: _key, character: _character, footer: _footer, ...action } = each;
+  return action;
+});
 
 export function isHere({ at }: BenchAction, stage: Stage): boolean {
   return at === undefined || at.includes(stage);
 }
 
 /** The actions of the place at hand. */
-export function actionsHere({ history }: ScreenState): readonly BenchAction[] {
-  return BENCH_ACTIONS.filter((each) => isHere(each, history.place.stage));
+export function actionsHere(state: ScreenState): readonly BenchAction[] {
+  return actionsOf(state).filter((each) => isHere(each, state.history.place.stage));
 }
 
 /**
@@ -401,7 +420,7 @@ export function searchActions(state: ScreenState, query: string): readonly Bench
   const ordered = [
     ...here.filter(({ id }) => id === recent),
     ...here.filter(({ id }) => id !== recent),
-    ...BENCH_ACTIONS.filter((each) => !isHere(each, stage)),
+    ...actionsOf(state).filter((each) => !isHere(each, stage)),
   ];
   const typed = query.trim().toLowerCase();
   if (typed === '') return ordered;

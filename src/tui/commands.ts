@@ -26,9 +26,7 @@ export function actionForText(state: ScreenState, character: string): Action | n
   if (overlay !== null) return overlay.kind === 'help' && character === '?' ? { type: 'escape' } : null;
   if (isWriting(state)) return { type: 'insert', text: character };
   if (character === OPENS_LIST) return { type: 'pick', purpose: 'action' };
-  // Readings of a scale may lie below its zero.
-  const isSign = character === '-' && history.record.instrument.method === 'scale';
-  const direct = isSign ? undefined : actionsHere(state).find((each) => each.character === character);
+  const direct = actionsHere(state).find((each) => each.character === character);
   if (direct !== undefined) return direct.action;
   // On the answer's stage every letter begins the name of a gas, without opening the list first.
   if (history.place.stage === 'answer' && /\p{L}/u.test(character)) {
@@ -60,7 +58,8 @@ function functionKey(state: ScreenState, key: string): Action | null {
 }
 
 function namedAction(state: ScreenState, name: NamedKey): Action | null {
-  const typing = state.entry.text !== '';
+  const isOpen = state.overlay !== null;
+  const typing = state.entry.text !== '' && !isOpen;
   const page = 8;
   switch (name) {
     case 'enter':
@@ -70,16 +69,16 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'backspace':
       return { type: 'erase' };
     case 'delete':
-      return typing || state.overlay !== null ? { type: 'erase-forward' } : { type: 'remove' };
+      return isOpen || isWriting(state) ? { type: 'erase-forward' } : { type: 'remove' };
     case 'tab':
       if (state.overlay?.kind === 'paste') return { type: 'other-decimals' };
-      if (state.entry.suggestion !== null) return { type: 'take-suggestion' };
-      return state.overlay === null ? { type: 'stage', by: 1 } : null;
+      if (isOpen) return null;
+      return state.entry.suggestion === null ? { type: 'stage', by: 1 } : { type: 'take-suggestion' };
     case 'ctrl-right':
-      return state.overlay === null ? { type: 'stage', by: 1 } : null;
+      return isOpen ? null : { type: 'stage', by: 1 };
     case 'back-tab':
     case 'ctrl-left':
-      return state.overlay === null ? { type: 'stage', by: -1 } : null;
+      return isOpen ? null : { type: 'stage', by: -1 };
     case 'up':
       return { type: 'move', by: -1 };
     case 'down':
@@ -91,7 +90,7 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'left':
     case 'right':
       if (typing) return { type: 'caret', to: name };
-      return state.overlay === null ? { type: 'sibling', by: name === 'left' ? -1 : 1 } : null;
+      return isOpen ? null : { type: 'sibling', by: name === 'left' ? -1 : 1 };
     case 'home':
       return typing ? { type: 'caret', to: 'start' } : { type: 'move', by: -Number.MAX_SAFE_INTEGER };
     case 'end':

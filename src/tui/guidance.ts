@@ -3,7 +3,7 @@
 import type { NextLook } from '../analysis/types.ts';
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
-import { wayTo } from './action-list.ts';
+import { wayHere, wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
 import { enoughLines } from './known-lamp.ts';
@@ -148,7 +148,7 @@ function settingText({ history: { record } }: ScreenState): string {
 function lookingText(state: ScreenState, look: NextLook): string {
   if (isLookedAt(state, look)) return 'Written down. The next place to look at comes in a moment.';
   const separates = rankingIsHeldBack(state) ? '' : `, tells ${look.separates.join(' from ')}`;
-  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: ${wayTo('not-seen')}`;
+  return `Look near ${look.reading} (${look.wavelengthNm.toFixed(1)} nm${separates}). Seen: type its reading. Nothing there: ${wayHere('not-seen', state)}`;
 }
 
 const SUPPLY =

@@ -12,7 +12,7 @@ import { analysisNow } from './target.ts';
 export function passOver(state: ScreenState): ScreenState {
   const row = rowAtCursor(state);
   if (row?.kind !== 'expected')
-    return say(state, 'plain', 'This key passes over a line still to be found; the arrow keys go to one.');
+    return say(state, 'plain', 'Only a line still to be found is passed over; the arrow keys go to one.');
   const { wavelengthNm } = row.expected;
   const { record, place } = state.history;
   const passedOver = [...state.passedOver, wavelengthNm];

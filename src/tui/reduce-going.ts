@@ -61,7 +61,10 @@ export function takeInHand(state: ScreenState): ScreenState {
   return { ...state, moving: true, notice: null };
 }
 
+/** Lists and the help close over it; a question and the preview of a paste are about the record as it stands. */
 export function travel(state: ScreenState, kind: 'undo' | 'redo'): ScreenState {
+  if (state.overlay?.kind === 'paste' || isQuestion(state.overlay))
+    return say(state, 'plain', 'Enter or Esc comes first: something is open here.');
   const history = kind === 'undo' ? historyUndone(state.history) : historyRedone(state.history);
   if (history === state.history)
     return say(state, 'plain', kind === 'undo' ? 'Nothing to undo.' : 'Nothing to redo.');
@@ -76,6 +79,7 @@ export function travel(state: ScreenState, kind: 'undo' | 'redo'): ScreenState {
     entry: EMPTY_ENTRY,
     moving: false,
     lastLine: null,
+    overlay: null,
   };
   return say(next, 'plain', `${kind === 'undo' ? 'Undone' : 'Done again'}: ${what}.`);
 }

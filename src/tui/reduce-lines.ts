@@ -95,7 +95,7 @@ export function removeHere(state: ScreenState): ScreenState {
   const reading = here.line.readings.length - 1;
   const text = readingText(here.line.readings[reading] ?? '');
   const form = removeReading(record, here.list, here.at, reading);
-  return { ...commit(state, form, `${text} removed`, place, removed(text)), lastLine: null };
+  return { ...commit(state, form, `${text} removed`, place, removed(text)), lastLine: null, moving: false };
 }
 
 function removeWhereNoLine(state: ScreenState): ScreenState {

@@ -13,8 +13,10 @@ import { withoutReminder } from './untaken.ts';
 
 export function eraseHere(state: ScreenState, forward: boolean): ScreenState {
   const { overlay } = state;
-  if (overlay?.kind === 'pick') return typeInPick(state, overlay, [...overlay.query].slice(0, -1).join(''));
-  return erase(state, forward);
+  if (overlay === null) return erase(state, forward);
+  // The caret of a list stands behind the last letter; what lies under anything open is not in sight.
+  if (overlay.kind !== 'pick' || forward) return state;
+  return typeInPick(state, overlay, [...overlay.query].slice(0, -1).join(''));
 }
 
 export function clearHere(state: ScreenState): ScreenState {

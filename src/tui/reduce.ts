@@ -44,7 +44,7 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'clear':
       return clearHere(state);
     case 'caret':
-      return moveCaret(state, action.to);
+      return state.overlay === null ? moveCaret(state, action.to) : state;
     case 'recall':
       return recall(state);
     case 'enter':
