@@ -9,7 +9,7 @@ import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
-import { worthLooking } from './predict.ts';
+import { isWorthLooking } from './predict.ts';
 
 export interface NearLine {
   readonly substance: string;
@@ -110,7 +110,7 @@ function linesNear(
   return tubes
     .flatMap(({ substance, lines }) =>
       lines
-        .filter((line) => line.prominence >= worthLooking && sigmas(line) <= 2)
+        .filter((line) => isWorthLooking(line) && sigmas(line) <= 2)
         .map((line) => ({
           substance,
           wavelengthNm: line.wavelengthNm,

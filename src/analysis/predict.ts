@@ -3,7 +3,8 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { type Glass, refractiveIndex } from '../calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
-import type { TubeSpectrum } from '../lines/spectrum.ts';
+import { brightnessWord } from '../lines/grade-prominence.ts';
+import type { TubeLine, TubeSpectrum } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
 import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
@@ -47,8 +48,10 @@ export interface GlassStation {
   readonly side: 1 | -1;
 }
 
-/** Natural logarithm of the prominence from which a line is worth looking for (a "weak" line has about -2.6). */
-export const worthLooking = -3.3;
+/** Whether a line is worth looking for: by all evidence weak at least, and as likely written down as a weak line is. */
+export function isWorthLooking({ brightness, prominence }: TubeLine): boolean {
+  return brightness !== null && brightnessWord(prominence) !== null;
+}
 
 /** The lines of a tube that are worth looking for, or only its strong and medium ones, from red to violet. */
 export function wantedLines(substance: string, brightOnly = false): WantedLine[] {
@@ -60,12 +63,12 @@ export function wantedLines(substance: string, brightOnly = false): WantedLine[]
 /** The lines of a spectrum that are worth looking for, from red to violet. */
 export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
   return lines
-    .filter(({ prominence }) => prominence >= worthLooking)
+    .filter(isWorthLooking)
     .map((line) => ({
       substance,
       wavelengthNm: line.wavelengthNm,
       colour: line.colour,
-      brightness: line.brightness ?? gradeAt(line.prominence),
+      brightness: line.brightness,
       prominence: line.prominence,
     }))
     .reverse();
@@ -115,10 +118,4 @@ export function predictForGlass(station: GlassStation, lines: readonly WantedLin
       extrapolated: false,
     };
   });
-}
-
-/** Where the eye's own grade is missing: half-way between the grades of prominence (0, -1.3, -2.6). */
-export function gradeAt(prominence: number): Brightness {
-  if (prominence > -0.65) return 'strong';
-  return prominence > -1.95 ? 'medium' : 'weak';
 }

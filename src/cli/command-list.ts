@@ -262,6 +262,8 @@ export const commands: readonly CommandSpec[] = [
     summary: 'the line table: all of it, or what a tube, symbol, colour or wavelength finds',
     usage: '[QUERY]',
     options: { json },
+    remarks:
+      'With --json, brightnessLn is the natural logarithm of how bright a line looks by all that is known of it, and brightness that number in a word: strong above -0.65, medium above -1.95, weak above -3.25. prominence is the same logarithm as chances are worked out with, where grades from memory count for more; prominenceSd is the standard deviation of both.',
     example: 'whichgas lines helium',
     // Loads where each line comes from, which no other plain command tells.
     load: () => import('./commands/lines.ts'),

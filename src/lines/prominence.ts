@@ -12,7 +12,7 @@ import type { BrightnessFile } from './brightness-file.ts';
 import { logEyeSensitivity } from './eye.ts';
 import { gradeProminence } from './grade-prominence.ts';
 import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
-import type { BrightnessWitnesses, BrightnessWord } from './spectrum.ts';
+import type { BrightnessWitnesses } from './spectrum.ts';
 import type { TubeFile } from './tube-file.ts';
 
 /**
@@ -70,7 +70,7 @@ const QUOTED_NM = 0.15;
 export interface Prominence {
   /** What chances are worked out with: grades from memory are held to (`GRADE_HELD`). */
   readonly value: number;
-  /** What all evidence together says, each by its error: what a line is called by. */
+  /** What all evidence together says, each by its error: what a line is called by (`brightnessWord`). */
   readonly best: number;
   /** Standard deviation of `value` as the prominence of an ordinary tube. */
   readonly sd: number;
@@ -434,16 +434,4 @@ export function prominences(
     });
   }
   return bySpectrum;
-}
-
-/** Half-way between the grades; below the last a line is hardly ever seen. */
-const wordsFrom: readonly (readonly [BrightnessWord, number])[] = [
-  ['strong', -0.65],
-  ['medium', -1.95],
-  ['weak', -3.25],
-];
-
-/** A prominence in a word; null for a line that is hardly ever seen. */
-export function brightnessWord(prominence: number): BrightnessWord | null {
-  return wordsFrom.find(([, lowest]) => prominence > lowest)?.[0] ?? null;
 }

@@ -48,12 +48,15 @@ export interface LineProvenance {
 export interface TubeLine extends SpectralLine {
   /**
    * Natural logarithm of how visible the line is to a dark-adapted student in an ordinary low-pressure tube,
-   * 0 for a line that is called strong; about -1.3 medium, -2.6 weak, -4 and below hardly ever seen.
+   * 0 for a line that is called strong; about -1.3 medium, -2.6 weak, -4 and below hardly ever seen. What chances are
+   * worked out with: grades from memory are held to (`GRADE_HELD` of prominence.ts).
    */
   readonly prominence: number;
-  /** Standard deviation of the prominence: how well it is known what an ordinary tube shows, in the same unit. */
+  /** Standard deviation of both logarithms: how well it is known what an ordinary tube shows, in the same unit. */
   readonly prominenceSd: number;
-  /** The prominence in a word; null for a line that is hardly ever seen. */
+  /** The same logarithm as all evidence together gives it, each by its error, to 0.01: what people are told. */
+  readonly brightnessLn: number;
+  /** `brightnessLn` in a word (`brightnessWord`); null for a line that is hardly ever seen. */
   readonly brightness: BrightnessWord | null;
   /** The component of the tube that the line rises and falls with, a name of `components`. */
   readonly component: string;

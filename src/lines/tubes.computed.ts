@@ -1,9 +1,10 @@
 /** The lines of every tube, from the files in data/; the build computes them (esbuild.config.mjs). */
 import { brightnessFile } from './brightness-file.ts';
 import { colourAt } from './colour.ts';
+import { brightnessWord } from './grade-prominence.ts';
 import { lineFile } from './line-file.ts';
 import { mergedSpectra } from './merge-lines.ts';
-import { brightnessWord, prominences } from './prominence.ts';
+import { prominences } from './prominence.ts';
 import type { BrightnessWitnesses, Component, TubeLine, TubeSpectrum } from './spectrum.ts';
 import { type TubeEntry, type TubePart, tubeFile } from './tube-file.ts';
 
@@ -27,13 +28,15 @@ export const brightnessWitnesses: Readonly<Record<string, BrightnessWitnesses>> 
  */
 const adaptedTo = { atLeast: -0.15, atMost: 0.5 } as const;
 
-function partLines(part: TubePart): TubeLine[] {
+type UnadaptedLine = Omit<TubeLine, 'brightness'>;
+
+function partLines(part: TubePart): UnadaptedLine[] {
   const spectrum = spectraByName.get(part.spectrum);
   if (spectrum === undefined)
     throw new Error(`data/tubes.json names a spectrum that data/lines.json lacks: ${part.spectrum}.`);
   const known = prominencesBySpectrum.get(part.spectrum)!;
-  return spectrum.rows.map((row, index): TubeLine => {
-    const prominence = known[index]!.value + part.level;
+  return spectrum.rows.map((row, index): UnadaptedLine => {
+    const { value, best, sd } = known[index]!;
     return {
       wavelengthNm: row.nm,
       uNm: row.uNm ?? spectrum.uNm,
@@ -41,20 +44,25 @@ function partLines(part: TubePart): TubeLine[] {
       kind: spectrum.kind,
       degraded: spectrum.degraded,
       colour: colourAt(row.nm),
-      prominence,
-      prominenceSd: known[index]!.sd,
-      brightness: brightnessWord(known[index]!.best + part.level),
+      prominence: value + part.level,
+      prominenceSd: sd,
+      brightnessLn: best + part.level,
       component: part.component,
       expected: part.expected,
     };
   });
 }
 
-function adapted(lines: readonly TubeLine[]): TubeLine[] {
+function adapted(lines: readonly UnadaptedLine[]): TubeLine[] {
   const expected = lines.filter((line) => line.expected);
   const most = expected.reduce((most, line) => Math.max(most, line.prominence), Number.NEGATIVE_INFINITY);
   const gain = Math.min(Math.max(most, adaptedTo.atLeast), adaptedTo.atMost) - most;
-  return lines.map((line) => ({ ...line, prominence: line.prominence + gain }));
+  return lines.map((line) => {
+    // To the hundredths that are printed: the word is that of the number beside it. JSON knows no -0.
+    const brightnessLn = Math.round(100 * (line.brightnessLn + gain)) / 100 + 0;
+    const brightness = brightnessWord(brightnessLn);
+    return { ...line, prominence: line.prominence + gain, brightnessLn, brightness };
+  });
 }
 
 function componentsOf(parts: readonly TubePart[]): Component[] {

@@ -7,8 +7,8 @@ import { type Column, fitting, textTable } from './text-table.ts';
 
 /** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
-  const { wavelengthNm, spectrum, kind, degraded, brightness, prominence, prominenceSd, component, colour } =
-    line;
+  const { wavelengthNm, spectrum, kind, degraded, component, colour } = line;
+  const { brightness, brightnessLn, prominence, prominenceSd } = line;
   const { relativeIntensity, intensityScale, brightnessBasis, brightnessWitnesses, source, basis, doubt } =
     provenanceOf(line);
   return {
@@ -21,6 +21,7 @@ export function lineObject({ substance, line }: FoundLine) {
     relativeIntensity,
     intensityScale,
     brightness,
+    brightnessLn,
     brightnessBasis,
     brightnessWitnesses,
     prominence: Number(prominence.toFixed(2)),

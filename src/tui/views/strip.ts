@@ -119,9 +119,9 @@ function differenceMark(pointer: Pointer, column: (place: number) => number, ben
 }
 
 function tickMark(tick: Tick, column: (place: number) => number, look: Look): Mark {
-  const { prominence, wavelengthNm } = tick.line;
+  const { prominence, brightness, wavelengthNm } = tick.line;
   const { strongTick, mediumTick, weakTick, missing } = look.glyphs;
-  const glyph = prominence > -0.65 ? strongTick : prominence > -1.95 ? mediumTick : weakTick;
+  const glyph = brightness === 'strong' ? strongTick : brightness === 'medium' ? mediumTick : weakTick;
   return {
     at: column(tick.place),
     span: coloured(tick.isMissing ? missing : glyph, wavelengthNm),
