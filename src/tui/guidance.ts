@@ -9,6 +9,7 @@ import { expectedReading } from './expected-reading.ts';
 import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
+import { whyNoCurveInShort } from './no-curve.ts';
 import { rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
 import type { EntryPurpose, ScreenState } from './state.ts';
@@ -111,6 +112,8 @@ function tubeText(state: ScreenState): string {
     return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
   if (state.result === null && record.known.some(({ lines }) => lines.length > 0))
     return 'The wavelengths are being computed; readings can be typed meanwhile.';
+  const why = whyNoCurveInShort(analysisNow(state)?.calibration);
+  if (why !== null) return `${why} Stage 2 says more; readings can be written down all the same.`;
   if (analysisNow(state)?.calibration.curve == null)
     return 'Readings can be written down now; wavelengths come with the known lamp (stage 2).';
   if (lineAtCursor(state) !== null)

@@ -11,6 +11,7 @@ import { otherReading, understandParts } from './decimals.ts';
 import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge } from './judge.ts';
+import { whyNoCurveInShort } from './no-curve.ts';
 import { rankingIsHeldBack, shownCandidates } from './ranking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -21,7 +22,6 @@ const NAMED_LINES = 3;
 const NAMED_PLACES = 5;
 /** Possible tubes from this probability on stand before the rest. */
 const LEADS_FROM = 0.01;
-const NO_CURVE = 'No curve yet: read two or three lines of the known lamp first.';
 
 type Checked =
   | { readonly ok: true; readonly text: string; readonly isSeen: boolean }
@@ -57,7 +57,7 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   if (wavelengthNm === null && !isName) return null;
   const analysis = analysisNow(state);
   const curve = analysis?.calibration.curve ?? null;
-  if (analysis === null || curve === null) return { ok: false, problem: NO_CURVE };
+  if (analysis === null || curve === null) return noCurve(state);
   if (wavelengthNm !== null) {
     const colour = colourAt(wavelengthNm);
     const reading = expectedReading(state, { wavelengthNm, colour });
@@ -84,6 +84,12 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
     : { ok: true, isSeen: true, text: `${found.substance}, its brightest: ${places.join(', ')}.` };
 }
 
+function noCurve(state: ScreenState): Checked {
+  const why = whyNoCurveInShort(analysisNow(state)?.calibration);
+  const problem = why ?? 'No curve yet: read two or three lines of the known lamp first.';
+  return { ok: false, problem };
+}
+
 /** A number with `nm`, or one that no circle has. */
 function typedWavelength(text: string, { circle }: InstrumentShape): number | null {
   const [, number, unit] = /^(\d{3,4}(?:[.,]\d+)?)\s*(nm)?$/i.exec(text) ?? [];
@@ -103,7 +109,7 @@ function checkReading(
   if (reading === null) return { ok: false, problem: 'That is not a whole reading of this instrument.' };
   const judged = judge(reading, { kind: 'place' }, shape, result);
   if (!judged.ok) return judged;
-  if (result?.analysis?.calibration.curve == null) return { ok: false, problem: NO_CURVE };
+  if (result?.analysis?.calibration.curve == null) return noCurve(state);
   const text = understood === '' ? readingText(reading) : understood;
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
     result.computation.convertReading(

@@ -4,9 +4,10 @@ import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
 
 import { unitMark } from '../../present/quantity-text.ts';
+import { leadingSentences, whyNoCurve } from '../no-curve.ts';
 import { offDecimals, offNumber } from './off-text.ts';
 import { type PlotPoint, plotLines, pointGlyph } from './plot.ts';
-import { type Line, line, widthOf } from './spans.ts';
+import { type Line, line, widthOf, wrap } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export interface CurveProps {
@@ -16,12 +17,21 @@ export interface CurveProps {
   readonly look: Look;
 }
 
-const NO_CURVE = ' No curve yet: it begins with two or three known lines.';
+const TOO_FEW_LINES = 'No curve yet: it begins with two or three known lines.';
+
+/** In the place of the curve why there is none, as many whole sentences as have room. */
+export function noCurveLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
+  const why = whyNoCurve(analysis.calibration);
+  if (why === null) return [line(` ${TOO_FEW_LINES}`, 'faint')];
+  const rows = (text: string): readonly string[] => wrap(`${look.glyphs.doubt} ${text}`, width - 2);
+  const text = leadingSentences(why, (shorter) => rows(shorter).length <= height);
+  return rows(text).map((each) => line(` ${each}`, 'doubt'));
+}
 
 export function curveLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
   const { calibration } = analysis;
   const { curve } = calibration;
-  if (curve === null) return [line(NO_CURVE, 'faint')];
+  if (curve === null) return noCurveLines({ analysis, width, height, look });
   const xRange = visibleRange(curve.domainNm, curve.rangeNm);
   const ends = xRange.map((nm) => curve.ordinateAt(nm));
   const points = pointsOf(calibration.lines, ({ ordinate }) => ordinate);
@@ -57,7 +67,7 @@ export interface ResidualProps extends CurveProps {
 export function residualLines({ analysis, checks, width, height, look }: ResidualProps): readonly Line[] {
   const { calibration } = analysis;
   const { curve } = calibration;
-  if (curve === null) return [line(NO_CURVE, 'faint')];
+  if (curve === null) return noCurveLines({ analysis, width, height, look });
   const known = pointsOf(calibration.lines, ({ residual }) => residual);
   const checked = checks.map(
     ({ wavelengthNm, residual }): PlotPoint => ({

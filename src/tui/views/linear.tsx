@@ -3,6 +3,7 @@ import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
 import { guidance } from '../guidance.ts';
 import { namesTogether } from '../known-lamp.ts';
+import { whyNoCurve } from '../no-curve.ts';
 import { comparedSubstance, isExercise, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
@@ -58,7 +59,8 @@ export function linearSentences(state: ScreenState, ascii: boolean): readonly st
 /** The curve in words, and what is doubtful about the known lines. */
 function curveSentences(state: ScreenState, look: Look): readonly string[] {
   const analysis = state.result?.analysis ?? null;
-  if (analysis === null || analysis.calibration.curve === null) return [];
+  if (analysis === null) return [];
+  if (analysis.calibration.curve === null) return [whyNoCurve(analysis.calibration) ?? ''];
   const used = analysis.calibration.lines.filter(
     ({ status }) => status === 'used' || status === 'reassigned',
   );

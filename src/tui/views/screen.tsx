@@ -4,9 +4,10 @@ import { actionsHere, OPENS_LIST } from '../action-list.ts';
 import { checksOnCurve } from '../check-line.ts';
 import { caution, guidance } from '../guidance.ts';
 import { namesTogether } from '../known-lamp.ts';
+import { whyNoCurve } from '../no-curve.ts';
 import type { ScreenState } from '../state.ts';
 import { isWriting } from '../target.ts';
-import { residualLines } from './curve.ts';
+import { noCurveLines, residualLines } from './curve.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
 import { entryLine, messageLines, vernierLines } from './entry.ts';
 import { stageLine, titleLine } from './heading.ts';
@@ -144,9 +145,11 @@ function panelLines(state: ScreenState, width: number, height: number, look: Loo
   return [...stripWithKey(state, width, look)];
 }
 
-/** What is doubtful comes first; else the residuals and a caution. */
+/** Why there is no curve comes first, then what is doubtful; else the residuals and a caution. */
 function lampPanel(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const analysis = state.result?.analysis ?? null;
+  if (analysis !== null && whyNoCurve(analysis.calibration) !== null)
+    return noCurveLines({ analysis, width, height, look });
   const doubts =
     analysis === null
       ? []
@@ -208,6 +211,9 @@ function wideRight(state: ScreenState, width: number, height: number, look: Look
   // List and strip are on the screen anyway; another picture chosen gets the whole side.
   if (picture !== 'table' && picture !== 'strip')
     return exactly(pictureLines(picture, state, width, height, look), height);
+  // Why there is no curve is said once.
+  if (whyNoCurve(state.result?.analysis?.calibration) !== null)
+    return exactly(pictureLines('curve', state, width, height, look), height);
   const lower = pictureLines('residuals', state, width, Math.floor(height / 2), look);
   const upperRows = height - lower.length;
   const upper =

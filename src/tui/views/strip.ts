@@ -8,6 +8,7 @@ import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { directionFrom, type Origin } from '../../observe/origin.ts';
 import type { Bench } from '../../record/bench.ts';
+import { whyNoCurve } from '../no-curve.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
@@ -33,7 +34,14 @@ export interface StripProps {
 export function stripLines({ analysis, subject, width, look }: StripProps): readonly Line[] {
   const { curve } = analysis.calibration;
   if (curve === null)
-    return [line(' The strip needs a curve: two or three lines of the known lamp.', 'faint')];
+    return [
+      line(
+        whyNoCurve(analysis.calibration) === null
+          ? ' The strip needs a curve: two or three lines of the known lamp.'
+          : ' The strip needs a curve, and none can be drawn through the known lines as they stand.',
+        'faint',
+      ),
+    ];
   const origin = originOf(analysis, subject);
   const direction = analysis.bench.method === 'central' ? directionFrom(analysis.bench, origin) : 1;
   const pointers =
