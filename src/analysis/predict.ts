@@ -44,6 +44,8 @@ export interface GlassStation {
   readonly apexAngleDeg: number;
   readonly centralDeg: number;
   readonly leastCountArcmin: number;
+  /** True: readings are written in decimals of a degree. */
+  readonly decimal: boolean;
   /** +1: readings grow with the deviation, -1: they fall. */
   readonly side: 1 | -1;
 }
@@ -112,7 +114,7 @@ export function predictForGlass(station: GlassStation, lines: readonly WantedLin
     const deviationDeg = glassDeviationDeg(station, line.wavelengthNm);
     return {
       ...line,
-      reading: formatAngle(station.centralDeg + station.side * deviationDeg, station.leastCountArcmin),
+      reading: formatAngle(station.centralDeg + station.side * deviationDeg, station),
       deviationDeg,
       standardUncertainty: null,
       extrapolated: false,

@@ -18,8 +18,16 @@ import {
 
 /** What is known of the prism at a station: its own calibration of another day, its glass, or nothing. */
 export type StationOptics =
-  | { readonly kind: 'calibrated'; readonly bench: Bench; readonly curve: CalibrationCurve }
-  /** `readable`: false where no central image is known, so that there are deviations only. */
+  /**
+   * `bench`: where the readings count from, with circle and method of the station. `readable`: false where the
+   * calibration was read otherwise than the station is, or no central image is known, so that there are deviations only.
+   */
+  | {
+      readonly kind: 'calibrated';
+      readonly bench: Bench;
+      readonly curve: CalibrationCurve;
+      readonly readable: boolean;
+    }
   | { readonly kind: 'glass'; readonly glass: GlassStation; readonly readable: boolean }
   | { readonly kind: 'unknown' };
 
@@ -41,11 +49,9 @@ export function partedLines(optics: StationOptics, wanted: readonly WantedLine[]
 export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): PredictedLine[] {
   switch (optics.kind) {
     case 'calibrated':
-      return predictOnCurve(optics.bench, optics.curve, rows);
+      return asReadable(predictOnCurve(optics.bench, optics.curve, rows), optics);
     case 'glass':
-      return predictForGlass(optics.glass, rows).map((line) =>
-        optics.readable ? line : { ...line, reading: null },
-      );
+      return asReadable(predictForGlass(optics.glass, rows), optics);
     case 'unknown':
       return rows.map((line) => ({
         ...line,
@@ -56,6 +62,9 @@ export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): Pr
       }));
   }
 }
+
+const asReadable = (lines: PredictedLine[], { readable }: { readonly readable: boolean }): PredictedLine[] =>
+  readable ? lines : lines.map((line) => ({ ...line, reading: null }));
 
 /** Of more lines than this some are left out. */
 const mostOfALamp = 14;

@@ -5,7 +5,7 @@ import { type CsvTable, cellPlace, parseCsvTable } from './csv-table.ts';
 import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { agreement, filePath, type RecordPath, writtenPath } from './record-names.ts';
-import { expectedNames, isStationTable, stationsOfTable, tubeLabels } from './station-table.ts';
+import { expectedNames, isStationTable, plainLabel, stationsOfTable, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
 import { atPlace, UserError } from './user-error.ts';
 
@@ -93,21 +93,12 @@ function rowsOfStations(table: CsvTable): PlacedRow[] {
     const record = row.record ?? '';
     const names = expectedNames(row);
     return tubeLabels(row).flatMap((label, at) => {
-      const name = names[at] ?? null;
-      if (name === null) return [];
-      const expected = atPlace(row.placeOf('expected'), () => tubeArgument(name));
+      const expected = names[at] ?? null;
+      if (expected === null) return [];
       const station = plainLabel(row.texts.station ?? '');
       return [{ record, tube: label ?? '', expected, path: writtenPath(record), station }];
     });
   });
-}
-
-/** `Tube C`, `tube C` and `C` are one label. */
-function plainLabel(tube: string): string {
-  return tube
-    .trim()
-    .toLowerCase()
-    .replace(/^tube\s+/, '');
 }
 
 /** A row belongs to the record, or to the several of one name, whose path agrees best with what the key writes. */

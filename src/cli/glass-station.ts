@@ -30,7 +30,12 @@ export function glassStation(
     throw unusableRecord(placeOf('glass'), read.problems, (place) => placeOf(fieldOf(place)));
   }
   for (const { message } of read.warnings) complain(message);
-  const { apexAngle: apex, leastCount: leastCountArcmin, central: settings } = read.bench;
+  const {
+    apexAngle: apex,
+    leastCount: leastCountArcmin,
+    decimalCircle = false,
+    central: settings,
+  } = read.bench;
   const centralDeg = settings[0]?.kind === 'one-side' ? settings[0].windows[0] : undefined;
   if (apex === null || centralDeg === undefined) throw new Error('a station without apex angle or central');
   if (apex.valueDeg < thinnestPrismDeg) {
@@ -38,7 +43,14 @@ export function glassStation(
       `${placeOf('apex')}: ${quoteText(apexAngle)} is too thin for the prism of a spectrometer, which is mostly near 60°`,
     );
   }
-  return { side: texts.side, glass, apexAngleDeg: apex.valueDeg, centralDeg, leastCountArcmin };
+  return {
+    side: texts.side,
+    glass,
+    apexAngleDeg: apex.valueDeg,
+    centralDeg,
+    leastCountArcmin,
+    decimal: decimalCircle,
+  };
 }
 
 /** A number with a decimal mark is never taken silently, nor where two habits can have written it. */

@@ -7,7 +7,7 @@ import { readableText } from '../record/readable-text.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { type InstrumentField, instrumentOf } from './instrument-texts.ts';
 import { unusableRecord } from './load-bench.ts';
-import { listedIn, type StationField, type StationRow, tubeLabels } from './station-table.ts';
+import { expectedNames, listedIn, type StationField, type StationRow, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
 import { atPlace, UserError } from './user-error.ts';
 
@@ -24,6 +24,8 @@ export function preparedStation(row: StationRow): PreparedStation {
   const { texts, placeOf } = row;
   const { title, station, date, prism, apex } = texts;
   const lamp = lampOf(row);
+  // What is in the tubes goes into no record; what is wrong with it is said all the same.
+  expectedNames(row);
   const instrument = instrumentOf(texts, (field: InstrumentField) => placeOf(field));
   const shelf = listedIn(texts.shelf).map((name) => atPlace(placeOf('shelf'), () => tubeArgument(name)));
   const written = {

@@ -2,6 +2,7 @@
 import { analyseBench } from '../analysis/analyse.ts';
 import { glassDeviationDeg } from '../analysis/predict.ts';
 import type { StationOptics } from '../analysis/station-lines.ts';
+import type { CalibrationCurve } from '../calibrate/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { shownName } from './file-failure.ts';
 import { type GlassField, glassStation, noLight } from './glass-station.ts';
@@ -23,12 +24,16 @@ export async function stationOptics(
   stations: readonly PreparedStation[],
 ): Promise<{ of(station: PreparedStation): KnownOptics }> {
   const found = new Map<PreparedStation, KnownOptics>();
-  const calibrations = new Map<string, KnownOptics & { readonly bench: Bench }>();
+  const calibrations = new Map<string, Calibration>();
   for (const station of stations) {
     const { texts, placeOf } = station.row;
-    const { calibration, glass } = texts;
+    const { calibration, glass, central } = texts;
     if (calibration !== null && glass !== null)
       throw new UserError(`${placeOf('glass')}: a calibration tells more than a glass; give one of the two`);
+    if (central !== null && glass === null)
+      throw new UserError(
+        `${placeOf('central')}: the central image belongs to a glass, which is not named; without one leave it out`,
+      );
     if (calibration === null) {
       found.set(
         station,
@@ -43,21 +48,34 @@ export async function stationOptics(
         `${placeOf('calibration')}: ${shownName(calibration)} is of another instrument: one of the two has a divided circle, the other a scale`,
       );
     }
-    found.set(station, known);
+    found.set(station, { basis: known.basis, optics: onStation(known, station.bench) });
   }
   return { of: (station) => found.get(station) ?? { optics: { kind: 'unknown' }, basis: '' } };
 }
 
-async function ofCalibration(file: string, place: string): Promise<KnownOptics & { readonly bench: Bench }> {
+interface Calibration {
+  readonly bench: Bench;
+  readonly curve: CalibrationCurve;
+  readonly basis: string;
+}
+
+/** A calibration as it is read on the station's own circle: its curve and zero are used, not its least count. */
+function onStation({ bench, curve }: Calibration, station: Bench): StationOptics {
+  const { method, leastCount, decimalCircle = false, windows } = station;
+  return {
+    kind: 'calibrated',
+    bench: { ...bench, method, leastCount, decimalCircle, windows },
+    curve,
+    readable: method === bench.method && windows === bench.windows,
+  };
+}
+
+async function ofCalibration(file: string, place: string): Promise<Calibration> {
   const { bench } = await loadBench(file);
   const { curve } = analyseBench({ ...bench, tubes: [] }).calibration;
   if (curve === null)
     throw new UserError(`${place}: ${shownName(file)} has too few known lines for a calibration`);
-  return {
-    bench,
-    optics: { kind: 'calibrated', bench, curve },
-    basis: `the calibration of ${shownName(file)}`,
-  };
+  return { bench, curve, basis: `the calibration of ${shownName(file)}` };
 }
 
 function ofGlass({ row, bench }: PreparedStation, glass: string): KnownOptics {

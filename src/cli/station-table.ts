@@ -2,7 +2,8 @@
 import { quoteText } from '../angle/quote-text.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { type CsvTable, cellPlace } from './csv-table.ts';
-import { UserError } from './user-error.ts';
+import { tubeArgument } from './tube-arguments.ts';
+import { atPlace, UserError } from './user-error.ts';
 
 /** What may be said of a station: the flag for all of them, the column of a table, and the help of the flag. */
 export const stationFields = {
@@ -135,13 +136,30 @@ export function listedIn(text: string | null): string[] {
     .filter((entry) => entry !== '');
 }
 
-/** The tubes of a station by their labels; one without a label where none is named. */
-export function tubeLabels({ texts }: StationRow): (string | null)[] {
+/** The tubes of a station by their labels; one without a label where none is named. Throws UserError: one twice. */
+export function tubeLabels({ texts, placeOf }: StationRow): (string | null)[] {
   const labels = listedIn(texts.tube);
+  const plain = labels.map(plainLabel);
+  const twice = labels.find((label, at) => plain.indexOf(plainLabel(label)) < at);
+  if (twice !== undefined)
+    throw new UserError(
+      `${placeOf('tube')}: ${quoteText(twice)} stands there twice; give each tube a label of its own`,
+    );
   return labels.length === 0 ? [null] : labels;
 }
 
-/** What is in each tube of a station, in their order; null where nothing says so. Throws UserError. */
+/** `Tube C`, `tube C` and `C` are one label. */
+export function plainLabel(tube: string): string {
+  return tube
+    .trim()
+    .toLowerCase()
+    .replace(/^tube\s+/, '');
+}
+
+/**
+ * What is in each tube of a station, in their order, as substances of the line table; null where nothing says so.
+ * Throws UserError, also where one is not among those that the station says it can be.
+ */
 export function expectedNames(row: StationRow): (string | null)[] {
   const labels = tubeLabels(row);
   const names = listedIn(row.texts.expected);
@@ -152,5 +170,14 @@ export function expectedNames(row: StationRow): (string | null)[] {
       `${row.placeOf('expected')}: ${names.length === 1 ? 'one name' : `${names.length} names`} for ${tubes}; give one name for each tube, separated by commas`,
     );
   }
-  return names;
+  return names.map((name) => atPlace(row.placeOf('expected'), () => onShelf(row, tubeArgument(name))));
+}
+
+/** The substance, which must be among those that the tubes of the station can be. Throws UserError. */
+export function onShelf({ texts, placeOf }: StationRow, substance: string): string {
+  const shelf = listedIn(texts.shelf).map((name) => atPlace(placeOf('shelf'), () => tubeArgument(name)));
+  if (shelf.length === 0 || shelf.includes(substance)) return substance;
+  throw new UserError(
+    `${quoteText(substance)} is not on the shelf of the station, which has ${shelf.join(', ')}`,
+  );
 }

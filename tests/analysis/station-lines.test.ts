@@ -14,6 +14,7 @@ const flint = (leastCountArcmin: number): StationOptics => ({
     apexAngleDeg: 60,
     centralDeg: 0,
     leastCountArcmin,
+    decimal: false,
     side: 1,
   },
 });

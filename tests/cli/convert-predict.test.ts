@@ -124,7 +124,14 @@ describe('a crib sheet', () => {
 
   it('for catalogue glass is the minimum deviation by the Sellmeier equation', () => {
     const glass = glasses.find(({ name }) => name === 'F2')!;
-    const station = { glass, apexAngleDeg: 60, centralDeg: 350, leastCountArcmin: 1, side: -1 as const };
+    const station = {
+      glass,
+      apexAngleDeg: 60,
+      centralDeg: 350,
+      leastCountArcmin: 1,
+      decimal: false,
+      side: -1 as const,
+    };
     const [line] = predictForGlass(station, [
       { substance: null, wavelengthNm: 587.5618, colour: 'yellow', brightness: null },
     ]);

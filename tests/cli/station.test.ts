@@ -121,13 +121,20 @@ describe('one station', () => {
       /smallest step is 0\.1/,
     ],
     ['a circle of decimals', ['--least-count', '0.01°'], ['reading', 'reading 2'], /degrees with decimals/],
+    [
+      'a vernier of half minutes',
+      ['--least-count', "0.5'"],
+      ['reading', 'reading 2'],
+      /write degrees, minutes and seconds, 231 26 30 or 231°26'30"/,
+    ],
+    ['a vernier of minutes', [], ['reading', 'reading 2'], /write degrees and minutes, 231 26 or 231°26',/],
   ])('prints a sheet for %s', (_what, flags, columns, sentence) =>
     withFiles({}, (cwd) => {
       const words = ['station', '--lamp', 'helium', '--least-count', "1'", ...flags, '--out', 'a.json'];
       expect(whichgas([...words, '--sheet', 'a.html'], { cwd }).code).toBe(0);
       const rows = rowsOf(page(cwd, 'a.html'));
       expect(Object.keys(rows[0]!).filter((title) => /^(reading|left|right)/.test(title))).toEqual(columns);
-      expect(rows.some(({ lamp }) => lamp === 'central')).toBe(_what === 'a circle of decimals');
+      expect(rows.some(({ lamp }) => lamp === 'central')).toBe(/circle|vernier/.test(_what));
       expect(textOf(tagged(page(cwd, 'a.html'), 'body')[0]!)).toMatch(sentence);
     }),
   );
@@ -413,6 +420,29 @@ describe("the instructor's page", () => {
       expect(yellow![0]).toBe((predicted as { reading: string }).reading);
     }));
 
+  it('writes them as the station is read, and only deviations where the calibration was read otherwise', () =>
+    withFiles({ 'week-1.json': readFileSync(exampleFile('harbour-lane-bench-2.json')) }, (cwd) => {
+      const yellow = (...flags: string[]) =>
+        answers(cwd, '--expect', 'helium', '--calibration', 'week-1.json', ...flags).find((row) =>
+          row.includes('587.56'),
+        )!;
+      expect(yellow('--least-count', '0.01°').slice(0, 2)).toEqual([
+        expect.stringMatching(/^\d+\.\d\d°$/),
+        expect.stringMatching(/^\d+\.\d\d°$/),
+      ]);
+      expect(yellow('--least-count', "5'")[0]).toMatch(/^\d+°\d[05]'$/);
+      for (const flags of [
+        ['--method', 'both-sides'],
+        ['--windows', '2'],
+      ]) {
+        // An empty column is left out: the deviation stands first.
+        expect(yellow(...flags)[0]).toBe("48°13'");
+        expect(textOf(tagged(page(cwd, 'a.html'), 'body')[0]!)).toMatch(
+          /there are deviations and no readings/,
+        );
+      }
+    }));
+
   it('takes a key as verify does', () =>
     withFiles({ 'key.csv': 'record,tube,expected\na,C,neon\na,D,helium\n' }, (cwd) => {
       const rows = answers(cwd, '--tube', 'C, D', '--key', 'key.csv');
@@ -505,6 +535,41 @@ describe('what is refused, with one sentence and nothing written', () => {
       [...oneStation, '--calibration', 'scale.json', '--out', 'a.json'],
       /scale\.json is of another instrument/,
     ],
+    [
+      'a gas that is none, without answers',
+      [...oneStation, '--expect', 'notagas', '--out', 'a.json'],
+      /--expect: "notagas" is not a tube/,
+    ],
+    [
+      'a gas that is not on the shelf',
+      [...oneStation, '--shelf', 'He, Ne', '--expect', 'argon', '--out', 'a.json'],
+      /--expect: "argon" is not on the shelf of the station, which has helium, neon/,
+    ],
+    [
+      'a key of a gas that is not on the shelf',
+      [...oneStation, '--shelf', 'He, Ne', '--key', 'key.csv', '--answers', 'a.html', '--out', 'a.json'],
+      /--key: tube 1 of a\.json: "argon" is not on the shelf/,
+    ],
+    [
+      'a key without answers',
+      [...oneStation, '--key', 'key.csv', '--out', 'a.json'],
+      /--key says what is in the tubes for the answers; add --answers/,
+    ],
+    [
+      'a central image without a glass',
+      [...oneStation, '--central', '10', '--out', 'a.json'],
+      /--central: the central image belongs to a glass/,
+    ],
+    [
+      'one label twice',
+      [...oneStation, '--tube', 'C, D, C', '--out', 'a.json'],
+      /--tube: "C" stands there twice/,
+    ],
+    [
+      'one label twice, as verify reads it',
+      [...oneStation, '--tube', 'C; tube c', '--out', 'a.json'],
+      /"tube c" stands there twice/,
+    ],
     ['two tables', ['station', 'a.csv', 'b.csv', '--out', 'lab'], /one table of stations/],
     ['a table and a file', ['station', 'a.csv', '--out', 'lab.json'], /go into a folder/],
     [
@@ -515,7 +580,11 @@ describe('what is refused, with one sentence and nothing written', () => {
     ['a folder for a table', ['station', 'folder.json', '--out', 'lab'], /a folder, where a file is needed/],
   ])('%s', (_what, words, sentence) =>
     withFiles(
-      { 'a.csv': lab, 'scale.json': readFileSync(exampleFile('harbour-lane-bench-9.json')) },
+      {
+        'a.csv': lab,
+        'key.csv': 'record,expected\na,argon\n',
+        'scale.json': readFileSync(exampleFile('harbour-lane-bench-9.json')),
+      },
       (cwd) => {
         mkdirSync(join(cwd, 'folder.json'));
         const before = readdirSync(cwd);
@@ -555,6 +624,21 @@ describe('what is refused, with one sentence and nothing written', () => {
       'a gas misspelt',
       table('station,lamp,expected', '1,Hg,neno'),
       /row 2, column 3 \(expected\): "neno" is not a tube.*neon/,
+    ],
+    [
+      'a gas that is not on the shelf',
+      table('station,lamp,expected,shelf', '1,Hg,neon,"neon, argon"', '2,Hg,helium,neon'),
+      /row 3, column 3 \(expected\): "helium" is not on the shelf/,
+    ],
+    [
+      'one label twice',
+      table('station,lamp,tube', '1,Hg,"C, c"'),
+      /row 2, column 3 \(tube\): "c" stands there twice/,
+    ],
+    [
+      'a central image without a glass',
+      table('station,lamp,central', '1,Hg,10'),
+      /row 2, column 3 \(central\): the central image belongs to a glass/,
     ],
     ['a cell too many', table('station,lamp', '1,Hg,x'), /one cell more than there are columns/],
   ])('a table with %s', (_what, csv, sentence) =>

@@ -18,10 +18,9 @@ import { asUserError, shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
 import { type PreparedStation, preparedStation } from '../prepared-station.ts';
 import { stationOptics } from '../station-optics.ts';
-import { expectedNames, stationOfFlags, stationsOfTable } from '../station-table.ts';
+import { expectedNames, onShelf, stationOfFlags, stationsOfTable } from '../station-table.ts';
 import { complain, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
-import { tubeArgument } from '../tube-arguments.ts';
 import { atPlace, type ExitCode, exitCode, UserError } from '../user-error.ts';
 import {
   type Replaceable,
@@ -40,6 +39,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (extra !== undefined)
     throw new UserError(`station takes one table of stations, not also ${shownName(extra)}`);
   const [sheet, answers] = [pageName(call, 'sheet'), pageName(call, 'answers')];
+  if (answers === null && textOption(call, 'key') !== null)
+    throw new UserError('--key says what is in the tubes for the answers; add --answers FILE.html');
   const stations = await (table === undefined ? oneStation(call) : stationsOf(table, call));
   const optics = await stationOptics(stations);
   const pages: (readonly [path: string, text: string])[] = [];
@@ -105,6 +106,8 @@ function sheetOf(station: Written, optics: StationOptics): StationSheet {
     method: bench.method,
     windows: bench.windows,
     leastCount: row.texts.leastCount ?? String(instrument.leastCount),
+    leastCountArcmin: bench.leastCount,
+    decimalCircle: bench.decimalCircle ?? false,
     lamp,
     known: lampLinesAt(optics, lamp),
     tubes: labelsOf(station),
@@ -153,10 +156,11 @@ function answersOf(
   const lamp = record.known[0]?.lamp ?? '';
   const names = expectedNames(row);
   const tubes = labelsOf(station).map((label, at) => {
-    const name = names[at] ?? null;
+    const keyed = key?.expectedOf(path, label) ?? null;
     const expected =
-      key?.expectedOf(path, label) ??
-      (name === null ? null : atPlace(row.placeOf('expected'), () => tubeArgument(name)));
+      keyed === null
+        ? (names[at] ?? null)
+        : atPlace(`--key: ${label} of ${fileName(station)}`, () => onShelf(row, keyed));
     if (expected === null)
       throw new UserError(
         `${row.placeOf('expected')}: nothing says what is in ${label} of ${fileName(station)}, which the answers need`,
@@ -170,6 +174,7 @@ function answersOf(
     lampLines: placesAt(optics, lampLinesAt(optics, lamp)),
     tubes,
     optics: optics.kind,
+    readable: optics.kind !== 'unknown' && optics.readable,
     basis,
     bench,
   };

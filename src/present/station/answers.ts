@@ -30,6 +30,8 @@ export interface StationAnswers {
   readonly lampLines: readonly PredictedLine[];
   readonly tubes: readonly TubeAnswer[];
   readonly optics: StationOptics['kind'];
+  /** False where there are deviations only. */
+  readonly readable: boolean;
   /** In words: `the known lamp of week-1.json`, `an F2 prism of 60°`, "" where nothing is known. */
   readonly basis: string;
   readonly bench: Bench;
@@ -97,6 +99,13 @@ function cribSections(stations: readonly StationAnswers[]): Section[] {
 const placeName = ({ station, record }: StationAnswers): string =>
   station === '' ? record : `station ${station}`;
 
+function ofReadings({ bench, readable }: StationAnswers): string {
+  if (!readable) return 'it was read otherwise than this station is, so there are deviations and no readings';
+  return bench.method === 'scale'
+    ? 'where the scale has been moved, all readings move with it'
+    : 'where the central image is read elsewhere, all readings move with it';
+}
+
 function cribTable({ of, lines }: Crib): Block[] {
   const { optics, basis, bench } = of;
   const fineness = { leastCountArcmin: bench.leastCount, decimal: bench.decimalCircle ?? false };
@@ -113,7 +122,7 @@ function cribTable({ of, lines }: Crib): Block[] {
     ? ' * outside the range of the known lines.'
     : '';
   const captions: Readonly<Record<StationOptics['kind'], string>> = {
-    calibrated: `Places by ${basis}; where the central image is read elsewhere, all readings move with it.${extrapolated}`,
+    calibrated: `Places by ${basis}; ${ofReadings(of)}.${extrapolated}`,
     glass: `Places by ${basis} at minimum deviation: another melt or apex angle shifts all of them, usually by less than half a degree.`,
     unknown:
       'Nothing is known of this prism, so there are no readings: name a calibration of another day, or a glass and an apex angle.',

@@ -3,6 +3,7 @@
  * `import` reads, so that what is written on it can be typed off row by row.
  */
 import type { WantedLine } from '../../analysis/predict.ts';
+import { formatAngle } from '../../angle/format-angle.ts';
 import type { Method } from '../../record/bench.ts';
 import { escapeHtml } from '../report/escape.ts';
 import { cautions } from '../report/sections/cautions.ts';
@@ -18,7 +19,12 @@ export interface StationSheet {
   readonly prism: string;
   readonly method: Method;
   readonly windows: 1 | 2;
+  /** As the record writes it. */
   readonly leastCount: string;
+  /** The same, arc-minutes; scale units on a scale. */
+  readonly leastCountArcmin: number;
+  /** Read in decimals of a degree. */
+  readonly decimalCircle: boolean;
   readonly lamp: string;
   /** In the order in which they are met. */
   readonly known: readonly WantedLine[];
@@ -154,14 +160,26 @@ function cautionBox(): string {
   ].join('\n');
 }
 
+/** A reading to show how one is written. */
+const anyReadingDeg = 231 + 26.5 / 60;
+
 /** How a reading is written on this circle or scale. */
-function howToWrite({ method, windows, leastCount }: StationSheet): string {
+function howToWrite({ method, windows, leastCount, leastCountArcmin, decimalCircle }: StationSheet): string {
   const count = escapeHtml(leastCount);
   if (method === 'scale') return `Write the number on the scale; its smallest step is ${count}.`;
   const both = windows === 2 ? ' Read both windows and write them as <b>first / second</b>.' : '';
-  return /[.°]/.test(leastCount)
-    ? `The smallest step of the circle is ${count}: write degrees with decimals.${both}`
-    : `The smallest step of the vernier is ${count}: write degrees and minutes, <b>231 26</b> or <b>231°26′</b>, never minutes as decimals.${both}`;
+  if (decimalCircle)
+    return `The smallest step of the circle is ${count}: write degrees with decimals.${both}`;
+  const wholeMinutes = Number.isInteger(leastCountArcmin);
+  const example = formatAngle(
+    wholeMinutes ? Math.floor(anyReadingDeg * 60) / 60 : anyReadingDeg,
+    leastCountArcmin,
+  );
+  const terms = wholeMinutes ? 'degrees and minutes' : 'degrees, minutes and seconds';
+  return `The smallest step of the vernier is ${count}: write ${terms}, <b>${example
+    .split(/[^\d.]/)
+    .join(' ')
+    .trim()}</b> or <b>${escapeHtml(example)}</b>, never minutes as decimals.${both}`;
 }
 
 function howTo(sheet: StationSheet): string {
