@@ -15,6 +15,8 @@ export interface MeasuredSpectrum {
 
 export interface BrightnessFile {
   readonly sources: Readonly<Record<string, string>>;
+  /** The sources of statements that are no publication with a name. */
+  readonly weakSources: Readonly<Record<string, 'unnamed' | 'practice'>>;
   readonly measured: readonly MeasuredSpectrum[];
   readonly statements: readonly {
     readonly source: string;

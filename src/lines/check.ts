@@ -104,10 +104,20 @@ function componentFaults({ substance, parts }: TubeEntry): string[] {
 /** Faults of data/brightness.json: what it names must be there. */
 export function brightnessFaults(file: BrightnessFile, tubes: TubeFile): string[] {
   const names = new Set(tubes.tubes.map((tube) => tube.substance));
-  return [...file.measured, ...file.statements, ...file.reads].flatMap(({ source, substance }) => [
-    ...(source in file.sources ? [] : [`No source is called ${source}.`]),
-    ...(names.has(substance) ? [] : [`No tube is called ${substance}.`]),
-  ]);
+  const said = new Set(file.statements.map(({ source }) => source));
+  const isWeak = (source: string): boolean => source in file.weakSources;
+  return [
+    ...[...file.measured, ...file.statements, ...file.reads].flatMap(({ source, substance }) => [
+      ...(source in file.sources ? [] : [`No source is called ${source}.`]),
+      ...(names.has(substance) ? [] : [`No tube is called ${substance}.`]),
+    ]),
+    ...[...said]
+      .filter((source) => isWeak(source) !== /unnamed|not known|no source/.test(file.sources[source] ?? ''))
+      .map((source) => `${source}: whether it has a name is told differently in sources and in weakSources.`),
+    ...Object.keys(file.weakSources)
+      .filter((source) => !said.has(source))
+      .map((source) => `weakSources names ${source}, which states nothing.`),
+  ];
 }
 
 /** How many rows every spectrum has. */

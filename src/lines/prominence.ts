@@ -34,7 +34,7 @@ export const errorSd = {
   eyeFar: 0.5,
   /** The counts of one laboratory against those of others. */
   laboratory: 0.18,
-  /** A published word. */
+  /** The word of a publication with a name; one that nobody can look up is no better than memory. */
   statement: 0.6,
   /** How observers choose among the lines that they see, beside the chance of small counts. */
   choice: 0.35,
@@ -99,6 +99,8 @@ export interface Count {
   readonly isClipped: boolean;
 }
 
+export type StatementStanding = 'published' | BrightnessFile['weakSources'][string];
+
 /** A row of the table and what speaks for its prominence. */
 export interface Line {
   readonly row: LineRow;
@@ -107,7 +109,7 @@ export interface Line {
   readonly counts: Count[];
   /** Of the table; like counts without what the eye adds. */
   intensity: Omit<Observation, 'kind'> | null;
-  statements: number;
+  statements: Readonly<Record<StatementStanding, number>>;
   read: readonly [readIn: number, of: number];
   /** By the errors of all that speaks for it, and with grades held to. */
   value: number;
@@ -250,11 +252,13 @@ function withCounts(file: BrightnessFile, placesOf: PlacesOf): void {
 }
 
 function withStatements(file: BrightnessFile, placesOf: PlacesOf): void {
-  for (const { substance, nm, grades } of file.statements) {
+  for (const { source, substance, nm, grades } of file.statements) {
+    const standing = file.weakSources[source] ?? 'published';
+    const sd = standing === 'published' ? errorSd.statement : errorSd.memory;
     const value = mean(grades.map((grade) => gradeProminence[grade]));
     for (const line of placesOf(substance).at(nm)) {
-      line.observations.push({ kind: 'statement', value, variance: errorSd.statement ** 2, level: null });
-      line.statements += 1;
+      line.observations.push({ kind: 'statement', value, variance: sd ** 2, level: null });
+      line.statements = { ...line.statements, [standing]: line.statements[standing] + 1 };
     }
   }
 }
@@ -372,7 +376,7 @@ const mean = (values: readonly number[]): number =>
 function witnessesOf({ counts, statements, read }: Line): BrightnessWitnesses {
   return {
     laboratories: new Set(counts.map(({ source }) => source)).size,
-    statements,
+    ...statements,
     readIn: read[0],
     readOf: read[1],
   };
@@ -384,7 +388,7 @@ const newLine = (row: LineRow, spectrum: SpectrumRows): Line => ({
   observations: [],
   counts: [],
   intensity: null,
-  statements: 0,
+  statements: { published: 0, unnamed: 0, practice: 0 },
   read: [0, 0],
   value: 0,
   held: 0,

@@ -3,7 +3,14 @@ import { type LineRow, lineFile } from './line-file.ts';
 import type { BrightnessBasis, BrightnessWitnesses, LineProvenance, SpectralLine } from './spectrum.ts';
 import { brightnessWitnesses } from './tubes.computed.ts';
 
-const nobody: BrightnessWitnesses = { laboratories: 0, statements: 0, readIn: 0, readOf: 0 };
+const nobody: BrightnessWitnesses = {
+  laboratories: 0,
+  published: 0,
+  unnamed: 0,
+  practice: 0,
+  readIn: 0,
+  readOf: 0,
+};
 
 /** What stands behind a line of the table. */
 export function provenanceOf({ spectrum, wavelengthNm }: SpectralLine): LineProvenance {
@@ -22,10 +29,13 @@ export function provenanceOf({ spectrum, wavelengthNm }: SpectralLine): LineProv
   };
 }
 
-function basisOf(row: LineRow, { laboratories, statements, readOf }: BrightnessWitnesses): BrightnessBasis {
+function basisOf(row: LineRow, witnesses: BrightnessWitnesses): BrightnessBasis {
+  const { laboratories, published, unnamed, practice, readOf } = witnesses;
   if (laboratories > 0) return 'measured';
-  if (statements > 0) return 'published';
+  if (published > 0) return 'published';
   if (readOf > 0) return 'read counts';
+  if (unnamed > 0) return 'unnamed source';
+  if (practice > 0) return 'practice';
   if (row.brightness !== undefined) return 'memory';
   return row.intensity !== undefined ? 'intensity' : 'none';
 }

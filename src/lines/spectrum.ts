@@ -21,14 +21,25 @@ export type BrightnessWord = 'strong' | 'medium' | 'weak';
 /** Who speaks for the brightness of a line (data/brightness.json); counts are of independent sources. */
 export interface BrightnessWitnesses {
   readonly laboratories: number;
-  readonly statements: number;
+  /** What publications with a name say, what is public without one, what those who teach at these tubes say. */
+  readonly published: number;
+  readonly unnamed: number;
+  readonly practice: number;
   /** Observers who wrote the line down, of those who could have. */
   readonly readIn: number;
   readonly readOf: number;
 }
 
 /** The best of what a line's prominence rests on. */
-export type BrightnessBasis = 'measured' | 'published' | 'read counts' | 'memory' | 'intensity' | 'none';
+export type BrightnessBasis =
+  | 'measured'
+  | 'published'
+  | 'read counts'
+  | 'unnamed source'
+  | 'practice'
+  | 'memory'
+  | 'intensity'
+  | 'none';
 
 /** What stands behind a line: nothing is computed from it (`provenanceOf` of provenance.ts). */
 export interface LineProvenance {

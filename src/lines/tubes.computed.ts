@@ -16,8 +16,10 @@ export const brightnessWitnesses: Readonly<Record<string, BrightnessWitnesses>> 
   lineFile.spectra.flatMap(({ spectrum, rows }) =>
     rows.flatMap(({ nm }, index) => {
       const { witnesses } = prominencesBySpectrum.get(spectrum)![index]!;
-      const { laboratories, statements, readOf } = witnesses;
-      return laboratories + statements + readOf > 0 ? [[`${spectrum} ${nm}`, witnesses]] : [];
+      const { laboratories, published, unnamed, practice, readOf } = witnesses;
+      return laboratories + published + unnamed + practice + readOf > 0
+        ? [[`${spectrum} ${nm}`, witnesses]]
+        : [];
     }),
   ),
 );

@@ -41,13 +41,13 @@ function basisText(line: SpectralLine): string {
     case 'measured':
       return laboratories === 1 ? '1 laboratory' : `${laboratories} laboratories`;
     case 'published':
-      return 'published';
+    case 'unnamed source':
+    case 'practice':
+    case 'memory':
+    case 'intensity':
+      return brightnessBasis;
     case 'read counts':
       return `read by ${readIn} of ${readOf}`;
-    case 'memory':
-      return 'memory';
-    case 'intensity':
-      return 'intensity';
     case 'none':
       return 'not known';
   }
