@@ -6,12 +6,16 @@ import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 /**
  * Readings become degrees on a scale without a zero, on one turn of the circle; of both sides half the angle between
  * them, of two windows their mean. Central images and apex angle, which mean nothing on a scale, go. A bench that has a
- * scale already is returned as it is.
+ * scale already is returned as it is. `calibration`: the scale whose turn its readings have to be on, where it has one.
  */
-export function asScale(bench: Bench): Bench {
+export function asScale(bench: Bench, calibration: Bench | null = null): Bench {
   if (bench.method === 'scale') return bench;
   const { decimalCircle: _, ...kept } = bench;
-  const first = [...bench.known, ...bench.tubes].flatMap(({ lines }) => lines)[0]?.settings[0];
+  const [first] = [calibration, bench].flatMap((each) =>
+    [...(each?.known ?? []), ...(each?.tubes ?? [])].flatMap(({ lines }) =>
+      lines.flatMap((line) => line.settings),
+    ),
+  );
   const turnDeg = first?.kind === 'one-side' ? (first.windows[0] ?? 0) : 0;
   const scaled = (settings: readonly Setting[]): Setting[] =>
     settings.map((setting) => ({ kind: 'one-side', windows: [placeDeg(setting, turnDeg)] }));

@@ -17,10 +17,10 @@ export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
   readonly analysis: Analysis;
 }
 
-/** The bench whose known lamp is to be used instead, when `--calibration` names one. */
+/** The bench whose known lamp is to be used instead, when `--calibration` names one; `--as-scale` is about it too. */
 export async function otherCalibration(call: CommandCall): Promise<Bench | null> {
   const file = textOption(call, 'calibration');
-  return file === null ? null : (await loadBench(file)).bench;
+  return file === null ? null : (await loadBench(file, null, switchOption(call, 'as-scale'))).bench;
 }
 
 /** Reads and analyses one record; `prepare` may change the bench before that. `isAsScale`: its circle is a scale. */

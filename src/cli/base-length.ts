@@ -1,4 +1,5 @@
 /** `--base 40`: the base of the prism, for its resolving power. */
+import type { Analysis } from '../analysis/types.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { decimalNumber } from './decimal-number.ts';
 import { shownName } from './file-failure.ts';
@@ -14,4 +15,16 @@ export function baseLengthMm(call: CommandCall): number | null {
   const mm = decimalNumber(text.replace(/\s*mm$/i, ''));
   if (mm !== null && mm > 0 && mm <= LONGEST_MM) return mm;
   throw new UserError(`--base ${shownName(text)}: the base of the prism is its length in mm, such as 40`);
+}
+
+/** One sentence where a base is given and nothing can be made of it; null otherwise. */
+export function unusedBase(baseMm: number | null, { bench, calibration }: Analysis): string | null {
+  if (baseMm === null || calibration.indices !== null) return null;
+  const why =
+    bench.method === 'scale'
+      ? 'on a scale there is no dispersion of the prism to be had'
+      : bench.apexAngle === null
+        ? 'the record has no apex angle of the prism'
+        : 'no index of the prism can be had';
+  return `--base is not used: ${why}, and without it no resolving power`;
 }

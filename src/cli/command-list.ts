@@ -124,7 +124,7 @@ export const commands: readonly CommandSpec[] = [
     summary: 'an exercise prepared: records with the ranking kept back, sheets to print, answers',
     usage: '--lamp NAME --least-count ANGLE --out FILE.json | STATIONS.csv --out FOLDER',
     remarks:
-      'STATIONS.csv has one row a station. Its columns are station (needed), record (name of the file, station-3.json without it), title, date, method, least count, windows, lamp, tube, shelf, expected (what is in the tubes), prism, apex, glass, central, calibration; what a cell leaves open is as the flags say. Several tubes, or names, stand in one cell, separated by commas or semicolons. The same table is a key for verify.',
+      'STATIONS.csv has one row a station. Its columns are station (needed), record (name of the file, station-3.json without it), title, date, method, least count, windows, lamp, tube, shelf, expected (what is in the tubes), prism, apex, glass, central, calibration; what a cell leaves open is as the flags say. A calibration is looked for in the folder of the table. Several tubes, or names, stand in one cell, separated by commas or semicolons. The same table is a key for verify.',
     options: {
       out: { type: 'string', short: 'o', value: 'FILE.json|FOLDER', help: 'where the records go' },
       sheet: {

@@ -35,7 +35,7 @@ export async function loadBench(
   const { record, bench, warnings } = result;
   if (isAsScale && bench.method !== 'scale') {
     const told: Warning = { code: 'taken-as-scale', message: takenAsScale };
-    return { file, record, bench: asScale(bench), warnings: [...warnings, told] };
+    return { file, record, bench: asScale(bench, calibrationFrom), warnings: [...warnings, told] };
   }
   if ((calibrationFrom?.central.length ?? 0) === 0) requireCentral(name, bench);
   return { file, record, bench, warnings };

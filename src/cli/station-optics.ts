@@ -8,7 +8,7 @@ import { shownName } from './file-failure.ts';
 import { type GlassField, glassStation, noLight } from './glass-station.ts';
 import { loadBench } from './load-bench.ts';
 import type { PreparedStation } from './prepared-station.ts';
-import { UserError } from './user-error.ts';
+import { atPlace, UserError } from './user-error.ts';
 
 export interface KnownOptics {
   readonly optics: StationOptics;
@@ -71,7 +71,11 @@ function onStation({ bench, curve }: Calibration, station: Bench): StationOptics
 }
 
 async function ofCalibration(file: string, place: string): Promise<Calibration> {
-  const { bench } = await loadBench(file);
+  const { bench } = await loadBench(file).catch((error: unknown) => {
+    return atPlace(place, () => {
+      throw error;
+    });
+  });
   const { curve } = analyseBench({ ...bench, tubes: [] }).calibration;
   if (curve === null)
     throw new UserError(`${place}: ${shownName(file)} has too few known lines for a calibration`);

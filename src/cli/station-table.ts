@@ -1,4 +1,5 @@
 /** What an instructor says of each station: flags for one, or a table with one row a station. */
+import { isAbsolute, join } from 'node:path';
 import { quoteText } from '../angle/quote-text.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { type CsvTable, cellPlace } from './csv-table.ts';
@@ -49,8 +50,11 @@ export function stationOfFlags(call: CommandCall): StationRow {
   };
 }
 
-/** The stations of a table; what a cell leaves open is as the flags say. */
-export function stationsOfTable(table: CsvTable, call: CommandCall | null): StationRow[] {
+/**
+ * The stations of a table; what a cell leaves open is as the flags say. `folder`: of the table, where the calibrations
+ * that it names are looked for.
+ */
+export function stationsOfTable(table: CsvTable, call: CommandCall | null, folder = '.'): StationRow[] {
   checkColumns(table);
   const made = new Map<string, number>();
   if (table.rows.length === 0) throw new UserError(`${table.name}: there is no station below the first row`);
@@ -69,9 +73,12 @@ export function stationsOfTable(table: CsvTable, call: CommandCall | null): Stat
     const isCell = (field: StationField) => cell(stationFields[field].column) !== null;
     return {
       record,
-      texts: textsOf(
-        (field) => cell(stationFields[field].column) ?? (call === null ? null : flagText(call, field)),
-      ),
+      texts: textsOf((field) => {
+        const written = cell(stationFields[field].column);
+        if (written !== null && field === 'calibration')
+          return isAbsolute(written) ? written : join(folder, written);
+        return written ?? (call === null ? null : flagText(call, field));
+      }),
       placeOf: (field) =>
         isCell(field) || call === null || flagText(call, field) === null
           ? table.columns.includes(stationFields[field].column)

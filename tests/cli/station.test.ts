@@ -443,6 +443,21 @@ describe("the instructor's page", () => {
       }
     }));
 
+  it('finds a calibration of a table beside the table', () =>
+    withFiles({}, (cwd) => {
+      mkdirSync(join(cwd, 'prepared'));
+      writeFileSync(
+        join(cwd, 'prepared', 'week-1.json'),
+        readFileSync(exampleFile('harbour-lane-bench-2.json')),
+      );
+      writeFileSync(join(cwd, 'prepared', 'one.csv'), 'station,lamp,calibration\n1,Hg,week-1.json\n');
+      const words = ['station', 'prepared/one.csv', '--least-count', "1'", '--out', 'lab'];
+      expect(whichgas(words, { cwd })).toMatchObject({
+        code: 0,
+        err: 'whichgas: the record of one station is in lab\n',
+      });
+    }));
+
   it('takes a key as verify does', () =>
     withFiles({ 'key.csv': 'record,tube,expected\na,C,neon\na,D,helium\n' }, (cwd) => {
       const rows = answers(cwd, '--tube', 'C, D', '--key', 'key.csv');
@@ -639,6 +654,11 @@ describe('what is refused, with one sentence and nothing written', () => {
       'a central image without a glass',
       table('station,lamp,central', '1,Hg,10'),
       /row 2, column 3 \(central\): the central image belongs to a glass/,
+    ],
+    [
+      'a calibration that is missing',
+      table('station,lamp,calibration', '1,Hg,gone.json'),
+      /row 2, column 3 \(calibration\): gone\.json: cannot be read/,
     ],
     ['a cell too many', table('station,lamp', '1,Hg,x'), /one cell more than there are columns/],
   ])('a table with %s', (_what, csv, sentence) =>

@@ -2,9 +2,10 @@
 import { calibrateText } from '../../present/calibrate-text.ts';
 import { calibrateObject } from '../../present/identify-json.ts';
 import { analyseRecord, forEachRecord, namedRecords } from '../analysed.ts';
-import { baseLengthMm } from '../base-length.ts';
+import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption } from '../command.ts';
-import { emphasis, print, printJson } from '../terminal.ts';
+import { shownName } from '../file-failure.ts';
+import { complain, emphasis, print, printJson } from '../terminal.ts';
 import type { ExitCode } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
@@ -12,6 +13,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   let first = true;
   return forEachRecord(await namedRecords(call, 'calibrate'), async (file) => {
     const { analysis, warnings } = await analyseRecord(file, null, undefined, switchOption(call, 'as-scale'));
+    const unused = unusedBase(baseMm, analysis);
+    if (unused !== null) complain(`${shownName(file)}: ${unused}`);
     if (switchOption(call, 'json')) {
       printJson(calibrateObject(file, analysis, warnings, baseMm));
       return;

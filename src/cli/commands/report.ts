@@ -1,7 +1,7 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
 import { extname } from 'node:path';
 import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
-import { baseLengthMm } from '../base-length.ts';
+import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
 import { complain, printJson } from '../terminal.ts';
@@ -33,6 +33,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const { renderReport } = await import('../../present/report/write-report.ts');
   const text = renderReport(analysis, format, { file, generatedOn: today(), baseMm });
   await writeTextFile(out, text, 'no-record');
+  const unused = unusedBase(baseMm, analysed.analysis);
+  if (unused !== null) complain(`${shownName(file)}: ${unused}`);
   for (const { message } of warnings) complain(`${shownName(file)}: ${message}`);
   if (switchOption(call, 'json')) printJson({ file, out, format });
   else complain(`the report of ${shownName(file)} is in ${shownName(out)}`);

@@ -1,6 +1,6 @@
 /** `whichgas station`: the records of an exercise, sheets to print, and the instructor's answers. */
 import { mkdir } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { wantedLines } from '../../analysis/predict.ts';
 import {
   lampLinesAt,
@@ -80,7 +80,7 @@ async function stationsOf(file: string, call: CommandCall): Promise<Written[]> {
     throw new UserError(`--out ${shownName(out)}: the records of a table go into a folder`);
   if (textOption(call, 'station') !== null)
     throw new UserError('--station belongs to one station; a table names them itself');
-  const rows = stationsOfTable(parseCsvTable(shownName(file), await readTextFile(file)), call);
+  const rows = stationsOfTable(parseCsvTable(shownName(file), await readTextFile(file)), call, dirname(file));
   return rows.map((row) => ({ ...preparedStation(row), path: join(out, row.record ?? '') }));
 }
 
@@ -238,7 +238,9 @@ function say(
   complain(
     folder === null
       ? `the station's record is in ${shownName(first!.path)}`
-      : `the records of ${stations.length} stations are in ${shownName(folder)}`,
+      : stations.length === 1
+        ? `the record of one station is in ${shownName(folder)}`
+        : `the records of ${stations.length} stations are in ${shownName(folder)}`,
   );
   if (sheet !== null) complain(`to print: ${shownName(sheet)}`);
   if (answers !== null) complain(`for the instructor, not for the benches: ${shownName(answers)}`);
