@@ -8,7 +8,7 @@ import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { rowOfLine } from './rows.ts';
 import type { ScreenState } from './state.ts';
 
-/** `t`: the known line at the cursor out of the fit as a check line, or a check line back into it. */
+/** The known line at the cursor out of the fit as a check line, or a check line back into it. */
 export function toggleCheck(state: ScreenState): ScreenState {
   const here = lineAtCursor(state);
   if (here === null) return sayNoLine(state);

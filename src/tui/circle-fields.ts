@@ -7,7 +7,7 @@ import { commit, goTo, say } from './commit.ts';
 import { decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
-import { isExercise } from './ranking.ts';
+import { answerOf, isExercise } from './ranking.ts';
 import type { CircleField } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type Place, type ScreenState } from './state.ts';
 
@@ -151,7 +151,11 @@ function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']
 function lockOf(form: BenchForm, field: CircleField): string | null {
   if (field === 'exercise') {
     const isBegun = isExercise(form) && form.unknown.some(({ lines }) => lines.length > 0);
-    return isBegun ? 'The exercise has begun: the possible tubes appear when your answer is written.' : null;
+    if (!isBegun) return null;
+    const isAnswered = form.unknown.every((_, tube) => answerOf(form, tube) !== '');
+    return isAnswered
+      ? 'The exercise has begun, and stays on in the record; your answer is written, so the possible tubes are shown.'
+      : 'The exercise has begun: the possible tubes appear when your answer is written.';
   }
   if (field !== 'method' && field !== 'windows') return null;
   const { apexAngle } = form.instrument;
@@ -187,7 +191,8 @@ function acceptApex(state: ScreenState, text: string, next: Place): ScreenState 
     return { ...state, entry: { ...entry, query, suggestion, decimals: isOpen ? as : null } };
   }
   const instrument = { ...form.instrument, apexAngle: typed.apex };
-  const chosen = isOpen ? { ...state, history: { ...history, decimals: as } } : state;
+  const decimals = isOpen ? as : (entry.chosenDecimals ?? history.decimals);
+  const chosen = { ...state, history: { ...history, decimals } };
   return commit(chosen, { ...form, instrument }, `apex angle ${apexText(typed.apex)}`, next);
 }
 

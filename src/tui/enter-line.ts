@@ -125,7 +125,8 @@ function enterReading(state: ScreenState, text: string): ScreenState {
       },
     };
   }
-  const chosen = isOpen ? { ...state, history: { ...state.history, decimals: as } } : state;
+  const decimals = isOpen ? as : (state.entry.chosenDecimals ?? state.history.decimals);
+  const chosen = { ...state, history: { ...state.history, decimals } };
   if (parts.length < wanted.length)
     return { ...chosen, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
   const reading = readingOf(parts, shape, isCentral(state));

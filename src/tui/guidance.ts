@@ -10,7 +10,7 @@ import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { whyNoCurveInShort } from './no-curve.ts';
-import { rankingIsHeldBack } from './ranking.ts';
+import { answerOf, rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
 import type { EntryPurpose, ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -64,7 +64,7 @@ function answerText(state: ScreenState): string {
   if (rankingIsHeldBack(state))
     return 'Look at your wavelengths and decide first: type the name (Enter: the list), then the possible tubes appear.';
   const { record, place } = state.history;
-  const answer = record.unknown[place.tube]?.answer ?? record.answer ?? '';
+  const answer = answerOf(record, place.tube);
   const next = record.unknown.length > 1 ? ' Left and right: the other tubes.' : '';
   const writes = answer === '' ? 'Type the name (Enter: the list).' : 'Typing another name changes it.';
   return `${writes} Up and down show another tube in the strip.${next}`;

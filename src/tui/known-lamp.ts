@@ -73,6 +73,8 @@ export function enoughLines(state: ScreenState): CurveReach | null {
   const calibration = analysisNow(state)?.calibration;
   if (calibration == null || calibration.curve === null) return null;
   const used = calibration.lines.filter(({ status }) => status === 'used');
-  const isDoubted = calibration.doubts.length > 0 || used.length < calibration.lines.length;
+  // What a person has set aside is no doubt.
+  const weighed = calibration.lines.filter(({ status }) => status !== 'set-aside');
+  const isDoubted = calibration.doubts.length > 0 || used.length < weighed.length;
   return used.length < ENOUGH_LINES || isDoubted ? null : curveReach(calibration.curve);
 }

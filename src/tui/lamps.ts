@@ -18,7 +18,13 @@ export function addLamp(state: ScreenState, name: string): ScreenState {
     tone: 'plain',
     text: `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, ${wayTo('delete')} removes one without lines.`,
   };
-  const next = commit(state, form, `lamp ${name} added`, { ...there, row: writingRow(form, there) }, notice);
+  const next = commit(
+    state,
+    form,
+    `lamp ${name} added`,
+    { ...there, row: writingRow(form, there, state.passedOver) },
+    notice,
+  );
   return { ...next, lastLine: null };
 }
 
@@ -26,10 +32,13 @@ export function addLamp(state: ScreenState, name: string): ScreenState {
 export function toLamp(state: ScreenState, lamp: number): ScreenState {
   const { record, place } = state.history;
   if (record.known[lamp] === undefined) return state;
-  return goTo({ ...state, notice: null }, { lamp, row: writingRow(record, { ...place, lamp }) });
+  return goTo(
+    { ...state, notice: null },
+    { lamp, row: writingRow(record, { ...place, lamp }, state.passedOver) },
+  );
 }
 
-/** `d` where no line is: takes away the lamp at hand when it has no lines and is not the only one. */
+/** Delete where no line is: takes away the lamp at hand when it has no lines and is not the only one. */
 export function removeEmptyLamp(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const lamp = record.known[place.lamp];
@@ -49,7 +58,7 @@ export function removeEmptyLamp(state: ScreenState): ScreenState {
     state,
     form,
     `lamp ${name} removed`,
-    { ...there, row: writingRow(form, there) },
+    { ...there, row: writingRow(form, there, state.passedOver) },
     notice,
   );
   return { ...next, lastLine: null };

@@ -54,7 +54,8 @@ export function clearLine(state: ScreenState): ScreenState {
 }
 
 function retyped(entry: Entry, text: string, caret: number): Entry {
-  return { ...entry, text, caret, query: null, suggestion: null, refusal: null };
+  const chosenDecimals = text === '' ? null : entry.chosenDecimals;
+  return { ...entry, text, caret, query: null, suggestion: null, chosenDecimals, refusal: null };
 }
 
 /** Moving in the text is editing it: what was asked about it is asked again at Enter. */

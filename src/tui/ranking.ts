@@ -8,7 +8,12 @@ export function rankingIsHeldBack(state: ScreenState, tube = state.history.place
   const { record } = state.history;
   const unknown = record.unknown[tube];
   const ranking = unknown?.ranking ?? benchRanking(record);
-  return ranking === 'after-answer' && (unknown?.answer ?? record.answer ?? '').trim() === '';
+  return ranking === 'after-answer' && answerOf(record, tube) === '';
+}
+
+/** The answer written for a tube, or for all; empty without one. */
+export function answerOf(record: BenchForm, tube: number): string {
+  return (record.unknown[tube]?.answer ?? record.answer ?? '').trim();
 }
 
 /** What the record says for all its tubes, itself or by a lamp of its station: as the bench made from it. */

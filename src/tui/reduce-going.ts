@@ -44,7 +44,7 @@ export function toStage(state: ScreenState, by: number): ScreenState {
   if (isTyped(state.entry)) return sayWriting(state);
   const at = STAGES.indexOf(state.history.place.stage);
   const stage = STAGES[(at + by + STAGES.length) % STAGES.length]!;
-  const row = writingRow(state.history.record, { ...state.history.place, stage });
+  const row = writingRow(state.history.record, { ...state.history.place, stage }, state.passedOver);
   const next = goTo(
     { ...state, notice: null, moving: false, looking: false, entry: EMPTY_ENTRY },
     { stage, row },

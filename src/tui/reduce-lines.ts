@@ -35,7 +35,7 @@ export function repeatLast(state: ScreenState): ScreenState {
     : goTo({ ...state, notice: null }, { row });
 }
 
-/** `e`: the reading's text comes back into the line; again: the repeat before it. */
+/** The reading's text comes back into the line; up and down: the other repeats. */
 export function editHere(state: ScreenState): ScreenState {
   const row = rowAtCursor(state);
   if (row?.kind === 'field') return editField(state, row.field);
@@ -71,7 +71,7 @@ export function editOtherRepeat(state: ScreenState, by: number): ScreenState {
   return editReading(state, here.at, here.line, purpose.reading + by);
 }
 
-/** `d`: takes the last reading off the line, and the line with it when it was the only one. */
+/** Takes the last reading off the line, and the line with it when it was the only one. */
 export function removeHere(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const row = rowAtCursor(state);

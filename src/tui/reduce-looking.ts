@@ -5,7 +5,7 @@ import { isLookedAt, nextLookHere } from './looking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 
-/** `x` while looking: the place was looked at and nothing was there. */
+/** While looking: the place was looked at and nothing was there. */
 export function nothingThere(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const look = nextLookHere(state);
@@ -27,7 +27,7 @@ export function nothingThere(state: ScreenState): ScreenState {
   });
 }
 
-/** `n`: opens the prompt at the place to look at; without such a place one sentence says so. */
+/** Opens the prompt at the place to look at; without such a place one sentence says so. */
 export function toggleLooking(state: ScreenState): ScreenState {
   if (state.looking) return { ...state, looking: false, notice: null };
   if (nextLookHere(state) !== null) return { ...state, looking: true, notice: null };

@@ -55,7 +55,10 @@ function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): 
       return state;
     case 'lamp': {
       const form = editLamp(record, place.lamp, (lamp) => ({ ...lamp, lamp: value }));
-      return commit(state, form, `lamp ${value}`, { ...place, row: writingRow(form, place) });
+      return commit(state, form, `lamp ${value}`, {
+        ...place,
+        row: writingRow(form, place, state.passedOver),
+      });
     }
     case 'another-lamp':
       return addLamp(state, value);

@@ -49,16 +49,16 @@ export function leaveOne(state: ScreenState): ScreenState {
 export function takeSuggestion(state: ScreenState): ScreenState {
   const { suggestion, decimals } = state.entry;
   if (suggestion === null) return state;
-  const { history } = state;
   return {
     ...state,
-    history: decimals === null ? history : { ...history, decimals: otherReading(decimals) },
     entry: {
       ...state.entry,
       text: suggestion,
       caret: suggestion.length,
       query: null,
       suggestion: null,
+      decimals: null,
+      chosenDecimals: decimals === null ? null : otherReading(decimals),
       refusal: null,
     },
   };

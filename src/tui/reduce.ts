@@ -136,9 +136,20 @@ function enterHere(state: ScreenState): ScreenState {
   if (overlay?.kind !== 'pick' || overlay.purpose !== 'action') return enter(state);
   const [chosen] = pickItems(state, 'action', overlay.query).slice(overlay.cursor);
   const action = chosen === undefined ? undefined : benchAction(chosen.value);
+  if (action !== undefined && isOfAnotherList(action, state))
+    return say(
+      { ...state, overlay: null },
+      'plain',
+      'Nothing is written down in this list; stages 1 to 3 have what is.',
+    );
   if (action === undefined) return enter(state);
   const closed: ScreenState = { ...state, overlay: null, recentAction: action.id };
   return afterAction(atStageOf(action, closed), action.action);
+}
+
+/** Editing and deleting are about the row at the cursor, not about the first one of another stage. */
+function isOfAnotherList(action: BenchAction, { history }: ScreenState): boolean {
+  return ['edit', 'delete'].includes(action.id) && !isHere(action, history.place.stage);
 }
 
 /** What belongs to another stage is done there. */

@@ -89,20 +89,20 @@ function fieldRows(form: BenchForm, fields: readonly CircleField[]): readonly Ro
 }
 
 /** The row on which one goes on writing at a stage: the next line to be found, or the free one. */
-export function writingRow(form: BenchForm, place: Place): number {
+export function writingRow(form: BenchForm, place: Place, passedOver: readonly number[] = []): number {
   const rows = rowsAt(form, place, 0);
-  const expected = place.stage === 'lamp' ? firstToFind(form, place) : null;
+  const expected = place.stage === 'lamp' ? firstToFind(form, place, passedOver) : null;
   if (expected !== null) return expected;
   const free = rows.findIndex(({ kind }) => kind === 'new-central' || kind === 'new-line');
   return Math.max(0, free);
 }
 
 /** With the brightest line of the lamp, which is surely seen, one begins; then it goes on from the red end. */
-function firstToFind(form: BenchForm, place: Place): number | null {
+function firstToFind(form: BenchForm, place: Place, passedOver: readonly number[]): number | null {
   const rows = rowsAt(form, place, 0);
   const isBegun = rows.some(({ kind }) => kind === 'line' || kind === 'check');
   const prominences = rows.map((row) =>
-    row.kind === 'expected' ? row.expected.prominence : Number.NEGATIVE_INFINITY,
+    isToFind(row, passedOver) ? row.expected.prominence : Number.NEGATIVE_INFINITY,
   );
   const brightest = Math.max(...prominences);
   if (!Number.isFinite(brightest)) return null;
@@ -115,11 +115,17 @@ function firstToFind(form: BenchForm, place: Place): number | null {
  */
 export function nextToFind(form: BenchForm, place: Place, passedOver: readonly number[]): number | null {
   const rows = rowsAt(form, place, 0);
-  const isFree = (row: Row): boolean =>
-    row.kind === 'expected' && !passedOver.includes(row.expected.wavelengthNm);
+  const isFree = (row: Row): boolean => isToFind(row, passedOver);
   const ahead = rows.findIndex((row, at) => at >= place.row && isFree(row));
   const next = ahead >= 0 ? ahead : rows.findIndex(isFree);
   return next < 0 ? null : next;
+}
+
+function isToFind(
+  row: Row,
+  passedOver: readonly number[],
+): row is Extract<Row, { readonly kind: 'expected' }> {
+  return row.kind === 'expected' && !passedOver.includes(row.expected.wavelengthNm);
 }
 
 /** The list to which a reading typed on a new row of the stage goes; null where a stage has none. */

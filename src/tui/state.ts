@@ -49,6 +49,8 @@ export interface Entry {
   readonly suggestion: string | null;
   /** The meaning of its decimals that the query offers; Tab takes the other. Null where that is not asked. */
   readonly decimals: DecimalReading | null;
+  /** The meaning of its decimals that Tab wrote; it is the bench's once the reading is taken. Null without. */
+  readonly chosenDecimals: DecimalReading | null;
   /** Why it cannot be taken at all. */
   readonly refusal: string | null;
 }
@@ -62,6 +64,7 @@ export const EMPTY_ENTRY: Entry = {
   query: null,
   suggestion: null,
   decimals: null,
+  chosenDecimals: null,
   refusal: null,
 };
 

@@ -133,6 +133,16 @@ describe('the list of actions', () => {
     expect(bench.state().overlay).toMatchObject({ kind: 'pick', purpose: 'shelf' });
   });
 
+  it('edits and deletes nothing of another stage from the list of possible tubes', () => {
+    for (const id of ['edit', 'delete'] as const) {
+      const bench = benchAt(4);
+      bench.type(act(id));
+      expect(bench.state().history.place.stage).toBe('answer');
+      expect(bench.state().history.record).toBe(FILLED);
+      expect(bench.state().notice?.text).toMatch(/Nothing is written down in this list/);
+    }
+  });
+
   it('has what was chosen last at its head', () => {
     const bench = benchAt(3);
     bench.type(KEYS.up, act('brightness'), '/', enter);

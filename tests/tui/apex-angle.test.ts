@@ -56,7 +56,7 @@ describe('the apex angle', () => {
     expect(bench.state().notice?.text).toMatch(/readings already/);
   });
 
-  it('comes back for editing as it was typed, and is cleared by d', () => {
+  it('comes back for editing as it was typed, and is cleared by Delete', () => {
     const bench = benchAtApex();
     bench.type('left 121 04 right 1 02\r', up, KEYS.edit);
     expect(bench.state().entry.text).toBe('left 121 04 right 1 02');

@@ -57,6 +57,14 @@ describe('the exercise', () => {
     expect(begun.state().history.record.ranking).toBe('after-answer');
   });
 
+  it('says that the possible tubes are shown once the answer is written', () => {
+    const unknown = FILLED.unknown.map((tube) => ({ ...tube, answer: 'neon' }));
+    const bench = openBench({ ...FILLED, ranking: 'after-answer', unknown });
+    bench.type(END, right);
+    expect(bench.state().history.record.ranking).toBe('after-answer');
+    expect(bench.state().notice?.text).toMatch(/has begun.*your answer is written, so/);
+  });
+
   it('names no gas in quick check, next look and lists of the tube stage', () => {
     const bench = openBench({ ...FILLED, ranking: 'after-answer' });
     bench.type(tab, tab, KEYS.quickCheck, "228°53'\r");

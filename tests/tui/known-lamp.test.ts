@@ -44,6 +44,15 @@ describe('a line that is not to be seen', () => {
     expect(prompt(bench)).toMatch(/^another line/);
     expect(said(bench)).toContain('435.83 blue-violet');
   });
+
+  it('is not asked for again on coming back to the stage', () => {
+    const bench = benchAtLamp('mercury');
+    bench.type('-');
+    const next = prompt(bench);
+    expect(next).not.toMatch(/^546/);
+    bench.type(tab, KEYS.backTab);
+    expect(prompt(bench)).toBe(next);
+  });
 });
 
 describe('names shifted along the lamp', () => {
@@ -101,5 +110,9 @@ describe('lines enough', () => {
     expect(guidance(bench.state())).toMatch(
       /^Enough: the curve is good to \d+(\.\d+)? nm between 405 and 623 nm; Tab goes to the tube\./,
     );
+    // A line that is left out by the person is no doubt of the program's.
+    bench.type("708.19 = 228°20'\r", enter, '\x1b[H', act('set-aside'), '\x1b[F');
+    expect(bench.state().history.record.known[0]?.lines.at(-1)?.use).toBe(false);
+    expect(guidance(bench.state())).toMatch(/^Enough/);
   });
 });
