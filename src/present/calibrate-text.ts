@@ -134,11 +134,15 @@ function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
 
 /** The formula for a pocket calculator, and the polynomial that a spreadsheet would fit. */
 function pocketBlock({ hartmann, polynomial, unit }: ToldCalibration): string {
-  if (hartmann === null) return '';
+  if (hartmann === null && polynomial === null) return '';
   return [
     'To work with by hand',
-    `  ${pocketFormula(hartmann, unit)}`,
-    indented(wrapText(pocketSentence(hartmann, unit), '', pageWidth - 2)),
+    ...(hartmann === null
+      ? []
+      : [
+          `  ${pocketFormula(hartmann, unit)}`,
+          indented(wrapText(pocketSentence(hartmann, unit), '', pageWidth - 2)),
+        ]),
     ...(polynomial === null
       ? []
       : [indented(wrapText(polynomialFormula(polynomial, unit), '', pageWidth - 2))]),

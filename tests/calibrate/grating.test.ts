@@ -130,3 +130,11 @@ describe('a circle taken as a scale', () => {
     expect(scale).toMatchObject({ method: 'scale', leastCount: 1 / 60, central: [], apexAngle: null });
   });
 });
+
+test("Hartmann's formula is told of a prism taken as a scale, and not of a grating, which has no pole", () => {
+  const hartmannOf = (deviationDeg: (nm: number) => number) =>
+    analyseBench(asScale(benchOf({ deviationDeg }))).calibration.hartmann;
+  for (const linesPerMm of [100, 300, 600])
+    expect(hartmannOf(onGrating(linesPerMm)), `${linesPerMm}`).toBeNull();
+  expect(hartmannOf(onPrism)!.lambda0Nm).toBeGreaterThan(0);
+});

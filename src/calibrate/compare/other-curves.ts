@@ -13,7 +13,7 @@ const perSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) ** 2
 export interface OtherCurves {
   /** Each with its leave-one-out scatter; those that are not monotone or lack lines are refused. */
   readonly rivals: readonly CurveRival[];
-  /** Null with fewer than three lines. */
+  /** Null with fewer than three lines, or where the readings do not tell where its pole lies (a grating has none). */
   readonly hartmann: HartmannFormula | null;
   /** The degree that predicts left-out lines best; null where no degree has a line to spare. */
   readonly polynomial: PolynomialFormula | null;
@@ -34,7 +34,10 @@ export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCur
       ...polynomials.map(({ rival }) => rival),
       ...(hartmann === null ? [] : [hartmannRival(hartmann, points)]),
     ],
-    hartmann: hartmann === null ? null : { ...constantsOf(hartmann), worstNm: worstNm(hartmann, curve) },
+    hartmann:
+      hartmann === null || isWithoutPole(hartmann, points)
+        ? null
+        : { ...constantsOf(hartmann), worstNm: worstNm(hartmann, curve) },
     polynomial: best === undefined ? null : written(best.fit),
   };
 }
@@ -78,6 +81,11 @@ function judged(
   const enough = points.length >= design[0]!.length + 2;
   const residuals = points.map(({ ordinate, wavelengthNm }) => ordinate - predict(wavelengthNm));
   return { name, leaveOneOutRms: enough ? leaveOneOutRms(residuals, leverages(design)) : null, refused };
+}
+
+/** λ0 is known to no better than half its distance from the lines: they would go with any, its constants tell nothing. */
+function isWithoutPole({ lambda0Nm, u }: HartmannFit, points: readonly CurvePoint[]): boolean {
+  return u !== null && 2 * u[0] > Math.min(...points.map(({ wavelengthNm }) => wavelengthNm)) - lambda0Nm;
 }
 
 function constantsOf({ lambda0Nm, strength, ordinate0, u }: HartmannFit): Omit<HartmannFormula, 'worstNm'> {

@@ -46,13 +46,17 @@ export function calibrationSection(analysis: Analysis): Section {
 
 function formulae({ hartmann, polynomial, unit, curve }: ToldCalibration): Block[] {
   if (curve === null) return [];
-  if (hartmann === null)
+  if (hartmann === null && polynomial === null)
     return [
       paragraph('Too few known lines for a formula of their own: the curve in use is in the appendix.'),
     ];
   return [
-    formula(pocketFormula(hartmann, unit)),
-    paragraph(`Hartmann's formula by least squares. ${pocketSentence(hartmann, unit)}`),
+    ...(hartmann === null
+      ? []
+      : [
+          formula(pocketFormula(hartmann, unit)),
+          paragraph(`Hartmann's formula by least squares. ${pocketSentence(hartmann, unit)}`),
+        ]),
     ...(polynomial === null
       ? []
       : [paragraph(`The polynomial that a spreadsheet would fit: ${polynomialFormula(polynomial, unit)}.`)]),
