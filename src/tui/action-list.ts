@@ -114,7 +114,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'quick-check',
     label: 'quick check',
-    help: 'reading to wavelength, wavelength or gas to readings; nothing is written',
+    help: 'reading to wavelength, wavelength or gas to readings',
     words: 'convert wavelength nm calculate',
     key: 'F4',
     footer: 'quick check',
@@ -124,7 +124,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'edit',
     label: 'edit',
-    help: 'change the reading or setting here (up and down: its other repeats)',
+    help: 'change the reading or setting here (up, down: repeats)',
     words: 'change correct',
     key: 'F2',
     footer: 'edit',
@@ -134,7 +134,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'delete',
     label: 'delete',
-    help: 'take away the last reading here, the setting, or an empty lamp or tube',
+    help: 'take away a reading, a setting, an empty lamp or tube',
     words: 'remove clear',
     key: 'Delete',
     at: ['circle', 'lamp', 'tube'],
@@ -151,7 +151,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'names',
     label: 'names as they read',
-    help: 'give every known line the name that its reading fits, all at once',
+    help: 'give every known line the name that its reading fits',
     words: 'shifted sequence neighbour rename wavelengths',
     at: ['lamp'],
     action: { type: 'take-names' },
@@ -159,7 +159,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'confirm',
     label: 'confirm',
-    help: 'hold on to this wavelength whatever the curve says, or let go again',
+    help: 'hold on to this wavelength whatever the curve says; or let go',
     words: 'hold insist keep sure',
     at: ['lamp'],
     action: { type: 'insist' },
@@ -167,7 +167,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'check-line',
     label: 'check line',
-    help: 'keep this line out of the curve, to test the curve with it; or put it back',
+    help: 'keep this line out of the curve, to test it; or put it back',
     words: 'test out of the fit moved',
     at: ['lamp'],
     action: { type: 'check' },
@@ -175,7 +175,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'set-aside',
     label: 'set aside',
-    help: 'leave the line out of the computation but keep it in the record, or take it back',
+    help: 'leave the line out, but in the record; or take it back',
     words: 'ignore exclude not used',
     at: LINES,
     action: { type: 'set-aside' },

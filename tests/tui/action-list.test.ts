@@ -149,6 +149,12 @@ describe('the list of actions', () => {
     expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.brightness).toBe('medium');
   });
 
+  it.each(BENCH_ACTIONS)('$label has a help that fits below the list at 80 columns', ({ key, help, at }) => {
+    const stage = at === undefined ? '' : ' (stage 2)';
+    const text = `   ${key === undefined ? '' : `${key}: `}${help}${stage}`;
+    expect(text.length).toBeLessThan(80);
+  });
+
   it('does nothing when nothing fits, and says so', () => {
     const bench = benchAt(3);
     bench.type('/qqqqqq\r');
