@@ -209,6 +209,8 @@ const options = [
   '--prism',
   '--date',
   '--observers',
+  '--decimals',
+  'minutes',
   '--force',
   '--ascii',
   '--',
