@@ -48,10 +48,9 @@ describe('a line that is not to be seen', () => {
   it('is not asked for again on coming back to the stage', () => {
     const bench = benchAtLamp('mercury');
     bench.type('-');
-    const next = prompt(bench);
-    expect(next).not.toMatch(/^546/);
+    expect(prompt(bench)).not.toMatch(/^546/);
     bench.type(tab, KEYS.backTab);
-    expect(prompt(bench)).toBe(next);
+    expect(prompt(bench)).not.toMatch(/^(546|another)/);
   });
 });
 
