@@ -106,6 +106,6 @@ describe('a minus on a scale', () => {
   it('is the key on a circle', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, '?');
-    expect(said(bench)).toMatch(/^- you looked/m);
+    expect(said(bench)).toMatch(/^- nothing there: you looked/m);
   });
 });
