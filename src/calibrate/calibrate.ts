@@ -23,6 +23,7 @@ import type { CalibrationRemark } from './findings.ts';
 import { risingDeviations } from './grating.ts';
 import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
+import { isUsedAsRead } from './known-line-status.ts';
 import type {
   Calibration,
   CalibrationCurve,
@@ -70,7 +71,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const state = { origin, constants, settingVariance };
   const checks = checkedLines(bench, curve, origin, settingVariance);
   const others = otherCurves(best.points, curve);
-  const kept = report.lines.filter((line) => line.status === 'used' || line.status === 'reassigned');
+  const kept = report.lines.filter(isUsedAsRead);
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
     state,

@@ -1,10 +1,11 @@
 /** The calibration in plain text. */
+
 import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../analysis/types.ts';
 import type { KnownLineStatus } from '../calibrate/types.ts';
-
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { budgetName } from '../words/budget-text.ts';
+import { linesInCurve } from '../words/lines-in-curve.ts';
 import { pocketFormula, pocketSentence, polynomialFormula } from '../words/pocket-formula.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import { indicesBlock } from './indices-text.ts';
@@ -70,14 +71,13 @@ export function calibrationSentence(bench: Bench, calibration: ToldCalibration):
   const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
   const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
   if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
-  const used = calibration.lines.filter(({ status }) => status === 'used' || status === 'reassigned').length;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =
     calibration.rms === null
       ? ''
       : `, residuals ${calibration.rms.toFixed(amountDecimals(bench.leastCount))}${unitMark(calibration.unit)} rms`;
   return wrapText(
-    `Calibration on ${lampText}: ${used} of ${calibration.lines.length} lines, ` +
+    `Calibration on ${lampText}: ${linesInCurve(calibration.lines)}, ` +
       `${shortest.toFixed(1)}-${longest.toFixed(1)} nm, ${calibration.model}${agreement}.`,
   );
 }

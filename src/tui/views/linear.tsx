@@ -1,6 +1,8 @@
 /** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
+
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
+import { isUsedAsRead, linesInCurve } from '../../words/lines-in-curve.ts';
 import { guidance } from '../guidance.ts';
 import { namesTogether } from '../known-lamp.ts';
 import { whyNoCurve } from '../no-curve.ts';
@@ -61,9 +63,7 @@ function curveSentences(state: ScreenState, look: Look): readonly string[] {
   const analysis = state.result?.analysis ?? null;
   if (analysis === null) return [];
   if (analysis.calibration.curve === null) return [whyNoCurve(analysis.calibration) ?? ''];
-  const used = analysis.calibration.lines.filter(
-    ({ status }) => status === 'used' || status === 'reassigned',
-  );
+  const used = analysis.calibration.lines.filter(isUsedAsRead);
   const [largest] = [...used].sort((a, b) => Math.abs(b.residual ?? 0) - Math.abs(a.residual ?? 0));
   const off =
     largest?.residual == null
@@ -78,7 +78,7 @@ function curveSentences(state: ScreenState, look: Look): readonly string[] {
     namesTogether(state),
   );
   return [
-    `Curve through ${used.length} of ${analysis.calibration.lines.length} lines${off}.`,
+    `Curve through ${linesInCurve(analysis.calibration.lines)}${off}.`,
     ...doubts.map((spans) => plainText(spans).trim()),
   ];
 }

@@ -1,10 +1,11 @@
 /** The calibration as two pictures: the curve through the known lines, and what is left over. */
+
 import * as Plot from '@observablehq/plot';
 import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
 import { formatDeviation } from '../../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-
 import { lineSrgb } from '../../../lines/screen-colour.ts';
+import { isUsedAsRead } from '../../../words/lines-in-curve.ts';
 import { unitMark } from '../../quantity-text.ts';
 import { roundPlaces } from './bench-scale.ts';
 import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
@@ -130,7 +131,7 @@ function degreeTicks(samples: readonly { low: number; high: number }[], { bench 
 export function residualFigure(analysis: Analysis, curve: CalibrationCurve): string {
   const shown = wavelengthsShown(analysis, curve);
   const points = pointsOf(analysis.calibration.lines).map((point) => ({ ...point, y: point.residual }));
-  const trusted = points.filter(({ line }) => line.status === 'used' || line.status === 'reassigned');
+  const trusted = points.filter(({ line }) => isUsedAsRead(line));
   const reach = Math.max(...trusted.map(({ y, u }) => Math.abs(y) + 1.3 * u), 1e-6);
   const band = steps(shown, 120).map((nm) => ({
     nm,

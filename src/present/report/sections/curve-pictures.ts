@@ -1,7 +1,9 @@
 /** The calibration as pictures. */
+
 import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
 import type { Bench } from '../../../record/bench.ts';
+import { linesInCurve } from '../../../words/lines-in-curve.ts';
 import { amountDecimals, unitMark } from '../../quantity-text.ts';
 import type { Figure } from '../document.ts';
 import { curveFigure, residualFigure } from '../figures/calibration-figures.ts';
@@ -12,7 +14,7 @@ export function curvePicture(analysis: Analysis, curve: CalibrationCurve): Figur
     half: true,
     caption:
       'The curve with its ±2u band (grey), and the known lines with their numbers: circle, used as stated; diamond, used as another line of the lamp; cross, slip; open square, set aside. Triangles: readings of the unknown tube.',
-    description: `Calibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm through ${analysis.calibration.lines.length} known lines.`,
+    description: `Calibration curve from ${curve.rangeNm[0]} to ${curve.rangeNm[1]} nm: ${linesInCurve(analysis.calibration.lines)} of the known lamp.`,
     draw: () => curveFigure(analysis, curve),
   };
 }

@@ -163,7 +163,7 @@ function runnerUpBlocks(tube: TubeAnalysis, runnerUp: Candidate): Block[] {
   const name = candidateName(runnerUp);
   return [
     heading(`The runner-up, ${name}`),
-    ...list(tube.reasons),
+    ...list(tube.reasons.length > 0 ? tube.reasons : [runnerUp.reasonAgainst ?? []].flat()),
     ...(runnerUp.probability < WORTH_A_TABLE
       ? []
       : table(
