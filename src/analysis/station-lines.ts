@@ -4,6 +4,7 @@ import { glasses } from '../calibrate/curve/glasses.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { findLamp } from '../lines/names.ts';
 import { lampSpectrum } from '../lines/table.ts';
+import { isWellSeen } from '../lines/visible.ts';
 import type { Bench } from '../record/bench.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
 import {
@@ -68,8 +69,6 @@ const asReadable = (lines: PredictedLine[], { readable }: { readonly readable: b
 
 /** Of more lines than this some are left out. */
 const mostOfALamp = 14;
-/** Ends of what an eye sees without effort, nm. */
-const visibleNm = [395, 715] as const;
 
 /** The lines of a known lamp that can be found at a station, in the order in which they are met from the central image. */
 export function lampLinesAt(optics: StationOptics, lamp: string): WantedLine[] {
@@ -77,8 +76,7 @@ export function lampLinesAt(optics: StationOptics, lamp: string): WantedLine[] {
   if (!('substances' in found)) return [];
   const spectrum = lampSpectrum(found.substances);
   const lines = spectrum.lines.filter(
-    ({ kind, expected, wavelengthNm }) =>
-      kind === 'line' && expected && wavelengthNm >= visibleNm[0] && wavelengthNm <= visibleNm[1],
+    ({ kind, expected, wavelengthNm }) => kind === 'line' && expected && isWellSeen(wavelengthNm),
   );
   return spreadLines(partedLines(optics, wantedOf({ ...spectrum, lines })), mostOfALamp);
 }

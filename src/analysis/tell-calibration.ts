@@ -32,6 +32,10 @@ export function tellCalibration(bench: Bench, found: Calibration): ToldCalibrati
 }
 
 function toldIndices(bench: Bench, found: Calibration): ToldIndices | null {
-  const indices = refractiveIndices(bench, found);
+  // A grating has none, whatever apex angle the record names.
+  const isGrating = found.remarks.some(
+    (remark) => remark.what === 'rises-with-wavelength' && remark.linesPerMm !== null,
+  );
+  const indices = isGrating ? null : refractiveIndices(bench, found);
   return indices && { ...indices, notes: indices.notes.map(indexNote) };
 }

@@ -2,6 +2,7 @@
 
 import { Matrix, QrDecomposition } from 'ml-matrix';
 import { TERM_IS_SHOWN } from './assumptions.ts';
+import { perSquareUm } from './compare/other-curves.ts';
 import type { LineIndex, Uncertain } from './refractive-index.ts';
 
 export interface CauchyFormula {
@@ -27,11 +28,9 @@ function isThirdShown(lines: readonly LineIndex[]): boolean {
 
 /** n by the formula, λ in nm. */
 export function cauchyIndex({ constants }: CauchyFormula, wavelengthNm: number): number {
-  const x = inverseSquareUm(wavelengthNm);
+  const x = perSquareUm(wavelengthNm);
   return constants.reduce((sum, { value }, power) => sum + value * x ** power, 0);
 }
-
-const inverseSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) ** 2;
 
 /**
  * Plain least squares, as a spreadsheet does it: the constants are M·n with M = (F'F)^-1 F', so the errors of the
@@ -40,7 +39,7 @@ const inverseSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) 
 function withTerms(lines: readonly LineIndex[], terms: number): CauchyFormula {
   const design = new Matrix(
     lines.map(({ wavelengthNm }) =>
-      Array.from({ length: terms }, (_, power) => inverseSquareUm(wavelengthNm) ** power),
+      Array.from({ length: terms }, (_, power) => perSquareUm(wavelengthNm) ** power),
     ),
   );
   const solution = new QrDecomposition(design).solve(Matrix.eye(lines.length)).to2DArray();

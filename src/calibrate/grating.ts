@@ -1,4 +1,5 @@
 /** Is this a prism at all? A prism deviates shorter wavelengths more, a grating longer ones. */
+import { mean } from '../numeric/mean.ts';
 import type { Bench } from '../record/bench.ts';
 import type { KnownReading } from './assign/known-reading.ts';
 import { RISING } from './assumptions.ts';
@@ -35,6 +36,7 @@ function gratingLinesPerMm(
 ): number | null {
   // A mm has a million nm.
   const each = lines.map(({ nm, arcmin }) => (1e6 * Math.sin((arcmin / 60) * (Math.PI / 180))) / nm);
-  const mean = each.reduce((sum, value) => sum + value, 0) / each.length;
-  return each.every((value) => Math.abs(value - mean) <= RISING.gratingWithin * mean) ? mean : null;
+  const linesPerMm = mean(each);
+  const isOne = each.every((value) => Math.abs(value - linesPerMm) <= RISING.gratingWithin * linesPerMm);
+  return isOne ? linesPerMm : null;
 }

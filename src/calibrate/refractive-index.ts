@@ -3,6 +3,7 @@
 import { apexUncertaintyDeg } from '../observe/apex-angle.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
+import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
 import { MELT_SPREAD, NAMED_FROM_MEMORY_NM } from './assumptions.ts';
 import { type CauchyFormula, fitCauchy } from './cauchy.ts';
@@ -12,6 +13,7 @@ import {
   indexAtMinimum,
   indexSensitivities,
 } from './curve/minimum-deviation.ts';
+import { isUsedAsRead } from './known-line-status.ts';
 import type { CalibratedLine, CalibrationCurve, CalibrationNumbers } from './types.ts';
 
 /** Fraunhofer lines of the Abbe number, nm in air: He d, H F, H C: the lines of glass catalogues (SCHOTT TIE-29, rounded). */
@@ -87,12 +89,12 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
   const apex = bench.apexAngle;
   if (apex === null || bench.method === 'scale') return null;
   const { settingScatter, curve } = calibration;
-  const settingVariance = settingScatter === null ? undefined : settingScatter ** 2;
+  const settingVariance = (settingScatter ?? usualScatter(bench)) ** 2;
   const apexUDeg = apexUncertaintyDeg(bench, settingVariance);
   const shared: SharedErrors = {
     apexAngleDeg: apex.valueDeg,
     apexUArcmin: (apexUDeg ?? 0) * 60,
-    centralUArcmin: centralUncertaintyArcmin(bench, settingVariance ?? 0),
+    centralUArcmin: centralUncertaintyArcmin(bench, settingVariance),
   };
   const read =
     bench.prism === 'fixed' ? placeSetAt(calibration, bench.setAtNm) : linePlaces(calibration.lines);
@@ -129,11 +131,12 @@ interface Place {
 }
 
 function linePlaces(lines: readonly CalibratedLine[]): Place[] {
-  return lines.flatMap(({ index, status, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) => {
-    if (status !== 'used' && status !== 'reassigned') return [];
-    if (wavelengthNm === null || deviationDeg === null || uArcmin === null) return [];
-    return [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }];
-  });
+  return lines
+    .filter(isUsedAsRead)
+    .flatMap(({ index, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) => {
+      if (wavelengthNm === null || deviationDeg === null || uArcmin === null) return [];
+      return [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }];
+    });
 }
 
 function placeSetAt({ lines, curve }: CalibrationNumbers, setAtNm: number | null): Place[] {

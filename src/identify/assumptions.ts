@@ -225,8 +225,6 @@ export const MET_WITHIN = 3.5;
 export const SIGNIFICANT_SHIFT = 3;
 /** Of fewer matched readings the lines may be wrong ones. */
 export const FEWEST_MATCHED = 3;
-/** The central image read anew differs noticeably from here on: so many standard uncertainties and one count. */
-export const NOTICED = 4;
 
 // How far a search is followed, in ln of evidence unless a unit is given. Judged against the whole search.
 

@@ -8,10 +8,12 @@
  * spectra or laboratories, so each set has a level of its own, found together with the prominences (least squares,
  * alternating). The sizes of the errors come from comparing the kinds with one another: tests/lines/prominence-errors.test.ts.
  */
+
 import type { BrightnessFile } from './brightness-file.ts';
 import { logEyeSensitivity } from './eye.ts';
 import { gradeProminence } from './grade-prominence.ts';
 import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
+import { isPairMean } from './same-line.ts';
 import type { BrightnessWitnesses } from './spectrum.ts';
 import type { TubeFile } from './tube-file.ts';
 
@@ -64,8 +66,6 @@ const LIMIT_SCATTER = 1.25;
 /** A peak this far from a listed line, nm, is not taken for it, and this far away as good as at its place. */
 const PEAK_REACH_NM = 0.7;
 const PEAK_WIDTH_NM = 0.35;
-/** A pair quoted within this of a peak is the peak: both its lines. */
-const QUOTED_NM = 0.15;
 
 export interface Prominence {
   /** What chances are worked out with: grades from memory are held to (`GRADE_HELD`). */
@@ -217,7 +217,7 @@ class Places {
 
   /** The line that a peak or a reading is, or both of a pair; empty where none is near. */
   at(nm: number): readonly Line[] {
-    const pair = this.#pairs.find(({ quotedNm }) => Math.abs(quotedNm - nm) <= QUOTED_NM);
+    const pair = this.#pairs.find(({ quotedNm }) => isPairMean(nm, quotedNm));
     if (pair !== undefined) return this.#lines.filter(({ row }) => pair.componentsNm.includes(row.nm));
     const near = this.#lines.filter(({ row }) => Math.abs(row.nm - nm) <= PEAK_REACH_NM);
     if (near.length === 0) return [];

@@ -6,6 +6,11 @@ export const readableNm = { shortest: 380, longest: 800 } as const;
 /** Where every line of ordinary strength is seen, nm (common practice, no source). */
 export const wellSeenNm = { shortest: 395, longest: 715 } as const;
 
+/** Is every line of ordinary strength seen at this wavelength? */
+export function isWellSeen(wavelengthNm: number): boolean {
+  return wavelengthNm >= wellSeenNm.shortest && wavelengthNm <= wellSeenNm.longest;
+}
+
 /** Can a reading stand at this wavelength, if only in a dark room and of a bright lamp? */
 export function isReadable(wavelengthNm: number): boolean {
   return wavelengthNm >= readableNm.shortest && wavelengthNm <= readableNm.longest;

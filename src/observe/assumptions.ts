@@ -74,7 +74,7 @@ export const BETWEEN_CENTRALS = { moved: 0.04, sdArcmin: 12, turned: 0.01, width
 
 // From when on something is asked about. Common practice, no source.
 
-/** Differences beyond this many standard uncertainties are noticed. */
+/** Differences of central images beyond this many standard uncertainties (and one count) are noticed. */
 export const NOTICED = 4;
 /** From these odds on a disagreement of the two sides is taken for a fault of one of them. */
 export const DISAGREEMENT_ODDS = 0.05;

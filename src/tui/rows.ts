@@ -3,7 +3,7 @@ import { findLamp } from '../lines/names.ts';
 import { isSameLine } from '../lines/same-line.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import { lampSpectrum, unresolvedPairs } from '../lines/table.ts';
-import { wellSeenNm } from '../lines/visible.ts';
+import { isWellSeen } from '../lines/visible.ts';
 import { isSameList, type LineList } from './edits.ts';
 import type { BenchForm, LineForm } from './form.ts';
 import type { Place, ScreenState } from './state.ts';
@@ -222,7 +222,6 @@ export function lampLines(lamp: string | undefined): readonly TubeLine[] {
       line.expected &&
       line.kind === 'line' &&
       line.prominence >= WITH_PATIENCE &&
-      line.wavelengthNm >= wellSeenNm.shortest &&
-      line.wavelengthNm <= wellSeenNm.longest,
+      isWellSeen(line.wavelengthNm),
   );
 }

@@ -53,6 +53,14 @@ const rising = (bench: Bench) =>
   analyseBench(bench).calibration.warnings.find(({ code }) => code === 'rises-with-wavelength');
 
 describe('a grating in the place of the prism', () => {
+  test('has no refractive indices, whatever apex angle the record names', () => {
+    const apexAngle = { valueDeg: 60, uDeg: null };
+    const indicesOf = (deviationDeg: Bending['deviationDeg']) =>
+      analyseBench({ ...benchOf({ deviationDeg }), apexAngle }).calibration.indices;
+    expect(indicesOf(onGrating(600))).toBeNull();
+    expect(indicesOf(onPrism)?.nd?.value).toBeCloseTo(1.62, 2);
+  });
+
   test.each([100, 300, 600, 1200])('of %s lines per mm is named, and no line is blamed', (linesPerMm) => {
     const { calibration } = analyseBench(benchOf({ deviationDeg: onGrating(linesPerMm) }));
     expect(calibration.warnings[0]!.code).toBe('rises-with-wavelength');

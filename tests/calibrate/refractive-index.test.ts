@@ -11,6 +11,7 @@ import {
 import { ABBE_LINES_NM, refractiveIndices } from '../../src/calibrate/refractive-index.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
 
+import { usualScatter } from '../../src/observe/setting-scatter.ts';
 import type { Bench } from '../../src/record/bench.ts';
 
 const glassNamed = (name: string): Glass => glasses.find((glass) => glass.name === name)!;
@@ -329,4 +330,16 @@ describe("Cauchy's formula", () => {
       expect(standardUncertainty / Math.hypot(...moved)).toBeCloseTo(1, 2);
     });
   });
+});
+
+test('without a curve the usual scatter of setting stands for the bench, in the central image as in the apex angle', () => {
+  const one: Bench = {
+    ...bench,
+    central: [{ kind: 'one-side', windows: [181] }],
+    apexAngle: { valueDeg: 60, uDeg: null, fromImages: true },
+  };
+  const told = (settingScatter: number | null) =>
+    refractiveIndices(one, { ...calibrated(glassNamed('F2'), [546.07], null), settingScatter })!;
+  expect(told(null)).toEqual(told(usualScatter(one)));
+  expect(told(null).lines[0]).not.toEqual(told(0).lines[0]);
 });

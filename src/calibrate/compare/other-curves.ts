@@ -8,7 +8,7 @@ import { leaveOneOutRms, leverages } from './leave-one-out.ts';
 const POLYNOMIAL_DEGREES = [1, 2, 3] as const;
 
 /** Squared wave number in µm⁻², the variable of Cauchy's series. */
-const perSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) ** 2;
+export const perSquareUm = (wavelengthNm: number): number => (1000 / wavelengthNm) ** 2;
 
 export interface OtherCurves {
   /** Each with its leave-one-out scatter; those that are not monotone or lack lines are refused. */

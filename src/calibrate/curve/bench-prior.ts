@@ -58,15 +58,6 @@ function dispersionOf({ mean, covariance }: GaussianConstants): number | null {
   return u > KNOWN_DISPERSION * Math.abs(dispersion) ? null : dispersion;
 }
 
-/** The prior that belongs to a curve found: to its dispersion, if that is known by then. */
-export function priorBelongingTo(
-  bench: Bench,
-  readings: readonly KnownReading[],
-  constants: GaussianConstants,
-): CurvePrior {
-  return benchPrior(bench, readings, dispersionOf(constants));
-}
-
 /** First with a wide prior, then with the one that belongs to the curve found; kinds of curves are summed over. */
 export function benchPosterior(
   bench: Bench,

@@ -4,6 +4,7 @@
  */
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { readableNm } from '../../lines/visible.ts';
 import type { CentralStory } from '../../observe/central-hypotheses.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
@@ -36,7 +37,7 @@ interface LineTable {
   readonly modes: readonly Float64Array[];
 }
 
-const TABLE = { shortestNm: 370, stepNm: 10, places: 41 } as const;
+const TABLE = { shortestNm: 370, stepNm: 10, places: 1 + (readableNm.longest - 370) / 10 } as const;
 
 export interface ViewAssumptions {
   readonly explanation: BenchExplanation;

@@ -1,6 +1,7 @@
 /** The evidence of all readings of a tube for one candidate: averaged over everything that is not known. */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logSum } from '../../numeric/log-sum.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import {
   COARSE_STEP,
   MIDDLE_WAY,
@@ -28,7 +29,6 @@ import {
 } from './alignment.ts';
 import { DensityTables } from './density-table.ts';
 import { type ReadingLikelihoods, readingLikelihoods } from './reading-likelihood.ts';
-import { remembered } from './remembered.ts';
 import type { WorkAllowance } from './work-allowance.ts';
 
 /** Everything about a tube's readings that does not depend on the candidate. */

@@ -1,7 +1,9 @@
 /** Two substances in one tube: "mainly X, with lines of Y". */
+
 import { joinedTubes } from '../../lines/merge-lines.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { startingGases, tubeNamed } from '../../lines/table.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import {
   ADMIXTURE_FAINTER,
   ADMIXTURE_SD,
@@ -50,17 +52,15 @@ const startedLamps = new WeakMap<TubeSpectrum, readonly Mixture[]>();
 
 /** A metal lamp with each gas that it may be started with; the same objects for the same lamp. */
 export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
-  const known = startedLamps.get(metal);
-  if (known) return known;
-  const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
-  const started = gases.map((gas) => ({
-    main: metal,
-    admixture: gas,
-    spectrum: together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd),
-    logPrior: Math.log(STARTING_GAS.chance / gases.length),
-  }));
-  startedLamps.set(metal, started);
-  return started;
+  return remembered(startedLamps, metal, () => {
+    const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
+    return gases.map((gas) => ({
+      main: metal,
+      admixture: gas,
+      spectrum: together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd),
+      logPrior: Math.log(STARTING_GAS.chance / gases.length),
+    }));
+  });
 }
 
 /** Is one of the two the gas that the other is started with? */

@@ -2,6 +2,7 @@
 
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
 import { BEATEN, BEYOND_SLIPS, MOST_GAIN, NEGLIGIBLE_SLIPS, SLIP_STEPS } from '../assumptions.ts';
@@ -15,7 +16,6 @@ import {
   withReadingMoved,
 } from './candidate-evidence.ts';
 import type { ReadingLikelihoods } from './reading-likelihood.ts';
-import { remembered } from './remembered.ts';
 
 /** A few slips that explain the readings better for a candidate. */
 export interface SlipHypothesis {

@@ -1,11 +1,11 @@
 /** What may be wrong with what all readings of a tube share: its central image, a bench that was moved. */
 import type { BenchState } from '../../calibrate/calibrate.ts';
+import { NOTICED } from '../../observe/assumptions.ts';
 import { centralApart } from '../../observe/central-apart.ts';
 import { isWritten, movedProbability } from '../../observe/central-hypotheses.ts';
 import { leftOutOf } from '../../observe/central-image.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
-import { NOTICED } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 import type { Row } from '../rank/rank.ts';

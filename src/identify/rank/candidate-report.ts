@@ -1,10 +1,10 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import { BRIGHTEST, COUNTED_ON, MISSING_REPORTED } from '../assumptions.ts';
 import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
 import { matchedLines, placeAt } from '../evidence/candidate-evidence.ts';
-import { remembered } from '../evidence/remembered.ts';
 import { chanceSeen } from '../spectrum/detection.ts';
 import { type Member, type ModelLine, prominenceWith } from '../spectrum/expected-lines.ts';
 import type { Candidate, Match, MissingLine } from '../types.ts';

@@ -1,7 +1,7 @@
 /** Where one more look would tell most: the expected information about which tube it is. */
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import { wellSeenNm } from '../../lines/visible.ts';
+import { isWellSeen } from '../../lines/visible.ts';
 import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
@@ -51,7 +51,6 @@ export function nextLook(
   shift: number,
 ): NextLook | null {
   const rivals = leadingRivals(rows);
-  const isVisible = (nm: number): boolean => nm > wellSeenNm.shortest && nm < wellSeenNm.longest;
   const places = rivals
     .flatMap(({ lines }) => lines ?? [])
     .map((line) => ({
@@ -63,7 +62,7 @@ export function nextLook(
     .filter(({ line: { wavelengthNm, ordinate }, reach, leadingNm }) => {
       const inside = wavelengthNm > curve.domainNm[0] && wavelengthNm < curve.domainNm[1];
       const read = readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
-      const visible = inside && isVisible(wavelengthNm) && isVisible(leadingNm);
+      const visible = inside && isWellSeen(wavelengthNm) && isWellSeen(leadingNm);
       return visible && !read && !isLookedAt(looked, ordinate, shift);
     });
   const chancesAt = ({ line, reach }: (typeof places)[number]): number[] => {

@@ -1,5 +1,7 @@
 /** How likely a line is seen and written down, given how prominent it is and how faint a line may be. */
+
 import { normalCdf } from '../../numeric/normal.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import {
   A_DOZEN,
   ANY_OF_THEM,
@@ -51,8 +53,7 @@ const sharedWays = new WeakMap<Looking, readonly Looking[]>();
 /** The same way of looking where `expected` lines would be seen: with its bound, less of each is written down. */
 export function boundedLooking(looking: Looking, expected: number): Looking {
   if (expected <= looking.atMost) return looking;
-  const ways = sharedWays.get(looking) ?? WRITTEN_SHARES.map((share) => ({ ...looking, share }));
-  sharedWays.set(looking, ways);
+  const ways = remembered(sharedWays, looking, () => WRITTEN_SHARES.map((share) => ({ ...looking, share })));
   const share = looking.atMost / expected;
   const place = WRITTEN_SHARES.findIndex((each) => each <= share);
   return ways[place < 0 ? ways.length - 1 : place]!;
@@ -109,11 +110,7 @@ export class ChanceTable {
 const tablesByLooking = new WeakMap<Looking, ChanceTable>();
 
 export function chancesOf(looking: Looking): ChanceTable {
-  const known = tablesByLooking.get(looking);
-  if (known) return known;
-  const fresh = new ChanceTable(looking);
-  tablesByLooking.set(looking, fresh);
-  return fresh;
+  return remembered(tablesByLooking, looking, () => new ChanceTable(looking));
 }
 
 /** Chance that a line is seen by someone who looks for it at its place. */

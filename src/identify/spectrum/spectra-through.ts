@@ -1,11 +1,11 @@
 /** What each tube shows through each view of the bench, worked out once. */
 import type { Component, TubeSpectrum } from '../../lines/spectrum.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import type { BenchLine } from '../../record/bench.ts';
 import { READ_ALL_THE_SAME } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import { isLookedAt, isRead, type LookedPlace } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
-import { remembered } from '../evidence/remembered.ts';
 import {
   boundedLooking,
   chanceSeenLooking,

@@ -1,1 +1,0 @@
-export { remembered } from '../../numeric/remembered.ts';
