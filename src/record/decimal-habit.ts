@@ -24,28 +24,42 @@ interface Written {
 }
 
 /** By index of the text: those that can only be the one or the other, and those that can be both. */
-export interface WeighedDecimals {
-  /** Null: they do not say, or contradict each other. */
-  readonly habit: DecimalReading | null;
+export interface SortedDecimals {
   readonly minutes: readonly number[];
   readonly degrees: readonly number[];
   readonly either: readonly number[];
 }
 
-/** What one hand means by the decimal marks of its readings; what has none, or a vernier reading beside it, says nothing. */
-export function weighDecimals(texts: readonly string[], circle: Circle | null): WeighedDecimals {
+export interface WeighedDecimals extends SortedDecimals {
+  /** Null: they do not say, or contradict each other. */
+  readonly habit: DecimalReading | null;
+}
+
+/** Null is no mark of the circle either way, as a mean of several takes is; what means the same both ways says nothing. */
+export function sortDecimals(meanings: Iterable<readonly [number, DecimalMeaning | null]>): SortedDecimals {
   const [minutes, degrees, either]: [number[], number[], number[]] = [[], [], []];
-  for (const [at, text] of texts.entries()) {
-    if (!hasDecimals(text, circle)) continue;
-    const meaning = decimalMeaning(text, circle);
+  for (const [at, meaning] of meanings) {
     if (meaning === null) degrees.push(at);
     else if (meaning.kind === 'either') either.push(at);
     else if (!meaning.alike) (meaning.meant.as === 'minutes' ? minutes : degrees).push(at);
   }
+  return { minutes, degrees, either };
+}
+
+/** What one hand means by the decimal marks of its readings; what has none, or a vernier reading beside it, says nothing. */
+export function weighDecimals(texts: readonly string[], circle: Circle | null): WeighedDecimals {
+  const sorted = sortDecimals(
+    [...texts.entries()].flatMap(([at, text]) =>
+      hasDecimals(text, circle) ? [[at, decimalMeaning(text, circle)] as const] : [],
+    ),
+  );
+  return { habit: habitOf(sorted), ...sorted };
+}
+
+function habitOf({ minutes, degrees }: SortedDecimals): DecimalReading | null {
   const isSettled = (one: readonly number[], other: readonly number[]): boolean =>
     one.length > 0 && one.length >= SETTLED * other.length;
-  const habit = isSettled(minutes, degrees) ? 'minutes' : isSettled(degrees, minutes) ? 'degrees' : null;
-  return { habit, minutes, degrees, either };
+  return isSettled(minutes, degrees) ? 'minutes' : isSettled(degrees, minutes) ? 'degrees' : null;
 }
 
 export interface SettledDecimals {
@@ -62,10 +76,8 @@ export function settledDecimals(record: BenchRecord, circle: Circle | null): Set
     if (hasDecimals(text, circle)) written.push({ text, place, meaning: decimalMeaning(text, circle) });
     return text;
   });
-  const { habit, ...found } = weighDecimals(
-    written.map(({ text }) => text),
-    circle,
-  );
+  const found = sortDecimals(written.map(({ meaning }, at) => [at, meaning] as const));
+  const habit = habitOf(found);
   const minutes = written[found.minutes[0]!];
   const degrees = written[found.degrees[0]!];
   const either = written[found.either[0]!];

@@ -2,11 +2,15 @@
 import { placeIn } from './place-in.ts';
 import type { BenchRecord, ReadingValue, SideValue } from './schema.ts';
 
+/** What holds readings: a record, or the part of one that a table fills. */
+export type ReadingsHolder = Pick<BenchRecord, 'central' | 'known' | 'unknown'> &
+  Partial<Pick<BenchRecord, 'instrument' | 'check'>>;
+
 /** `change` is given each text and its place; numbers stay as they are. */
-export function withReadingTexts(
-  record: BenchRecord,
+export function withReadingTexts<Holder extends ReadingsHolder>(
+  record: Holder,
   change: (text: string, place: string) => string,
-): BenchRecord {
+): Holder {
   const window = (value: string | number, place: string) =>
     typeof value === 'string' ? change(value, place) : value;
   const side = (value: SideValue, place: string): SideValue =>
@@ -26,7 +30,7 @@ export function withReadingTexts(
       readings: line.readings.map((value, i) => reading(value, `${place}[${at}].readings[${i}]`)),
     }));
   const { instrument, central, known, check, unknown } = record;
-  const { apexAngle } = instrument;
+  const apexAngle = instrument?.apexAngle;
   const images = typeof apexAngle === 'object' && 'readings' in apexAngle ? apexAngle.readings : null;
   const reflections = 'instrument.apexAngle.readings';
   return {

@@ -20,7 +20,7 @@ export interface SignedMinutes {
 export function withSignedMinutes(history: History): SignedMinutes | null {
   const record = history.record as BenchRecord;
   const { record: signed, remark } = settledDecimals(record, circleIn(record));
-  if (remark === null || JSON.stringify(signed) === JSON.stringify(record)) return null;
+  if (remark === null || signed === record) return null;
   const what = 'degrees.minutes written with signs';
   const edited = historyEdited(history, signed as BenchForm, history.place, what);
   return { history: { ...edited, decimals: 'minutes' }, what, remark: `${remark.message}.` };

@@ -111,7 +111,7 @@ async function openRecord(path: string | null): Promise<Session> {
   const notice = [opened.notice, settled?.remark].filter(Boolean).join(' ') || null;
   const state = startState(history, journal.path);
   if (heldBy === null) {
-    if (isBehind) journal.save(opened.history, { kind: 'again' });
+    if (isBehind && settled !== null) journal.save(opened.history, { kind: 'again' });
     const change: Change = settled === null ? { kind: 'again' } : { kind: 'edit', what: settled.what };
     const outcome = isBehind || settled !== null ? journal.save(history, change) : null;
     const keeping: Keeping =

@@ -71,6 +71,19 @@ describe('a table of readings with decimal marks', () => {
     expect(textsOf(imported(readings, '--decimals', 'degrees'))[0]).toBe('229.17');
   });
 
+  test('that are decimal degrees by the word of a person are that in the record too', () => {
+    const readings = ['277.59', '229.59', '231.44', '229.21', '229.17'];
+    const ended = imported(readings, '--decimals', 'degrees');
+    expect(textsOf(ended)).toEqual(readings.map((reading) => `${reading}°`));
+    expect(ended.err).toContain('5 readings with a decimal mark are taken as decimal degrees');
+    expect(ended.err).not.toContain('taken as degrees.minutes');
+  });
+
+  test('says nothing by a number that means the same both ways', () => {
+    expect(imported(['229.17', '229.01', '230.20'])).toMatchObject({ code: 2, out: '' });
+    expect(textsOf(imported(['228.54', '229.01', '229.17']))).toEqual(["228°54'", "229°01'", "229°17'"]);
+  });
+
   test.each([
     ['whole degrees, and minutes with their signs', ['229', "229°17'", '229 17']],
     ['main scale and vernier', ['229.5 + 17']],

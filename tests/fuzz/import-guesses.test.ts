@@ -128,7 +128,10 @@ function taken({ known, unknown }: BenchRecord) {
       nm: ('wavelengthNm' in line ? line.wavelengthNm : undefined) ?? null,
       color: line.color ?? null,
       note: line.note ?? null,
-      readings: line.readings,
+      // The sign of decimal degrees may be put behind them.
+      readings: line.readings.map((reading) =>
+        typeof reading === 'string' ? reading.replace(/^(\d+[.,]\d+)°$/, '$1') : reading,
+      ),
     })),
   );
 }
@@ -149,7 +152,7 @@ test('a sheet is taken as it was meant, or refused with its place', { timeout: 3
       const text = textOf(one);
       writeFileSync('readings.csv', text);
       const leastCount = one.method === 'scale' ? '0.1' : "1'";
-      // What decimals mean on a circle has tests of its own; here they stay as they are typed.
+      // What decimals mean on a circle has tests of its own; here they are decimal degrees.
       const flags = ['--method', one.method, '--least-count', leastCount, '--decimals', 'degrees'];
       const words = ['import', 'readings.csv', ...flags];
       const ended = await endsWell(words);

@@ -1,8 +1,7 @@
 /** `whichgas import READINGS.csv`: a spreadsheet of readings made into a bench record. */
-import type { Circle } from '../../angle/circle.ts';
 import type { DecimalReading } from '../../angle/decimal-meaning.ts';
 import { jsonText } from '../../present/safe-text.ts';
-import { readInstrument } from '../../record/read-instrument.ts';
+import { circleIn } from '../../record/read-instrument.ts';
 import { readRecord } from '../../record/read-record.ts';
 import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
@@ -38,8 +37,11 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const record = { whichgas: 1, ...prepared, instrument, ...saidBy(call, prepared) };
   const asTyped = mustRead(name, { ...record, ...draft }, placeOf);
   const sayOfTable = (sentence: string) => complain(`${name}: ${sentence}`);
-  const settled = settledTable(draft, circleOf(asTyped.record), chosen, placeOf, sayOfTable);
-  const read = settled === draft ? asTyped : mustRead(name, { ...record, ...settled }, placeOf);
+  // A prepared station's own readings are no part of the table.
+  const { known, unknown, central } = asTyped.record;
+  const ofTable = { known, unknown, ...(draft.central && central ? { central } : {}) };
+  const settled = settledTable(ofTable, circleIn(asTyped.record), chosen, placeOf, sayOfTable);
+  const read = settled === ofTable ? asTyped : mustRead(name, { ...record, ...settled }, placeOf);
   await writeRecord(call, out, read.record);
   for (const sentence of leftOut) complain(sentence);
   for (const { message } of read.warnings) complain(`${name}: ${message}`);
@@ -50,10 +52,6 @@ function mustRead(name: string, record: object, placeOf: (place: string) => stri
   const read = readRecord(JSON.stringify(record));
   if (!read.ok) throw unusableRecord(name, read.problems, placeOf);
   return read;
-}
-
-function circleOf(record: BenchRecord): Circle | null {
-  return readInstrument(record, { problem: () => {}, warn: () => {} })?.form.circle ?? null;
 }
 
 function decimalsOf(call: CommandCall): DecimalReading | null {
