@@ -2,8 +2,16 @@
  * Two records side by side: the station then and now, known lines read in both, and two partners' readings of one
  * tube with the wavelengths that follow from both.
  */
+
 import { isSameLine } from '../lines/same-line.ts';
-import { checkStation, type Difference, type StationCheck } from './station-check.ts';
+import { plainLabel } from '../record/plain-label.ts';
+import {
+  checkStation,
+  type Difference,
+  isSignificant,
+  SIGNIFICANT,
+  type StationCheck,
+} from './station-check.ts';
 import type { Analysis, ToldCalibrationLine, TubeAnalysis, TubeLineResult } from './types.ts';
 
 /** Which of two readings is the one that is off; null where neither is, or nothing tells. */
@@ -44,9 +52,6 @@ export interface Comparison {
   readonly tubes: readonly TubeComparison[];
 }
 
-/** Two readings differ, and a reading is off its line, from so many standard uncertainties on. */
-const NOTICED = 3;
-
 /**
  * Compares `now` with `before`. Tubes are the same where their labels are.
  * Throws RangeError when one reads angles and the other a scale.
@@ -56,13 +61,19 @@ export function compareBenches(before: Analysis, now: Analysis): Comparison {
     station: checkStation(before, now),
     known: knownDifferences(before.calibration.lines, now.calibration.lines),
     tubes: now.tubes.flatMap((tube) => {
-      const partner = before.tubes.find(({ label }) => nameOf(label) === nameOf(tube.label));
+      const partner = partnerOf(tube, before.tubes);
       return partner === undefined ? [] : [compareTubes(partner, tube)];
     }),
   };
 }
 
-const nameOf = (label: string): string => label.trim().toLowerCase();
+/** The tube of the same label, as it stands there or in other words. */
+function partnerOf({ label }: TubeAnalysis, tubes: readonly TubeAnalysis[]): TubeAnalysis | undefined {
+  return (
+    tubes.find((tube) => tube.label === label) ??
+    tubes.find((tube) => plainLabel(tube.label) === plainLabel(label))
+  );
+}
 
 function knownDifferences(
   before: readonly ToldCalibrationLine[],
@@ -94,7 +105,7 @@ function sigmasOf({ residual, standardUncertainty }: ToldCalibrationLine): numbe
 
 /** The one further off its line, if it is off at all. */
 function offOne(before: number, now: number): Off {
-  if (Math.max(before, now) < NOTICED) return null;
+  if (Math.max(before, now) < SIGNIFICANT) return null;
   return before > now ? 'before' : 'now';
 }
 
@@ -133,7 +144,7 @@ function samePairs(olds: readonly Measured[], news: readonly Measured[]): (reado
         off: Math.abs(old.place - fresh.place) / Math.hypot(old.u, fresh.u),
       })),
     )
-    .filter(({ off }) => off < 2 * NOTICED)
+    .filter(({ off }) => off < 2 * SIGNIFICANT)
     .sort((a, b) => a.off - b.off);
   const pairs: (readonly [Measured, Measured])[] = [];
   for (const { old, fresh } of near) {
@@ -175,7 +186,7 @@ function joint(
   const weights = [1 / before.u ** 2, 1 / now.u ** 2] as const;
   const total = weights[0] + weights[1];
   const difference = { value: now.nm - before.nm, standardUncertainty: Math.hypot(before.u, now.u) };
-  const differ = Math.abs(difference.value) > NOTICED * difference.standardUncertainty;
+  const differ = isSignificant(difference);
   const off = differ ? furtherFromItsLine(before, now, tubes) : null;
   // A slip has no say in the wavelength of the line.
   const slipped = [before, now].filter(({ line }) => line.status === 'slip');
@@ -198,7 +209,7 @@ function furtherFromItsLine(
   const misread = (measured: Measured, tube: TubeAnalysis): number => {
     if (measured.line.status === 'slip') return Number.POSITIVE_INFINITY;
     const match = matchOf(measured.line, tube);
-    return match === undefined ? NOTICED : Math.abs(match.residualSigma);
+    return match === undefined ? SIGNIFICANT : Math.abs(match.residualSigma);
   };
   const [old, fresh] = [misread(before, tubes.before), misread(now, tubes.now)];
   return old === fresh ? null : old > fresh ? 'before' : 'now';

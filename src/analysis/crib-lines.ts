@@ -1,14 +1,12 @@
 /** Rows of a crib sheet: lines that a bench shows as one are one row. */
+import { RESOLUTIONS } from '../identify/assumptions.ts';
 import { unresolvedPairs } from '../lines/table.ts';
 import { normalised } from '../numeric/log-sum.ts';
 import type { Bench } from '../record/bench.ts';
 import type { WantedLine } from './predict.ts';
 
-/**
- * The finest that an ordinary slit and telescope part, arc-minutes; on a scale in least counts (common practice, no
- * source; the identification takes it for the finest too).
- */
-const FINEST = 0.7;
+/** The finest that an ordinary slit and telescope part, arc-minutes; on a scale in least counts. */
+const FINEST = Math.min(...RESOLUTIONS.map(({ size }) => size));
 
 /** How near two lines may lie on an instrument and still be read as two, arc-minutes or scale units. */
 export function partedBy({ method, leastCount }: Pick<Bench, 'method' | 'leastCount'>): number {

@@ -34,7 +34,7 @@ export interface StationCheck {
 }
 
 /** A change is reported from three standard uncertainties on; a scatter from twice the former one. */
-const significant = 3;
+export const SIGNIFICANT = 3;
 const worseScatter = 2;
 
 /** Compares today's bench with an earlier one. Throws RangeError when one reads angles and the other a scale. */
@@ -54,8 +54,8 @@ export function checkStation(before: Analysis, now: Analysis): StationCheck {
   return { unit, central, curve, scatter, findings, sentence: sentenceFor(findings, curve) };
 }
 
-function isSignificant({ value, standardUncertainty }: Difference): boolean {
-  return Math.abs(value) > significant * standardUncertainty;
+export function isSignificant({ value, standardUncertainty }: Difference): boolean {
+  return Math.abs(value) > SIGNIFICANT * standardUncertainty;
 }
 
 function centralMovement(before: Analysis, now: Analysis): Difference | null {

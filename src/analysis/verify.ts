@@ -186,7 +186,7 @@ function answerBlame(bench: Bench, tube: TubeAnalysis, check: Omit<TubeCheck, 'b
   } else if (check.answerAgrees === false) {
     found.push(wrongConclusion(tube, check, substance, blame));
   }
-  if (bench.ranking === 'after-answer' && recorded.answerBeforeRanking === false) {
+  if (recorded.ranking === 'after-answer' && recorded.answerBeforeRanking === false) {
     found.push(
       blame(
         'answer-after-ranking',

@@ -1,11 +1,12 @@
 /** What each tube should be: one name for all, or a key file. */
 import { quoteText } from '../angle/quote-text.ts';
+import { plainLabel } from '../record/plain-label.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { type CsvTable, cellPlace, parseCsvTable } from './csv-table.ts';
 import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
 import { agreement, filePath, type RecordPath, writtenPath } from './record-names.ts';
-import { expectedNames, isStationTable, plainLabel, stationsOfTable, tubeLabels } from './station-table.ts';
+import { expectedNames, isStationTable, stationsOfTable, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
 import { atPlace, UserError } from './user-error.ts';
 

@@ -29,7 +29,8 @@ export function glassStation(
   if (!read.ok) {
     throw unusableRecord(placeOf('glass'), read.problems, (place) => placeOf(fieldOf(place)));
   }
-  for (const { message } of read.warnings) complain(message);
+  for (const { message } of read.warnings)
+    complain(message.replace(/^(central|instrument)[^:]*/, (place) => placeOf(fieldOf(place))));
   const {
     apexAngle: apex,
     leastCount: leastCountArcmin,

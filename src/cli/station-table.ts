@@ -1,6 +1,8 @@
 /** What an instructor says of each station: flags for one, or a table with one row a station. */
+
 import { isAbsolute, join } from 'node:path';
 import { quoteText } from '../angle/quote-text.ts';
+import { plainLabel } from '../record/plain-label.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { type CsvTable, cellPlace } from './csv-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
@@ -153,14 +155,6 @@ export function tubeLabels({ texts, placeOf }: StationRow): (string | null)[] {
       `${placeOf('tube')}: ${quoteText(twice)} stands there twice; give each tube a label of its own`,
     );
   return labels.length === 0 ? [null] : labels;
-}
-
-/** `Tube C`, `tube C` and `C` are one label. */
-export function plainLabel(tube: string): string {
-  return tube
-    .trim()
-    .toLowerCase()
-    .replace(/^tube\s+/, '');
 }
 
 /**

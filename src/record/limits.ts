@@ -1,3 +1,6 @@
+/** The wavelengths that a record may state, nm. */
+export const statedNm = { shortest: 200, longest: 1200 } as const;
+
 /**
  * Most entries of each list and characters of each text. Lines, tubes and bytes as the record format promises; the
  * others lie beyond any bench and keep the work of a record within bounds (common practice, no source).

@@ -4,7 +4,7 @@
  */
 // The small form of zod: making the schema of the full one takes a start several times as long.
 import * as z from 'zod/mini';
-import { most } from './limits.ts';
+import { most, statedNm } from './limits.ts';
 import { suggestKey } from './suggest-key.ts';
 
 /** An object in which an unknown key is an error that names the key and the one probably meant. */
@@ -40,7 +40,7 @@ const oneOrMany = <Entry extends z.ZodMiniType>(entry: Entry, length: number) =>
     [],
   );
 
-const wavelengthNm = z.number().check(z.minimum(200), z.maximum(1200));
+const wavelengthNm = z.number().check(z.minimum(statedNm.shortest), z.maximum(statedNm.longest));
 
 const window = z.union([z.string(), z.number()]);
 const side = z.union([window, z.tuple([window, window])]);

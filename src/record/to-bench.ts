@@ -17,6 +17,7 @@ import { settledDecimals } from './decimal-habit.ts';
 import type { RecordProblem } from './explain-issues.ts';
 import { gatherWarnings } from './gather-warnings.ts';
 import { placeIn } from './place-in.ts';
+import { benchRanking, isExercise } from './ranking.ts';
 import { circleIn, type Instrument, type Listener, readInstrument } from './read-instrument.ts';
 import { readCentral, readSetting, repeatsDisagree, type SettingResult } from './read-setting.ts';
 import type {
@@ -89,9 +90,7 @@ class RecordReader {
           this.#checks(lamp.check, `${placeIn('known', record.known, index)}.check`),
         ),
       ],
-      ranking: [record, ...record.known, ...record.unknown].some(({ ranking }) => ranking === 'after-answer')
-        ? 'after-answer'
-        : 'always',
+      ranking: isExercise(record) ? 'after-answer' : 'always',
       about: aboutOf(record),
     };
   }
@@ -156,15 +155,9 @@ class RecordReader {
         answer === undefined || answer.trim() === ''
           ? null
           : this.#answer(answer, tube.answer === undefined ? 'answer' : `${place}.answer`),
-      ranking: tube.ranking ?? this.#stationRanking(),
+      ranking: tube.ranking ?? benchRanking(this.#record),
       answerBeforeRanking: tube.answerBeforeRanking ?? this.#record.answerBeforeRanking ?? null,
     };
-  }
-
-  /** Of the record, or of the lamp that a station was prepared with. */
-  #stationRanking(): Bench['ranking'] {
-    const { ranking, known } = this.#record;
-    return ranking ?? (known.some((lamp) => lamp.ranking === 'after-answer') ? 'after-answer' : 'always');
   }
 
   #shelf(names: readonly string[] | undefined, place: string): readonly string[] | null {

@@ -292,7 +292,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     key: 'Space',
     character: ' ',
     footer: 'picture',
-    action: { type: 'picture', by: 1 },
+    action: { type: 'picture' },
   },
   {
     id: 'undo',

@@ -39,7 +39,7 @@ export type Action =
   | { readonly type: 'undo' }
   | { readonly type: 'redo' }
   | { readonly type: 'help' }
-  | { readonly type: 'picture'; readonly by: number }
+  | { readonly type: 'picture' }
   | { readonly type: 'palette' }
   | { readonly type: 'bell' }
   | { readonly type: 'quit'; readonly surely: boolean }

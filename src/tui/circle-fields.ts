@@ -2,12 +2,13 @@
 import { circleOf } from '../angle/circle.ts';
 import { formatCount } from '../angle/format-angle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
+import { isExercise } from '../record/ranking.ts';
 import { apexShown, apexText, readApex, understandApex } from './apex-angle.ts';
 import { commit, goTo, say } from './commit.ts';
-import { decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
+import { decimalsAtHand, decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
 import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
-import { answerOf, isExercise } from './ranking.ts';
+import { answerOf } from './ranking.ts';
 import type { CircleField } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type Place, type ScreenState } from './state.ts';
 
@@ -180,7 +181,7 @@ export function acceptField(state: ScreenState, field: CircleField, text: string
 function acceptApex(state: ScreenState, text: string, next: Place): ScreenState {
   const { entry, history } = state;
   const form = history.record;
-  const as = (entry.query === null ? null : entry.decimals) ?? history.decimals ?? 'degrees';
+  const as = decimalsAtHand(state) ?? 'degrees';
   const understood = understandApex(text, form, as);
   const typed = readApex(understood.text, form);
   if (!typed.ok) return { ...state, entry: { ...entry, refusal: typed.problem, query: null } };

@@ -1,6 +1,8 @@
 /** Numbers with a decimal mark among what was typed: what each means, and what is still to be asked. */
+
 import type { Circle } from '../angle/circle.ts';
 import { type DecimalReading, decimalMeaning, meantText } from '../angle/decimal-meaning.ts';
+import type { ScreenState } from './state.ts';
 
 /** Stands between an angle and its uncertainty. */
 export const UNCERTAINTY = /\s*(?:±|\+\s*\/?\s*-)\s*/;
@@ -38,6 +40,11 @@ export function understandParts(
     open.push({ typed, other: other.text, otherSaid: meantText(other) });
   }
   return { texts, said, open };
+}
+
+/** The meaning that is offered first: of the question being asked, else as chosen on this bench; null before both. */
+export function decimalsAtHand({ entry, history }: ScreenState): DecimalReading | null {
+  return (entry.query === null ? null : entry.decimals) ?? history.decimals;
 }
 
 export function otherReading(reading: DecimalReading): DecimalReading {

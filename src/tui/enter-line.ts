@@ -1,12 +1,15 @@
 /** What Enter makes of the line being typed. */
+
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { colourAt } from '../lines/colour.ts';
+import { statedNm } from '../record/limits.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
+  decimalsAtHand,
   decimalsQuestion,
   lineInOtherMeaning,
   otherReading,
@@ -166,8 +169,7 @@ interface MeantReading {
  * before on this bench, else the one that is less odd among the other readings, or nearer to where the line should be.
  */
 function likelierMeaning(state: ScreenState, typed: TypedLine, shape: InstrumentShape): MeantReading {
-  const { entry, history } = state;
-  const chosen = (entry.query === null ? null : entry.decimals) ?? history.decimals;
+  const chosen = decimalsAtHand(state);
   const first = meantReading(state, typed, shape, chosen ?? 'degrees');
   if (chosen !== null || first.understood.open.length === 0) return first;
   const second = meantReading(state, typed, shape, otherReading(first.as));
@@ -207,16 +209,13 @@ function meantReading(
   return { as, understood, judged };
 }
 
-/** The wavelengths that a record may state, nm. */
-const STATED_NM: readonly [number, number] = [200, 1200];
-
 /** Why the wavelength typed before the reading cannot be; null where it can. */
 export function wavelengthRefusal(state: ScreenState, wavelengthNm: number | null): string | null {
   if (wavelengthNm === null) return null;
   if (state.history.place.stage !== 'lamp')
     return 'A wavelength is typed for a known lamp only; here just the reading.';
-  if (wavelengthNm >= STATED_NM[0] && wavelengthNm <= STATED_NM[1]) return null;
-  return `${wavelengthNm} nm cannot be: wavelengths go from ${STATED_NM[0]} to ${STATED_NM[1]} nm here.`;
+  if (wavelengthNm >= statedNm.shortest && wavelengthNm <= statedNm.longest) return null;
+  return `${wavelengthNm} nm cannot be: wavelengths go from ${statedNm.shortest} to ${statedNm.longest} nm here.`;
 }
 
 /** Why the line cannot be a check line; null where it can, or is meant as none. */

@@ -3,7 +3,7 @@
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';
 import { weighDecimals } from '../record/decimal-habit.ts';
-import { most } from '../record/limits.ts';
+import { most, statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
 import { otherReading, understandParts } from './decimals.ts';
@@ -98,7 +98,11 @@ export function asTyped(line: string, state: ScreenState): string {
   const isCircle = state.history.record.instrument.method !== 'scale';
   const first = Number(cells[0]?.replace(',', '.'));
   const isWavelength =
-    state.history.place.stage === 'lamp' && cells.length > 1 && isCircle && first > 360 && first <= 1200;
+    state.history.place.stage === 'lamp' &&
+    cells.length > 1 &&
+    isCircle &&
+    first > 360 &&
+    first <= statedNm.longest;
   return isWavelength ? `${cells[0]} = ${cells.slice(1).join(' ')}` : cells.join(' ');
 }
 

@@ -10,7 +10,7 @@ import { isHere, searchActions } from './action-list.ts';
 import { expectedReading } from './expected-reading.ts';
 import { knownResult } from './known-result.ts';
 import { type LineHere, lineAtCursor } from './line-at-cursor.ts';
-import { rankingIsHeldBack } from './ranking.ts';
+import { rankingIsHeldBack, shelfOf } from './ranking.ts';
 import { lampLines } from './rows.ts';
 import { type PickPurpose, type ScreenState, STAGES } from './state.ts';
 
@@ -100,7 +100,7 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
         { label: LET_PROGRAM_SAY, detail: 'from its place among the others', value: LET_PROGRAM_SAY },
       ];
     case 'answer': {
-      const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+      const shelf = shelfOf(record, place.tube);
       const onShelf = tubeItems().filter(({ value }) =>
         shelf.some((name) => plainWord(name) === plainWord(value)),
       );
@@ -118,7 +118,7 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
         { label: NEW_TUBE, detail: '', value: NEW_TUBE },
       ];
     case 'shelf': {
-      const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+      const shelf = shelfOf(record, place.tube);
       return tubeItems().map((item) =>
         shelf.includes(item.value) ? { ...item, detail: `${item.detail}  it can be this` } : item,
       );

@@ -1,4 +1,5 @@
 /** The quick check, both ways: a reading into a wavelength, a wavelength or a gas into readings. Nothing is written down. */
+
 import type { NearLine } from '../analysis/convert.ts';
 import { predictOnCurve, wantedLines } from '../analysis/predict.ts';
 import { quoteText } from '../angle/quote-text.ts';
@@ -6,13 +7,14 @@ import { colourAt } from '../lines/colour.ts';
 import { findTube } from '../lines/names.ts';
 import { tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
+import { statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { otherReading, understandParts } from './decimals.ts';
 import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge } from './judge.ts';
 import { whyNoCurveInShort } from './no-curve.ts';
-import { rankingIsHeldBack, shownCandidates } from './ranking.ts';
+import { rankingIsHeldBack, shelfOf, shownCandidates } from './ranking.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
@@ -94,7 +96,7 @@ function noCurve(state: ScreenState): Checked {
 function typedWavelength(text: string, { circle }: InstrumentShape): number | null {
   const [, number, unit] = /^(\d{3,4}(?:[.,]\d+)?)\s*(nm)?$/i.exec(text) ?? [];
   const value = Number(number?.replace(',', '.'));
-  return unit !== undefined || (circle !== null && value > 360 && value <= 1200) ? value : null;
+  return unit !== undefined || (circle !== null && value > 360 && value <= statedNm.longest) ? value : null;
 }
 
 /** The sentence that answers it, which begins with what was understood. */
@@ -135,7 +137,7 @@ function checkReading(
 /** The likeliest listed lines: only tubes that it can be where that is said, the leaders of the ranking first. */
 function linesText(state: ScreenState, near: readonly NearLine[]): string {
   const { record, place } = state.history;
-  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  const shelf = shelfOf(record, place.tube);
   const possible = shelf.length === 0 ? near : near.filter(({ substance }) => shelf.includes(substance));
   const leaders = shownCandidates(state)
     .filter(({ probability }) => probability >= LEADS_FROM)

@@ -1,5 +1,7 @@
 /** Whether the possible tubes may be shown, and which one the pictures show. */
+
 import type { Candidate, TubeAnalysis } from '../analysis/types.ts';
+import { benchRanking } from '../record/ranking.ts';
 import type { BenchForm } from './form.ts';
 import type { ScreenState } from './state.ts';
 
@@ -16,18 +18,9 @@ export function answerOf(record: BenchForm, tube: number): string {
   return (record.unknown[tube]?.answer ?? record.answer ?? '').trim();
 }
 
-/** What the record says for all its tubes, itself or by a lamp of its station: as the bench made from it. */
-export function benchRanking(record: BenchForm): 'always' | 'after-answer' {
-  const isHeldByLamp = record.known.some((lamp) => lamp.ranking === 'after-answer');
-  return record.ranking ?? (isHeldByLamp ? 'after-answer' : 'always');
-}
-
-/** Is the bench, or any of its tubes, an exercise that keeps the possible tubes back until an answer is written? */
-export function isExercise(record: BenchForm): boolean {
-  return (
-    benchRanking(record) === 'after-answer' ||
-    record.unknown.some(({ ranking }) => ranking === 'after-answer')
-  );
+/** The tubes that stand on the shelf of a tube, as they were written; empty for all. */
+export function shelfOf(record: BenchForm, tube: number): readonly string[] {
+  return record.unknown[tube]?.shelf ?? record.shelf ?? [];
 }
 
 /** The analysis of the tube at hand; null while there is none. */

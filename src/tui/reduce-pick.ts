@@ -9,6 +9,7 @@ import { addLamp } from './lamps.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
+import { shelfOf } from './ranking.ts';
 import { writingRow } from './rows.ts';
 import type { Overlay, PickPurpose, ScreenState } from './state.ts';
 import { addTube, atOtherTube } from './tubes.ts';
@@ -113,7 +114,7 @@ function chooseTube(state: ScreenState, value: string): ScreenState {
 
 function toggleOnShelf(state: ScreenState, substance: string): ScreenState {
   const { record, place } = state.history;
-  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  const shelf = shelfOf(record, place.tube);
   const isOn = shelf.includes(substance);
   const next = isOn ? shelf.filter((name) => name !== substance) : [...shelf, substance];
   const form = editTube(record, place.tube, (tube) =>

@@ -98,7 +98,7 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'help':
       return { ...state, overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 } };
     case 'picture': {
-      const at = PICTURES.indexOf(state.picture) + action.by + PICTURES.length;
+      const at = PICTURES.indexOf(state.picture) + 1;
       return { ...state, picture: PICTURES[at % PICTURES.length]! };
     }
     case 'palette':

@@ -140,13 +140,11 @@ describe('the blame', () => {
 
   it('is on an answer given after the ranking only where the exercise keeps the ranking back', () => {
     const late = { answer: { text: 'neon', substance: 'neon' }, answerBeforeRanking: false };
-    expect(check(neon, 'neon', late, { ranking: 'after-answer' }).blame).toMatchObject([
-      { kind: 'answer-after-ranking' },
-    ]);
+    const kept = { ranking: 'after-answer' } as const;
+    expect(check(neon, 'neon', { ...late, ...kept }).blame).toMatchObject([{ kind: 'answer-after-ranking' }]);
     expect(check(neon, 'neon', late).blame).toEqual([]);
-    expect(
-      check(neon, 'neon', { ...late, answerBeforeRanking: true }, { ranking: 'after-answer' }).blame,
-    ).toEqual([]);
+    expect(check(neon, 'neon', late, kept).blame).toEqual([]);
+    expect(check(neon, 'neon', { ...late, ...kept, answerBeforeRanking: true }).blame).toEqual([]);
   });
 });
 

@@ -21,6 +21,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const found = compareBenches(shownAnalysis(call, before), shownAnalysis(call, now));
   if (switchOption(call, 'json')) printJson(compareObject(file, other, found));
   else print(compareText({ now: file, before: other }, found));
-  for (const { message } of [...now.warnings, ...before.warnings]) complain(message);
+  for (const { file: name, warnings } of [now, before])
+    for (const { message } of warnings) complain(`${shownName(name)}: ${message}`);
   return exitCode.done;
 }

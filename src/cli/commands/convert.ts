@@ -1,4 +1,5 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
+
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
 import { cribLines, partedBy } from '../../analysis/crib-lines.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
@@ -9,6 +10,7 @@ import { tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import type { Bench } from '../../record/bench.ts';
+import { statedNm } from '../../record/limits.ts';
 import { readInstrument } from '../../record/read-instrument.ts';
 import { readSetting } from '../../record/read-setting.ts';
 import {
@@ -131,8 +133,10 @@ function targetLines(text: string): WantedLine[] {
     if (!/^[+-]?\d/.test(text.trim())) return wantedLines(tubeArgument(text));
     throw new UserError(`--to ${quoteText(text)}: not a decimal number; a wavelength is written 546.07`);
   }
-  if (wavelengthNm < 200 || wavelengthNm > 1200) {
-    throw new UserError(`--to ${quoteText(text)}: a wavelength is between 200 and 1200 nm`);
+  if (wavelengthNm < statedNm.shortest || wavelengthNm > statedNm.longest) {
+    throw new UserError(
+      `--to ${quoteText(text)}: a wavelength is between ${statedNm.shortest} and ${statedNm.longest} nm`,
+    );
   }
   return [{ substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null }];
 }

@@ -1,4 +1,5 @@
 /** `whichgas station`: the records of an exercise, sheets to print, and the instructor's answers. */
+
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { wantedLines } from '../../analysis/predict.ts';
@@ -16,6 +17,7 @@ import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
 import { asUserError, shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
+import { pageName } from '../page-name.ts';
 import { type PreparedStation, preparedStation } from '../prepared-station.ts';
 import { stationOptics } from '../station-optics.ts';
 import { expectedNames, onShelf, stationOfFlags, stationsOfTable } from '../station-table.ts';
@@ -82,13 +84,6 @@ async function stationsOf(file: string, call: CommandCall): Promise<Written[]> {
     throw new UserError('--station belongs to one station; a table names them itself');
   const rows = stationsOfTable(parseCsvTable(shownName(file), await readTextFile(file)), call, dirname(file));
   return rows.map((row) => ({ ...preparedStation(row), path: join(out, row.record ?? '') }));
-}
-
-function pageName(call: CommandCall, option: 'sheet' | 'answers'): string | null {
-  const name = textOption(call, option);
-  if (name !== null && !/\.html?$/i.test(name))
-    throw new UserError(`--${option} ${shownName(name)}: the name of the page must end in .html`);
-  return name;
 }
 
 const labelsOf = ({ bench }: Written): string[] => bench.tubes.map(({ label }) => label);

@@ -1,4 +1,5 @@
 /** `whichgas verify RECORD... --expect NAME | --key KEY.csv`: the instructor's check. */
+
 import { benchExpecting, missingCheck, verifyTube } from '../../analysis/verify.ts';
 import { tubesOf } from '../../present/identify-json.ts';
 import type { ClassEntry } from '../../present/report/class-page.ts';
@@ -6,8 +7,9 @@ import { verifyCsvHeader, verifyCsvRow, verifyObject, verifyText } from '../../p
 import type { Bench } from '../../record/bench.ts';
 import { analyseRecord, forEachRecord, namedRecords, otherCalibration } from '../analysed.ts';
 import { answerKey } from '../answer-key.ts';
-import { type CommandCall, switchOption, textOption } from '../command.ts';
+import { type CommandCall, switchOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
+import { pageName } from '../page-name.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
@@ -16,7 +18,7 @@ import { writeTextFile } from '../write-file.ts';
 export async function run(call: CommandCall): Promise<ExitCode> {
   const [json, csv] = [switchOption(call, 'json'), switchOption(call, 'csv')];
   if (json && csv) throw new UserError('verify prints either --json or --csv, not both');
-  const out = pageName(call);
+  const out = pageName(call, 'out');
   const records = await namedRecords(call, 'verify');
   const key = await answerKey(call, records.files);
   const calibrationFrom = await otherCalibration(call);
@@ -68,11 +70,3 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 }
 
 const stationOf = ({ about }: Bench): string => [about.station ?? ''].flat().join(', ');
-
-function pageName(call: CommandCall): string | null {
-  const out = textOption(call, 'out');
-  if (out !== null && !/\.html?$/i.test(out)) {
-    throw new UserError(`--out ${shownName(out)}: the name of the page must end in .html`);
-  }
-  return out;
-}

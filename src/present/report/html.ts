@@ -1,6 +1,8 @@
 /** The report as one self-contained HTML file: no script, nothing fetched, prints on A4 and Letter. */
+
 import { type Block, type Figure, type ReportDocument, type Table, underCaption } from './document.ts';
 import { escapeHtml } from './escape.ts';
+import { htmlPage } from './html-page.ts';
 import { reportStyle } from './style.ts';
 
 /** A longer table may break across pages (its head is repeated); a shorter one is kept whole. */
@@ -24,18 +26,7 @@ export function renderHtml(report: ReportDocument): string {
       '</section>',
     ].join('\n'),
   );
-  return `${[
-    '<!DOCTYPE html>',
-    '<html lang="en-GB">',
-    '<head>',
-    '<meta charset="utf-8">',
-    // Nothing may be fetched or run, even if some text should ever slip through as markup.
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
-    '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escapeHtml(report.title)}</title>`,
-    `<style>${reportStyle}</style>`,
-    '</head>',
-    '<body>',
+  return htmlPage(report.title, reportStyle, [
     '<header>',
     `<h1>${escapeHtml(report.title)}</h1>`,
     ...report.abstract.map((sentence) => `<p class="abstract">${escapeHtml(sentence)}</p>`),
@@ -44,9 +35,7 @@ export function renderHtml(report: ReportDocument): string {
     ...sections,
     '</main>',
     `<footer><p>${escapeHtml(report.imprint)}</p></footer>`,
-    '</body>',
-    '</html>',
-  ].join('\n')}\n`;
+  ]);
 }
 
 function renderBlock(block: Block, counters: Counters): string {

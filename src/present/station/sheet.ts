@@ -2,10 +2,12 @@
  * The sheet of a station to print: for a pair at the bench without a computer. Its white columns are those that
  * `import` reads, so that what is written on it can be typed off row by row.
  */
+
 import type { WantedLine } from '../../analysis/predict.ts';
 import { formatAngle } from '../../angle/format-angle.ts';
 import type { Method } from '../../record/bench.ts';
 import { escapeHtml } from '../report/escape.ts';
+import { htmlPage } from '../report/html-page.ts';
 import { cautions } from '../report/sections/cautions.ts';
 import { sheetStyle } from './sheet-style.ts';
 import { squaredPaper } from './squared-paper.ts';
@@ -40,21 +42,8 @@ const spareKnownRows = 2;
 
 /** All sheets as one self-contained page; each station begins on a new piece of paper. */
 export function sheetsHtml(sheets: readonly StationSheet[]): string {
-  return `${[
-    '<!DOCTYPE html>',
-    '<html lang="en-GB">',
-    '<head>',
-    '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
-    '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${sheets.length === 1 ? escapeHtml(sheets[0]!.title) : `Data sheets of ${sheets.length} stations`}</title>`,
-    `<style>${sheetStyle}</style>`,
-    '</head>',
-    '<body>',
-    ...sheets.map(sheetHtml),
-    '</body>',
-    '</html>',
-  ].join('\n')}\n`;
+  const title = sheets.length === 1 ? sheets[0]!.title : `Data sheets of ${sheets.length} stations`;
+  return htmlPage(title, sheetStyle, sheets.map(sheetHtml));
 }
 
 function sheetHtml(sheet: StationSheet): string {

@@ -1,8 +1,9 @@
 /** The line being typed: its prompt, how it is understood, and what is odd about it. */
+
 import { drawVernier } from '../../angle/draw-vernier.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { FIELD_LABELS } from '../circle-fields.ts';
-import { understandParts } from '../decimals.ts';
+import { decimalsAtHand, understandParts } from '../decimals.ts';
 import { isCheckList } from '../edits.ts';
 import { instrumentShape, readingParts } from '../instrument.ts';
 import { rowAtCursor } from '../rows.ts';
@@ -135,7 +136,7 @@ function typedAngle(state: ScreenState): { readonly degrees: number; readonly sa
   const { circle } = instrumentShape(state.history.record);
   const part = readTypedLine(state.entry.text).parts.at(-1);
   if (circle === null || part === undefined) return null;
-  const first = (state.entry.query === null ? null : state.entry.decimals) ?? state.history.decimals;
+  const first = decimalsAtHand(state);
   const { texts, said, open } = understandParts([part], circle, first ?? 'degrees');
   const angle = parseAngle(texts[0]!, circle);
   if (!angle.ok) return null;

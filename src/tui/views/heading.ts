@@ -1,6 +1,7 @@
 /** The two lines at the top: what is open and how safe it is; the four stages. */
+
+import { isExercise } from '../../record/ranking.ts';
 import { basename } from '../plain-path.ts';
-import { isExercise } from '../ranking.ts';
 import type { ScreenState, Stage } from '../state.ts';
 import { STAGES } from '../state.ts';
 import { type Line, type Span, toWidth, widthOf } from './spans.ts';

@@ -2,11 +2,12 @@
 
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
+import { isExercise } from '../../record/ranking.ts';
 import { isUsedAsRead, linesInCurve } from '../../words/lines-in-curve.ts';
 import { guidance } from '../guidance.ts';
 import { namesTogether } from '../known-lamp.ts';
 import { whyNoCurve } from '../no-curve.ts';
-import { comparedSubstance, isExercise, shownCandidates, tubeAnalysis } from '../ranking.ts';
+import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import { rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { doubtLines, saidBelow } from './doubts.ts';

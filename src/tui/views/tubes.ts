@@ -1,7 +1,9 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
+
 import type { Analysis, Candidate, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { shelfOf } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
@@ -69,7 +71,7 @@ export function verdictLines(tube: TubeAnalysis, width: number, most: number): r
 
 /** Which tubes it can be, where they are said to be fewer than all; null where they are not, or without room. */
 export function shelfText({ history: { record, place } }: ScreenState, width: number): string | null {
-  const shelf = record.unknown[place.tube]?.shelf ?? record.shelf ?? [];
+  const shelf = shelfOf(record, place.tube);
   if (shelf.length === 0) return null;
   const texts = [
     `it can be: ${shelf.join(', ')}`,
