@@ -1,13 +1,24 @@
 /** The record as the screen has it, analysed. */
 import { analyseBench } from '../analysis/analyse.ts';
 import type { Analysis } from '../analysis/types.ts';
+import type { Bench } from '../record/bench.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { checkedBench } from '../record/to-bench.ts';
 import type { BenchForm } from './form.ts';
 
 /** @throws Error with one sentence where the record cannot be computed with */
 export function analyseForm(form: BenchForm): Analysis {
+  return analyseBench(benchOf(form));
+}
+
+/** The bench and its calibration, no tube weighed. Throws as `analyseForm` does. */
+export function calibrateForm(form: BenchForm): Analysis {
+  const bench = benchOf(form);
+  return { ...analyseBench({ ...bench, tubes: [] }), bench };
+}
+
+function benchOf(form: BenchForm): Bench {
   const result = checkedBench(form as BenchRecord);
-  if (result.ok) return analyseBench(result.bench);
+  if (result.ok) return result.bench;
   throw new Error(result.problems.map(({ place, message }) => `${place}: ${message}`).join('; '));
 }

@@ -21,6 +21,7 @@ import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
 import { type Judgement, judge, type Meaning } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
+import { judgedNow } from './result-now.ts';
 import { type CircleField, listAt, rowAtCursor, rowsOf } from './rows.ts';
 import { windowPairs } from './second-window.ts';
 import { EMPTY_ENTRY, type ScreenState } from './state.ts';
@@ -44,14 +45,14 @@ export function enterLine(state: ScreenState): ScreenState {
         ? cancelled(state)
         : { ...state, entry: EMPTY_ENTRY, request: { kind: 'save-to', path: text } };
     case 'quick-check':
-      return text === '' ? cancelled(state) : quickCheck(state);
+      return text === '' ? cancelled(state) : judgedNow(state, quickCheck);
     default:
       break;
   }
   const row = rowAtCursor(state);
   if (entry.purpose.kind === 'row' && row?.kind === 'field')
     return isForCentral(state, row.field, text)
-      ? enterReading(goTo(state, { row: centralRow(state) }), text)
+      ? judgedNow(goTo(state, { row: centralRow(state) }), (now) => enterReading(now, text))
       : acceptField(state, row.field, text);
   if (text === '' && entry.parts.length === 0) {
     return entry.purpose.kind === 'row'
@@ -64,7 +65,7 @@ export function enterLine(state: ScreenState): ScreenState {
       'plain',
       'Readings go to stage 2 and 3 (Tab); here one types the name of the gas.',
     );
-  return enterReading(state, text);
+  return judgedNow(state, (now) => enterReading(now, text));
 }
 
 /** Settings that take no number: a reading typed there is one of the central image. */

@@ -74,18 +74,11 @@ function outsideOf(journal: Journal, quit: () => void): Outside {
     journal,
     ringBell,
     quit,
+    // The first frame does not wait for it.
+    loadComputation: async () => (await import('./computation.ts')).computation,
     later: (run) => {
-      const pause = new AbortController();
-      const timer = setTimeout(async () => {
-        // The first frame does not wait for it.
-        const { computation } = await import('./computation.ts');
-        await journal.prepare();
-        if (!pause.signal.aborted) run(computation);
-      }, PAUSE_MS);
-      return () => {
-        pause.abort();
-        clearTimeout(timer);
-      };
+      const timer = setTimeout(run, PAUSE_MS);
+      return () => clearTimeout(timer);
     },
     whenQuiet: (run) => {
       const timer = setTimeout(run, PASTE_PAUSE_MS);

@@ -176,6 +176,8 @@ export interface ScreenState {
   readonly keeping: Keeping;
   /** Where the record is kept. */
   readonly fileName: string;
+  /** Null until it is loaded. */
+  readonly computation: Computation | null;
   readonly result: AnalysisOfForm | null;
   readonly request: Request | null;
 }
@@ -201,6 +203,7 @@ export function startState(history: History, fileName: string): ScreenState {
     notice: null,
     keeping: { kind: 'nothing-yet' },
     fileName,
+    computation: null,
     result: null,
     request: null,
   };

@@ -7,19 +7,20 @@ import { wayTo } from './action-list.ts';
 import type { Action } from './actions.ts';
 import { actionFor, actionForText } from './commands.ts';
 import type { Computation } from './computation.ts';
-import type { BenchForm } from './form.ts';
 import type { Journal, SaveOutcome } from './journal.ts';
 import { endPaste, KEY_READER_START, type KeyReaderState, type KeysRead, readKeys } from './keys.ts';
 import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
-import type { AnalysisOfForm, Keeping, Notice, ScreenState } from './state.ts';
+import { analysed } from './result-now.ts';
+import type { Keeping, Notice, ScreenState } from './state.ts';
 
 export interface Outside {
   readonly journal: Journal;
   ringBell(): void;
   quit(): void;
-  /** Runs after the frame that is being drawn, with what computes, loaded by then; returns what cancels it. */
-  later(run: (computation: Computation) => void): () => void;
+  loadComputation(): Promise<Computation>;
+  /** Runs after the frame that is being drawn; returns what cancels it. */
+  later(run: () => void): () => void;
   /** Runs when no key has come for a while; returns what cancels it. */
   whenQuiet(run: () => void): () => void;
 }
@@ -40,7 +41,6 @@ export class BenchStore {
   readonly #journal: Journal;
   #cancelAnalysis: (() => void) | null = null;
   #cancelPause: (() => void) | null = null;
-  #analysed: BenchForm | null = null;
   #notWriting: NotWriting | null;
   #isClosed = false;
 
@@ -59,14 +59,24 @@ export class BenchStore {
     return () => this.#listeners.delete(listener);
   };
 
-  /** One chunk from the terminal. What checks a record before it is written comes after the first frame; keys wait. */
+  /** One chunk from the terminal. What judges a reading and a record comes after the first frame; keys wait. */
   readonly input = (chunk: string): void => {
-    if (this.#journal.isReady) this.#take(chunk);
+    if (this.#isReady) this.#take(chunk);
     else if (this.#waiting.push(chunk) === 1) void this.#takeWaiting();
   };
 
+  get #isReady(): boolean {
+    return this.#journal.isReady && this.#state.computation !== null;
+  }
+
+  async #prepare(): Promise<Computation> {
+    const [computation] = await Promise.all([this.#outside.loadComputation(), this.#journal.prepare()]);
+    this.#state = { ...this.#state, computation };
+    return computation;
+  }
+
   async #takeWaiting(): Promise<void> {
-    await this.#journal.prepare();
+    await this.#prepare();
     for (const chunk of this.#waiting.splice(0)) this.#take(chunk);
   }
 
@@ -224,22 +234,22 @@ export class BenchStore {
 
   /** The latest record wins; and a computation that has not begun waits for a pause in the typing. */
   #computeLater(): void {
-    const form = this.#state.history.record;
-    if (form === this.#analysed) return;
+    if (this.#isAnalysed) return;
     this.#cancelAnalysis?.();
-    this.#cancelAnalysis = this.#outside.later((computation) => {
+    this.#cancelAnalysis = this.#outside.later(() => {
       this.#cancelAnalysis = null;
-      this.#analysed = form;
-      this.dispatch({ type: 'analysed', result: analysed(form, computation) });
+      if (this.#isReady) this.#analyse();
+      else void this.#prepare().then(() => this.#analyse());
     });
   }
-}
 
-function analysed(form: BenchForm, computation: Computation): AnalysisOfForm {
-  try {
-    return { form, analysis: computation.analyse(form), problem: null, computation };
-  } catch (error) {
-    const problem = error instanceof Error ? error.message : String(error);
-    return { form, analysis: null, problem: `The computation stopped: ${problem}`, computation };
+  get #isAnalysed(): boolean {
+    return this.#state.history.record === this.#state.result?.form;
+  }
+
+  #analyse(): void {
+    const { computation, history } = this.#state;
+    if (computation === null || this.#isAnalysed || this.#isClosed) return;
+    this.dispatch({ type: 'analysed', result: analysed(history.record, computation) });
   }
 }

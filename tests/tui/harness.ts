@@ -36,6 +36,8 @@ export function act(id: ActionId): string {
 export interface Bench {
   /** Types chunks; the computation runs after each. */
   type(...chunks: readonly string[]): ScreenState;
+  /** Types chunks so fast that nothing is computed meanwhile. */
+  typeFast(...chunks: readonly string[]): ScreenState;
   state(): ScreenState;
   /** Computes what stands there. */
   compute(): ScreenState;
@@ -48,6 +50,7 @@ export interface Bench {
 const KEEPS_NOTHING = {
   path: 'bench.json',
   isReady: true,
+  prepare: async () => {},
   whyUnreadable: (form: BenchForm) => {
     const written = recordReader.readableText(form);
     return 'text' in written ? null : written.sentences.join('; ');
@@ -61,29 +64,35 @@ export function openBench(
   form: BenchForm,
   journal: Journal = KEEPS_NOTHING,
   analyse: Computation['analyse'] = analyseFixture,
+  { isLoaded = true, isComputed = true } = {},
 ): Bench {
   let waiting: (() => void) | null = null;
   let quit = false;
   let whenQuiet: (() => void) | null = null;
-  const store = new BenchStore(startStateOf(form), {
-    journal,
-    ringBell: () => {},
-    quit: () => {
-      quit = true;
+  const computing = { ...computation, analyse };
+  const store = new BenchStore(
+    { ...startStateOf(form), computation: isLoaded ? computing : null },
+    {
+      journal,
+      loadComputation: async () => computing,
+      ringBell: () => {},
+      quit: () => {
+        quit = true;
+      },
+      later: (run) => {
+        waiting = run;
+        return () => {
+          waiting = null;
+        };
+      },
+      whenQuiet: (run) => {
+        whenQuiet = run;
+        return () => {
+          whenQuiet = null;
+        };
+      },
     },
-    later: (run) => {
-      waiting = () => run({ ...computation, analyse });
-      return () => {
-        waiting = null;
-      };
-    },
-    whenQuiet: (run) => {
-      whenQuiet = run;
-      return () => {
-        whenQuiet = null;
-      };
-    },
-  });
+  );
   const pause = (): ScreenState => {
     const run = whenQuiet;
     whenQuiet = null;
@@ -96,13 +105,17 @@ export function openBench(
     run?.();
     return store.getState();
   };
-  compute();
+  if (isComputed) compute();
   return {
     store,
     compute,
     pause,
     state: store.getState,
     hasQuit: () => quit,
+    typeFast: (...chunks) => {
+      for (const chunk of chunks) store.input(chunk);
+      return store.getState();
+    },
     type: (...chunks) => {
       for (const chunk of chunks) {
         store.input(chunk);
