@@ -76,21 +76,22 @@ export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
     .reverse();
 }
 
-/** Places on a calibrated bench; without a curve, or beyond it, there are none. */
+/** The place of a line where nothing tells it. */
+export const NOWHERE = { reading: null, deviationDeg: null, standardUncertainty: null, extrapolated: false };
+
+/** Places on a calibrated bench; beyond its curve there are none. */
 export function predictOnCurve(
   bench: Bench,
-  curve: CalibrationCurve | null,
+  curve: CalibrationCurve,
   lines: readonly WantedLine[],
 ): PredictedLine[] {
   return lines.map((line) => ({ ...line, ...placeOnCurve(bench, curve, line.wavelengthNm) }));
 }
 
-function placeOnCurve(bench: Bench, curve: CalibrationCurve | null, wavelengthNm: number) {
-  const nowhere = { reading: null, deviationDeg: null, standardUncertainty: null };
-  if (curve === null) return { ...nowhere, extrapolated: false };
+function placeOnCurve(bench: Bench, curve: CalibrationCurve, wavelengthNm: number) {
   const extrapolated = wavelengthNm < curve.rangeNm[0] || wavelengthNm > curve.rangeNm[1];
   if (wavelengthNm < curve.domainNm[0] || wavelengthNm > curve.domainNm[1])
-    return { ...nowhere, extrapolated };
+    return { ...NOWHERE, extrapolated };
   const ordinate = curve.ordinateAt(wavelengthNm);
   return {
     reading: readingAt(bench, ordinate),

@@ -10,6 +10,7 @@ import { cribLines, partedBy } from './crib-lines.ts';
 import {
   type GlassStation,
   glassDeviationDeg,
+  NOWHERE,
   type PredictedLine,
   predictForGlass,
   predictOnCurve,
@@ -46,6 +47,22 @@ export function partedLines(optics: StationOptics, wanted: readonly WantedLine[]
   return cribLines(wanted, (nm) => glassDeviationDeg(prism, nm) * 60, partedBy(circle));
 }
 
+/** A crib sheet for a calibrated bench: the lines that it shows as one made one, and their places; without a curve none. */
+export function cribOnBench(
+  bench: Bench,
+  curve: CalibrationCurve | null,
+  wanted: readonly WantedLine[],
+): PredictedLine[] {
+  return curve === null
+    ? placesAt({ kind: 'unknown' }, wanted)
+    : cribAt({ kind: 'calibrated', bench, curve, readable: true }, wanted);
+}
+
+/** A crib sheet for a station: rows of `partedLines` and where they should be found. */
+export function cribAt(optics: StationOptics, wanted: readonly WantedLine[]): PredictedLine[] {
+  return placesAt(optics, partedLines(optics, wanted));
+}
+
 /** Where rows of `partedLines` should be found there; places are null where nothing tells them. */
 export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): PredictedLine[] {
   switch (optics.kind) {
@@ -54,13 +71,7 @@ export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): Pr
     case 'glass':
       return asReadable(predictForGlass(optics.glass, rows), optics);
     case 'unknown':
-      return rows.map((line) => ({
-        ...line,
-        reading: null,
-        deviationDeg: null,
-        standardUncertainty: null,
-        extrapolated: false,
-      }));
+      return rows.map((line) => ({ ...line, ...NOWHERE }));
   }
 }
 

@@ -1,4 +1,5 @@
 /** `546,07` in a table whose cells are separated by commas: one number, or two cells? */
+import type { Method } from '../record/bench.ts';
 import { type CsvTable, cellPlace } from './csv-table.ts';
 import type { Meaning } from './record-from-rows.ts';
 import { UserError } from './user-error.ts';
@@ -13,7 +14,7 @@ const numbers: readonly (Meaning | null)[] = ['wavelength', 'reading', 'left', '
 export function checkDecimalCommas(
   table: CsvTable,
   meaningOf: readonly (Meaning | null)[],
-  method: 'central' | 'both-sides' | 'scale',
+  method: Method,
 ): void {
   if (table.separator !== ',') return;
   const isNumber = (column: number) => numbers.includes(meaningOf[column] ?? null);

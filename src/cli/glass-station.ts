@@ -6,7 +6,7 @@ import { quoteText } from '../angle/quote-text.ts';
 import { type Glass, glasses } from '../calibrate/curve/glasses.ts';
 import { readRecord } from '../record/read-record.ts';
 import { unusableRecord } from './load-bench.ts';
-import { settledDecimals } from './settled-decimals.ts';
+import { settledReading } from './settled-reading.ts';
 import { closestNames } from './suggest.ts';
 import { complain } from './terminal.ts';
 import { UserError } from './user-error.ts';
@@ -64,7 +64,7 @@ function settledText(
   // A wrong one is refused where the record is read.
   if (!leastCount.ok) return texts[field];
   const circle = circleOf(leastCount.arcmin, leastCount.decimal ? { decimal: true } : {});
-  const settled = settledDecimals(
+  const settled = settledReading(
     texts[field],
     circle,
     (sentence) => complain(`${placeOf(field)}: ${sentence}`),

@@ -1,11 +1,9 @@
 /** The instrument as it is named in flags or in the cells of a table. */
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { quoteText } from '../angle/quote-text.ts';
+import { type Method, methods } from '../record/bench.ts';
 import { decimalNumber } from './decimal-number.ts';
 import { UserError } from './user-error.ts';
-
-const methods = ['central', 'both-sides', 'scale'] as const;
-export type Method = (typeof methods)[number];
 
 export type InstrumentField = 'method' | 'windows' | 'leastCount';
 

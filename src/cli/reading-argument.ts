@@ -1,10 +1,11 @@
 /** A reading typed as one text: `228°52'`, windows `A / B`, sides `left A right B`, a number on a scale. */
 import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
+import type { Method } from '../record/bench.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
 import { decimalNumber } from './decimal-number.ts';
 
 /** The text as the record writes a reading; what it means on the instrument is checked where records are. */
-export function readingValue(text: string, method: 'central' | 'both-sides' | 'scale'): ReadingValue {
+export function readingValue(text: string, method: Method): ReadingValue {
   if (method === 'scale') return scaleValue(text);
   const sides = /^\s*left\b(.*)\bright\b(.*)$/is.exec(text);
   if (sides !== null) return { left: sideValue(sides[1] ?? ''), right: sideValue(sides[2] ?? '') };

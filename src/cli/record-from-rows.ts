@@ -1,13 +1,12 @@
 /** Rows of a spreadsheet sorted into the known lamps, the tubes and the central image of a record. */
 import { quoteText } from '../angle/quote-text.ts';
+import type { Method } from '../record/bench.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
 import { type CsvRow, type CsvTable, cellPlace } from './csv-table.ts';
 import { checkDecimalCommas } from './decimal-commas.ts';
 import { decimalNumber } from './decimal-number.ts';
 import { readingValue, sideValue } from './reading-argument.ts';
 import { UserError } from './user-error.ts';
-
-type Method = 'central' | 'both-sides' | 'scale';
 
 /** What a column holds. */
 export type Meaning =

@@ -3,6 +3,7 @@ import { analyseBench } from '../analysis/analyse.ts';
 import { glassDeviationDeg } from '../analysis/predict.ts';
 import type { StationOptics } from '../analysis/station-lines.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
+import { readableNm } from '../lines/visible.ts';
 import type { Bench } from '../record/bench.ts';
 import { shownName } from './file-failure.ts';
 import { type GlassField, glassStation, noLight } from './glass-station.ts';
@@ -16,16 +17,12 @@ export interface KnownOptics {
   readonly basis: string;
 }
 
-/** Wavelengths between which light must pass, nm: no prism of a spectrometer stops a visible line. */
-const visibleNm = [390, 720] as const;
-
-/** Of all stations, each calibration read once. */
-export async function stationOptics(
-  stations: readonly PreparedStation[],
-): Promise<{ of(station: PreparedStation): KnownOptics }> {
-  const found = new Map<PreparedStation, KnownOptics>();
+/** Each station with what is known of its prism; each calibration read once. Throws UserError. */
+export async function withOptics<Station extends PreparedStation>(
+  stations: readonly Station[],
+): Promise<(Station & KnownOptics)[]> {
   const calibrations = new Map<string, Calibration>();
-  for (const station of stations) {
+  const opticsOf = async (station: Station): Promise<KnownOptics> => {
     const { texts, placeOf } = station.row;
     const { calibration, glass, central } = texts;
     if (calibration !== null && glass !== null)
@@ -34,13 +31,8 @@ export async function stationOptics(
       throw new UserError(
         `${placeOf('central')}: the central image belongs to a glass, which is not named; without one leave it out`,
       );
-    if (calibration === null) {
-      found.set(
-        station,
-        glass === null ? { optics: { kind: 'unknown' }, basis: '' } : ofGlass(station, glass),
-      );
-      continue;
-    }
+    if (calibration === null)
+      return glass === null ? { optics: { kind: 'unknown' }, basis: '' } : ofGlass(station, glass);
     const known = calibrations.get(calibration) ?? (await ofCalibration(calibration, placeOf('calibration')));
     calibrations.set(calibration, known);
     if ((known.bench.method === 'scale') !== (station.bench.method === 'scale')) {
@@ -48,9 +40,11 @@ export async function stationOptics(
         `${placeOf('calibration')}: ${shownName(calibration)} is of another instrument: one of the two has a divided circle, the other a scale`,
       );
     }
-    found.set(station, { basis: known.basis, optics: onStation(known, station.bench) });
-  }
-  return { of: (station) => found.get(station) ?? { optics: { kind: 'unknown' }, basis: '' } };
+    return { basis: known.basis, optics: onStation(known, station.bench) };
+  };
+  const found: (Station & KnownOptics)[] = [];
+  for (const station of stations) found.push({ ...station, ...(await opticsOf(station)) });
+  return found;
 }
 
 interface Calibration {
@@ -92,7 +86,7 @@ function ofGlass({ row, bench }: PreparedStation, glass: string): KnownOptics {
     { glass, apex: texts.apex, central: texts.central ?? '0', leastCount: texts.leastCount ?? '', side: 1 },
     (field: GlassField) => placeOf(field),
   );
-  if (visibleNm.some((nm) => Number.isNaN(glassDeviationDeg(station, nm))))
+  if (Object.values(readableNm).some((nm) => Number.isNaN(glassDeviationDeg(station, nm))))
     throw noLight(station, texts.apex, placeOf('apex'));
   const readable = bench.method === 'central' && texts.central !== null;
   return {

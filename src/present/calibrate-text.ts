@@ -11,8 +11,9 @@ import { type Emphasis, plain } from './emphasis.ts';
 import { indicesBlock } from './indices-text.ts';
 import {
   amountDecimals,
-  deviationText,
   listedText,
+  ordinateColumn,
+  ordinateText,
   readingsText,
   residualText,
   uncertaintyText,
@@ -88,7 +89,7 @@ function lineTable(bench: Bench, calibration: ToldCalibration): string {
   const row = (line: ToldCalibrationLine): string[] => [
     String(line.index + 1),
     readingsText(known.find(({ index }) => index === line.index)?.texts ?? [], 24),
-    deviationText(line.deviationDeg, bench),
+    ordinateText(line, bench),
     listedText(line.statedWavelengthNm),
     listedText(line.wavelengthNm),
     residualText(line.residual, bench),
@@ -99,7 +100,7 @@ function lineTable(bench: Bench, calibration: ToldCalibration): string {
     [
       { title: '#', align: 'right' },
       { title: 'reading' },
-      { title: 'deviation', align: 'right' },
+      ordinateColumn(bench),
       { title: 'stated nm', align: 'right' },
       { title: 'used nm', align: 'right' },
       { title: `residual${mark}`, align: 'right' },

@@ -4,8 +4,9 @@ import type { Bench, Warning } from '../record/bench.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import {
-  deviationText,
   listedText,
+  ordinateColumn,
+  ordinateText,
   probabilityText,
   readingsText,
   signedText,
@@ -105,7 +106,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     return [
       String(line.index + 1),
       readingsText(read?.texts ?? [], 24),
-      deviationText(line.deviationDeg, bench),
+      ordinateText(line, bench),
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
       ...(tube.shift ? [wavelengthText(line.correctedNm, line.standardUncertaintyNm)] : []),
@@ -121,7 +122,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     [
       { title: '#', align: 'right' },
       { title: 'reading' },
-      { title: 'deviation', align: 'right' },
+      ordinateColumn(bench),
       { title: 'colour' },
       { title: 'measured nm' },
       ...(tube.shift ? [{ title: 'less the shift' }] : []),

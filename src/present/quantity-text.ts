@@ -71,7 +71,21 @@ export function deviationText(
   return `${deviationDeg < 0 ? '-' : ''}${Math.floor(tenths / 600)}°${minutes}'`;
 }
 
-/** The bench's unit of the calibration's ordinate: `'` for arc-minutes, ` div` for a scale. */
+/** The column of what the curve is drawn against: the deviation, or the place on a scale, as formulae name it. */
+export function ordinateColumn({ method }: Pick<Bench, 'method'>): { title: string; align: 'right' } {
+  return { title: method === 'scale' ? 's' : 'deviation', align: 'right' };
+}
+
+/** What stands in it; a dash where the reading gives none. */
+export function ordinateText(
+  { ordinate, deviationDeg }: { readonly ordinate: number | null; readonly deviationDeg: number | null },
+  bench: Pick<Bench, 'method' | 'leastCount' | 'decimalCircle'>,
+): string {
+  if (bench.method !== 'scale') return deviationText(deviationDeg, bench);
+  return ordinate === null ? '-' : ordinate.toFixed(amountDecimals(bench.leastCount));
+}
+
+/** The bench's unit of the calibration's ordinate: `'` for arc-minutes, ` units` (of the scale). */
 export function unitMark(unit: 'arcmin' | 'scale'): string {
-  return unit === 'arcmin' ? "'" : ' div';
+  return unit === 'arcmin' ? "'" : ' units';
 }

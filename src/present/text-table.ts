@@ -31,19 +31,23 @@ function pad(text: string, width: number, align: 'left' | 'right'): string {
 
 /** A paragraph broken at spaces; every line after the first starts with `indent`. */
 export function wrapText(text: string, indent = '', width = pageWidth): string {
+  return brokenLines(text, width, width - textWidth(indent)).join(`\n${indent}`);
+}
+
+/** The lines of a text broken at spaces; a word longer than a line is a line. `first`, `others`: columns of room. */
+export function brokenLines(text: string, first: number, others = first): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {
     const longer = line === '' ? word : `${line} ${word}`;
-    const room = width - (lines.length === 0 ? 0 : textWidth(indent));
-    if (line !== '' && textWidth(longer) > room) {
+    if (line !== '' && textWidth(longer) > (lines.length === 0 ? first : others)) {
       lines.push(line);
       line = word;
     } else {
       line = longer;
     }
   }
-  return [...lines, line].join(`\n${indent}`);
+  return [...lines, line];
 }
 
 /** Every line of a block moved to the right. */

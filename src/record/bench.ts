@@ -4,7 +4,8 @@
  * Circle angles are in degrees; on an instrument with a linear scale the same places hold scale units.
  */
 
-export type Method = 'central' | 'both-sides' | 'scale';
+export const methods = ['central', 'both-sides', 'scale'] as const;
+export type Method = (typeof methods)[number];
 
 /** One setting of the cross-hairs: what one window (or two opposite ones) showed, on one side or on both. */
 export type Setting =

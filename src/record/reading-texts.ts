@@ -6,21 +6,37 @@ import type { BenchRecord, ReadingValue, SideValue } from './schema.ts';
 export type ReadingsHolder = Pick<BenchRecord, 'central' | 'known' | 'unknown'> &
   Partial<Pick<BenchRecord, 'instrument' | 'check'>>;
 
+/** Of one reading: `change` is given each text and its place under `at`; numbers stay as they are. */
+export function withWindowTexts(
+  value: ReadingValue,
+  at: string,
+  change: (text: string, place: string) => string,
+): ReadingValue {
+  return typeof value === 'object' && 'left' in value
+    ? {
+        left: withSideTexts(value.left, `${at}.left`, change),
+        right: withSideTexts(value.right, `${at}.right`, change),
+      }
+    : withSideTexts(value, at, change);
+}
+
+function withSideTexts(
+  value: SideValue,
+  at: string,
+  change: (text: string, place: string) => string,
+): SideValue {
+  const window = (text: string | number) => (typeof text === 'string' ? change(text, at) : text);
+  return Array.isArray(value) ? [window(value[0]), window(value[1])] : window(value);
+}
+
 /** `change` is given each text and its place; numbers stay as they are. */
 export function withReadingTexts<Holder extends ReadingsHolder>(
   record: Holder,
   change: (text: string, place: string) => string,
 ): Holder {
-  const window = (value: string | number, place: string) =>
-    typeof value === 'string' ? change(value, place) : value;
-  const side = (value: SideValue, place: string): SideValue =>
-    Array.isArray(value) ? [window(value[0], place), window(value[1], place)] : window(value, place);
-  const reading = (value: ReadingValue, place: string): ReadingValue =>
-    typeof value === 'object' && 'left' in value
-      ? { left: side(value.left, `${place}.left`), right: side(value.right, `${place}.right`) }
-      : side(value, place);
+  const reading = (value: ReadingValue, place: string) => withWindowTexts(value, place, change);
   const sides = (values: readonly SideValue[], place: string) =>
-    values.map((value, at) => side(value, `${place}[${at}]`));
+    values.map((value, at) => withSideTexts(value, `${place}[${at}]`, change));
   const lines = <Line extends { readonly readings: readonly ReadingValue[] }>(
     list: readonly Line[],
     place: string,
@@ -40,12 +56,7 @@ export function withReadingTexts<Holder extends ReadingsHolder>(
       : {
           instrument: {
             ...instrument,
-            apexAngle: {
-              readings: {
-                left: side(images.left, `${reflections}.left`),
-                right: side(images.right, `${reflections}.right`),
-              },
-            },
+            apexAngle: { readings: withWindowTexts(images, reflections, change) },
           },
         }),
     ...(central === undefined ? {} : { central: sides(central, 'central') }),

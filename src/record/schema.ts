@@ -4,6 +4,7 @@
  */
 // The small form of zod: making the schema of the full one takes a start several times as long.
 import * as z from 'zod/mini';
+import { methods } from './bench.ts';
 import { most, statedNm } from './limits.ts';
 import { suggestKey } from './suggest-key.ts';
 
@@ -119,7 +120,7 @@ const unknownTube = strict({
 });
 
 const instrument = strict({
-  method: z.enum(['central', 'both-sides', 'scale']),
+  method: z.enum(methods),
   leastCount: window,
   scaleDivision: z.optional(window),
   windows: z.optional(z.union([z.literal(1), z.literal(2)])),

@@ -1,5 +1,5 @@
 /** Where a line of the known lamp is to be expected on this bench. */
-import { predictOnCurve } from '../analysis/predict.ts';
+import { cribOnBench } from '../analysis/station-lines.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
 import type { Bench } from '../record/bench.ts';
 import type { ScreenState } from './state.ts';
@@ -17,7 +17,7 @@ export function expectedReading(
   if (analysis === null) return null;
   const { bench, calibration } = analysis;
   const wanted = { substance: null, wavelengthNm, colour, brightness: null };
-  const [found] = predictOnCurve(bench, calibration.curve, [wanted]);
+  const [found] = cribOnBench(bench, calibration.curve, [wanted]);
   if (found?.reading == null) return null;
   const u = found.standardUncertainty;
   return u === null || u <= bench.leastCount ? found.reading : `${found.reading} ± ${widthText(u, bench)}`;

@@ -14,6 +14,19 @@ describe('a circle taken as a scale', () => {
       expect({ code: other.code, err: other.err }).toEqual({ code: 0, err: '' });
     }));
 
+  it('prints the s of each line, and by the formula below the table it gives the wavelength', () =>
+    withFiles({ 'a.json': bench }, (cwd) => {
+      const { out } = whichgas(['calibrate', 'a.json', '--as-scale'], { cwd });
+      const [, lambda0, strength, zero] = /λ = ([\d.]+) nm \+ ([\d.]+) nm\/\(s - ([\d.]+)\)/
+        .exec(out)!
+        .map(Number);
+      const worst = Number(/at most ([\d.]+) nm from the curve/.exec(out)![1]);
+      const rows = [...out.matchAll(/^\d +\d+°\d+' +(\d+\.\d{3}) +(\d+\.\d\d) /gm)];
+      expect(rows).toHaveLength(8);
+      for (const [, s, stated] of rows)
+        expect(Math.abs(lambda0! + strength! / (Number(s) - zero!) - Number(stated))).toBeLessThan(worst + 2);
+    }));
+
   it.each([
     ['calibrate', []],
     ['report', ['--out', 'r.md']],

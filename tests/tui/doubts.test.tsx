@@ -121,7 +121,7 @@ describe('a plain scale', () => {
   it('has no deviations, and says to a tenth of its least count how far off a line lies', () => {
     const drawn = screenOf(80, 24, false, [], form);
     expect(drawn).not.toContain('deviation');
-    expect(drawn).toMatch(/587\.56 +5\.2 +[+-]0\.\d\d div/);
+    expect(drawn).toMatch(/587\.56 +5\.2 +[+-]0\.\d\d units/);
   });
 });
 

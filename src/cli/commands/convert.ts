@@ -1,9 +1,9 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 
 import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
-import { cribLines, partedBy } from '../../analysis/crib-lines.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
-import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { cribOnBench } from '../../analysis/station-lines.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
 import { tubes } from '../../lines/table.ts';
@@ -24,7 +24,7 @@ import { type CommandCall, switchOption } from '../command.ts';
 import { decimalNumber } from '../decimal-number.ts';
 import { shownName } from '../file-failure.ts';
 import { readingValue } from '../reading-argument.ts';
-import { settledDecimals } from '../settled-decimals.ts';
+import { settledReading } from '../settled-reading.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
@@ -49,10 +49,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
-  const { curve } = record.analysis.calibration;
-  const rows =
-    curve === null ? targets : cribLines(targets, curve.ordinateAt, partedBy(record.analysis.bench));
-  const predicted = predictOnCurve(readOn, curve, rows);
+  const predicted = cribOnBench(readOn, record.analysis.calibration.curve, targets);
   printResults(shown, predicted, record, { json: switchOption(call, 'json'), isExercise });
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
@@ -98,7 +95,7 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
       continue;
     }
     const open: string[] = [];
-    const settled = settledDecimals(value, form.circle, complain, (sentence) => open.push(sentence));
+    const settled = settledReading(value, form.circle, complain, (sentence) => open.push(sentence));
     if (open.length > 0) {
       problems.push(...open);
       continue;

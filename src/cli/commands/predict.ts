@@ -1,14 +1,8 @@
 /** `whichgas predict`: a crib sheet for a calibrated bench, or for a catalogue glass before there is one. */
 
 import { adviseLamps } from '../../analysis/advise-lamp.ts';
-import { cribLines, partedBy } from '../../analysis/crib-lines.ts';
-import {
-  glassDeviationDeg,
-  predictForGlass,
-  predictOnCurve,
-  type WantedLine,
-  wantedLines,
-} from '../../analysis/predict.ts';
+import { type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { cribAt, cribOnBench } from '../../analysis/station-lines.ts';
 import { CALIBRATION_LAMPS } from '../../calibrate/assumptions.ts';
 import { adviceText, advisedObjects } from '../../present/advice-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
@@ -73,8 +67,7 @@ async function onRecord(call: CommandCall) {
   if (curve === null)
     complain(`${shownName(file)}: too few known lines for a calibration, so nothing can be predicted`);
   const readOn = benchToReadOn(analysis.bench, calibrationFrom);
-  const rows = curve === null ? lines : cribLines(lines, curve.ordinateAt, partedBy(analysis.bench));
-  return { lines: predictOnCurve(readOn, curve, rows), unit, isCalibrated: curve !== null };
+  return { lines: cribOnBench(readOn, curve, lines), unit, isCalibrated: curve !== null };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
@@ -87,12 +80,7 @@ function forGlass(call: CommandCall, glassName: string) {
   const side = switchOption(call, 'decreasing') ? -1 : 1;
   const station = glassStation({ ...flags, glass: glassName, side }, flagOf);
   const wanted = linesOf(call.words, switchOption(call, 'bright'));
-  const rows = cribLines(
-    wanted,
-    (nm) => glassDeviationDeg(station, nm) * 60,
-    partedBy({ method: 'central', leastCount: station.leastCountArcmin }),
-  );
-  const lines = predictForGlass(station, rows);
+  const lines = cribAt({ kind: 'glass', glass: station, readable: true }, wanted);
   if (lines.some(({ deviationDeg }) => Number.isNaN(deviationDeg)))
     throw noLight(station, flags.apex, '--apex');
   return { lines, unit: 'arcmin' as const, isCalibrated: true };

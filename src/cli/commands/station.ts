@@ -19,7 +19,7 @@ import { asUserError, shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
 import { pageName } from '../page-name.ts';
 import { type PreparedStation, preparedStation } from '../prepared-station.ts';
-import { stationOptics } from '../station-optics.ts';
+import { type KnownOptics, withOptics } from '../station-optics.ts';
 import { expectedNames, onShelf, stationOfFlags, stationsOfTable } from '../station-table.ts';
 import { complain, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
@@ -43,12 +43,11 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const [sheet, answers] = [pageName(call, 'sheet'), pageName(call, 'answers')];
   if (answers === null && textOption(call, 'key') !== null)
     throw new UserError('--key says what is in the tubes for the answers; add --answers FILE.html');
-  const stations = await (table === undefined ? oneStation(call) : stationsOf(table, call));
-  const optics = await stationOptics(stations);
+  const stations = await withOptics(await (table === undefined ? oneStation(call) : stationsOf(table, call)));
   const pages: (readonly [path: string, text: string])[] = [];
   if (sheet !== null) {
     const { sheetsHtml } = await import('../../present/station/sheet.ts');
-    pages.push([sheet, sheetsHtml(stations.map((station) => sheetOf(station, optics.of(station).optics)))]);
+    pages.push([sheet, sheetsHtml(stations.map(sheetOf))]);
   }
   if (answers !== null) {
     const key = await keyOf(call, stations);
@@ -56,7 +55,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     pages.push([
       answers,
       answersHtml(
-        stations.map((station) => answersOf(station, optics.of(station), key)),
+        stations.map((station) => answersOf(station, key)),
         today(),
       ),
     ]);
@@ -88,8 +87,8 @@ async function stationsOf(file: string, call: CommandCall): Promise<Written[]> {
 
 const labelsOf = ({ bench }: Written): string[] => bench.tubes.map(({ label }) => label);
 
-function sheetOf(station: Written, optics: StationOptics): StationSheet {
-  const { bench, record, row } = station;
+function sheetOf(station: Written & KnownOptics): StationSheet {
+  const { bench, record, row, optics } = station;
   const { title = '', about, instrument, known } = record;
   const lamp = known[0]?.lamp ?? '';
   return {
@@ -142,12 +141,8 @@ async function keyOf(call: CommandCall, stations: readonly Written[]): Promise<A
   );
 }
 
-function answersOf(
-  station: Written,
-  { optics, basis }: { readonly optics: StationOptics; readonly basis: string },
-  key: AnswerKey | null,
-): StationAnswers {
-  const { bench, record, row, path } = station;
+function answersOf(station: Written & KnownOptics, key: AnswerKey | null): StationAnswers {
+  const { bench, record, row, path, optics, basis } = station;
   const lamp = record.known[0]?.lamp ?? '';
   const names = expectedNames(row);
   const tubes = labelsOf(station).map((label, at) => {

@@ -109,7 +109,7 @@ function residualHead(
   width: number,
   look: Look,
 ): Line {
-  const units = unit === "'" ? 'arc-minutes' : 'divisions';
+  const units = unit === "'" ? 'arc-minutes' : 'scale units';
   const isBeyond = points.some(({ y }) => Math.abs(y) > largest);
   const signs = (used: string, out: string, beyond: string): string =>
     (['used', 'out', 'check'] as const)

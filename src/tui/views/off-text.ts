@@ -9,7 +9,7 @@ export function offNumber(off: number | null, bench: Shape): string {
   return signedText(off, offDecimals(bench));
 }
 
-/** `+0.3'`, `+0.03 div`. */
+/** `+0.3'`, `+0.03 units`. */
 export function offText(off: number | null, bench: Shape): string {
   return `${offNumber(off, bench)}${unitMark(bench.method === 'scale' ? 'scale' : 'arcmin')}`;
 }

@@ -4,6 +4,7 @@
  */
 import stringWidth from 'fast-string-width';
 import { safeText } from '../../present/safe-text.ts';
+import { brokenLines } from '../../present/text-table.ts';
 import type { Tone } from './theme.ts';
 
 export interface Span {
@@ -63,17 +64,11 @@ export function clip(spans: Line, columns: number): Line {
 
 /** Words broken into lines of at most so many columns; what exceeds `most` lines is cut with a mark. */
 export function wrap(text: string, columns: number, most = Number.POSITIVE_INFINITY): readonly string[] {
-  const lines: string[] = [];
-  let current = '';
-  for (const word of safeText(text).split(/\s+/).filter(Boolean)) {
-    const longer = current === '' ? word : `${current} ${word}`;
-    if (stringWidth(longer) <= columns) current = longer;
-    else {
-      if (current !== '') lines.push(current);
-      current = toWidth(word, Math.min(columns, stringWidth(word)));
-    }
-  }
-  if (current !== '') lines.push(current);
+  const words = safeText(text).trim().replaceAll(/\s+/g, ' ');
+  if (words === '') return [];
+  const lines = brokenLines(words, columns).map((each) =>
+    toWidth(each, Math.min(columns, stringWidth(each))),
+  );
   if (lines.length <= most) return lines;
   return [...lines.slice(0, most - 1), toWidth(`${lines[most - 1]} ${lines[most]}`, columns)];
 }

@@ -235,7 +235,7 @@ export function stripKey({ name, unit, hasMissing, hasNothing, width, look }: St
   const nothingThere = hasNothing ? `  ${nothing} nothing there` : '';
   if (name === null) return line(` ${pointer} your readings${nothingThere}`, 'faint');
   const rest = `${hasMissing ? `  ${missing} not seen yet` : ''}${nothingThere}`;
-  const [units, short] = unit === 'arcmin' ? ['arc-minutes', "'"] : ['divisions', 'div'];
+  const [units, short] = unit === 'arcmin' ? ['arc-minutes', "'"] : ['scale units', 'units'];
   const graded = `${strongTick}${mediumTick}${weakTick} ${name}, bright to faint`;
   const wordings = [
     ` ${pointer} reading, off by (${units})  ${graded}${rest}`,

@@ -135,7 +135,7 @@ export function candidateResiduals(
   );
   return [
     line(` readings against ${substance}; at the right in uncertainties:`, 'strong'),
-    line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : 'off div'}  -3    0    +3`, 'faint'),
+    line(`  #   read    line  off nm  ${unit === 'arcmin' ? "   off'" : '  units'}  -3    0    +3`, 'faint'),
     ...[...rows, ...missing].slice(0, Math.max(0, most - 2)),
   ];
 }

@@ -5,8 +5,9 @@ import { pocketFormula, pocketSentence, polynomialFormula } from '../../../words
 import { statusText } from '../../calibrate-text.ts';
 import {
   amountDecimals,
-  deviationText,
   listedText,
+  ordinateColumn,
+  ordinateText,
   residualText,
   signedText,
   uncertaintyText,
@@ -65,7 +66,6 @@ function formulae({ hartmann, polynomial, unit, curve }: ToldCalibration): Block
 
 function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
   const unit = unitMark(calibration.unit).trim();
-  const onCircle = bench.method !== 'scale';
   const lamps = bench.known.map(({ name }) => name);
   const row = (line: KnownBenchLine, lamp: string): string[] => {
     const told = calibration.lines.find(({ index }) => index === line.index);
@@ -78,7 +78,7 @@ function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
       listedText(told?.wavelengthNm ?? null),
       line.colour ?? '-',
       line.texts.join('; '),
-      ...(onCircle ? [deviationText(told?.deviationDeg ?? null, bench)] : []),
+      told === undefined ? '-' : ordinateText(told, bench),
       u === null ? '-' : u.toFixed(amountDecimals(bench.leastCount)),
       residualText(residual, bench),
       residual === null || !u ? '-' : signedText(residual / u, 1),
@@ -98,7 +98,7 @@ function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
       number('used (nm)'),
       'colour',
       'reading',
-      ...(onCircle ? [number('deviation')] : []),
+      number(ordinateColumn(bench).title),
       number(`u (${unit})`),
       number(`residual (${unit})`),
       number('residual/u'),

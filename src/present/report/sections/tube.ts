@@ -3,7 +3,13 @@ import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../..
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench, UnknownTube } from '../../../record/bench.ts';
 import { candidateName } from '../../identify-text.ts';
-import { deviationText, listedText, probabilityText, signedText } from '../../quantity-text.ts';
+import {
+  listedText,
+  ordinateColumn,
+  ordinateText,
+  probabilityText,
+  signedText,
+} from '../../quantity-text.ts';
 import { type Block, heading, inCaption, list, number, paragraph, type Section, table } from '../document.ts';
 import { settingText } from './reading-text.ts';
 import { leadingTube, stripPicture } from './strip-picture.ts';
@@ -38,7 +44,6 @@ export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeA
 /** Every reading with its deviation, its wavelength, and what the leading tube has there. */
 function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | undefined): Block[] {
   const leading = leadingTube(tube);
-  const onCircle = bench.method !== 'scale';
   const name = leading === null ? '' : candidateName(leading);
   const against =
     leading === null
@@ -52,7 +57,7 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
       number('#'),
       'colour',
       'reading',
-      ...(onCircle ? [number('deviation')] : []),
+      number(ordinateColumn(bench).title),
       number('λ (nm)'),
       number('u (nm)'),
       inCaption('possible tube'),
@@ -68,7 +73,7 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
         String(line.index + 1),
         source?.colour ?? '-',
         source?.texts.join('; ') ?? '-',
-        ...(onCircle ? [deviationText(line.deviationDeg, bench)] : []),
+        ordinateText(line, bench),
         given?.value ?? '-',
         given?.u ?? '-',
         name,
