@@ -204,7 +204,7 @@ function refusalOf(form: BenchForm, field: CircleField, text: string): string | 
     case 'windows':
     case 'prism':
     case 'exercise':
-      return 'Left and right arrow choose here.';
+      return 'Left and right arrow choose here; readings of lines are typed on stages 2 and 3 (Tab).';
     case 'leastCount':
       if (!scale) return smallAngleProblem(text);
       return Number(text.replace(',', '.')) > 0

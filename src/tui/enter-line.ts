@@ -6,6 +6,7 @@ import { parseAngle } from '../angle/parse-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { colourAt } from '../lines/colour.ts';
 import { statedNm } from '../record/limits.ts';
+import { wayTo } from './action-list.ts';
 import { acceptField } from './circle-fields.ts';
 import { commit, goTo, say } from './commit.ts';
 import {
@@ -29,7 +30,6 @@ import { takeReading } from './take-reading.ts';
 import { isCentral, targetOf } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 import { unreadLine } from './unread-line.ts';
-import { leftBehind } from './untaken.ts';
 
 /** What Enter does with the line typed. */
 export function enterLine(state: ScreenState): ScreenState {
@@ -59,13 +59,19 @@ export function enterLine(state: ScreenState): ScreenState {
       ? goTo(state, { row: state.history.place.row + 1 })
       : cancelled(state);
   }
-  if (state.history.place.stage === 'answer')
-    return say(
-      leftBehind(state, { ...state, entry: EMPTY_ENTRY }),
-      'plain',
-      'Readings go to stage 2 and 3 (Tab); here one types the name of the gas.',
-    );
+  if (state.history.place.stage === 'answer') return enterWhereItBelongs(state, text);
   return judgedNow(state, (now) => enterReading(now, text));
+}
+
+/** A reading typed on the answer's stage is one of the tube at hand, or of the known lamp where it names its line. */
+function enterWhereItBelongs(state: ScreenState, text: string): ScreenState {
+  const stage = readTypedLine(text).wavelengthNm === null ? 'tube' : 'lamp';
+  const there = goTo(state, { stage, row: Number.MAX_SAFE_INTEGER });
+  const entered = judgedNow(there, (now) => enterReading(now, text));
+  if (entered.entry.refusal !== null) return refuse(state, entered.entry.refusal);
+  if (entered.history.record === state.history.record) return entered;
+  const where = stage === 'tube' ? 'the tube (stage 3)' : 'the known lamp (stage 2)';
+  return say(entered, 'good', `${text} is written down for ${where}. ${wayTo('undo')} takes it back.`);
 }
 
 /** Settings that take no number: a reading typed there is one of the central image. */

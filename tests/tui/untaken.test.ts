@@ -118,14 +118,6 @@ describe('what else can drive a line out', () => {
     expect(bench.state().entry.text).toBe('228 40');
   });
 
-  it('keeps a reading typed on the stage of the answer, for the stage where it belongs', () => {
-    const bench = openBench(FILLED);
-    bench.type(tab, tab, tab, '230 10\r');
-    expect(said(bench)).toMatch(/"230 10" was not taken.*Readings go to stage 2 and 3/);
-    bench.type(KEYS.backTab, CTRL_P, enter);
-    expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['230 10']);
-  });
-
   it('brings a note back as a note, on its line', () => {
     const bench = openBench(FILLED);
     bench.type(tab, tab, up, up, act('note'), 'sharp', CTRL_U, KEYS.escape, KEYS.down, CTRL_P, enter);
