@@ -36,8 +36,18 @@ const xyzToSrgb: readonly Vector[] = [
 ];
 
 /** The transfer curve of IEC 61966-2-1:1999, linear 0-1 to coded 0-1. */
-function encode(linear: number): number {
+export function encoded(linear: number): number {
   return linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
+}
+
+/** Coded 0-1 to linear 0-1. */
+export function decoded(coded: number): number {
+  return coded <= 0.04045 ? coded / 12.92 : ((coded + 0.055) / 1.055) ** 2.4;
+}
+
+/** Relative luminance of linear red, green and blue (0-1 each), the Y row of IEC 61966-2-1:1999. */
+export function luminanceOf([r = 0, g = 0, b = 0]: readonly number[]): number {
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
 /** No line is drawn darker than this share of full brightness, so that deep red and violet stay visible. */
@@ -62,7 +72,7 @@ export function lineSrgb(wavelengthNm: number): Srgb {
     Math.min(1, Math.cbrt(colourMatching(wavelengthNm)[1] / fullBrightnessAt)),
   );
   const [r, g, b] = linear.map((value) =>
-    Math.round(255 * dimmed * encode(strongest > 0 ? value / strongest : 0)),
+    Math.round(255 * dimmed * encoded(strongest > 0 ? value / strongest : 0)),
   );
   return { r: r!, g: g!, b: b! };
 }

@@ -287,11 +287,12 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'picture',
     label: 'next picture',
-    help: 'list, spectrum strip, curve, residuals, possible tubes',
+    help: 'list, curve, how far each reading is off, possible tubes',
     words: 'strip curve plot graph residuals view',
     key: 'Space',
     character: ' ',
     footer: 'picture',
+    at: ['lamp', 'tube', 'answer'],
     action: { type: 'picture' },
   },
   {

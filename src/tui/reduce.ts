@@ -24,7 +24,7 @@ import {
 import { closedWhenNoLook, toggleLooking } from './reduce-looking.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
-import { type PaletteName, PICTURES, type ScreenState, STAGES } from './state.ts';
+import { type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
 import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';
 
@@ -97,10 +97,8 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
       return travel(state, action.type);
     case 'help':
       return { ...state, overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 } };
-    case 'picture': {
-      const at = PICTURES.indexOf(state.picture) + 1;
-      return { ...state, picture: PICTURES[at % PICTURES.length]! };
-    }
+    case 'picture':
+      return nextPicture(state);
     case 'palette':
       return { ...state, palette: PALETTES[(PALETTES.indexOf(state.palette) + 1) % PALETTES.length]! };
     case 'bell':
@@ -120,6 +118,13 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     default:
       return told(state, action);
   }
+}
+
+function nextPicture(state: ScreenState): ScreenState {
+  const { stage } = state.history.place;
+  const views = PICTURES[stage];
+  const next = views[(views.indexOf(pictureHere(state)) + 1) % views.length]!;
+  return { ...state, pictures: { ...state.pictures, [stage]: next } };
 }
 
 /** What comes from outside: results, how the keeping went, what is shown. */

@@ -112,9 +112,15 @@ export type Overlay =
   | { readonly kind: 'quit'; readonly cursor: number }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null; readonly cursor: number };
 
-/** What the lower or middle pane of a small screen shows. */
-export type Picture = 'table' | 'strip' | 'curve' | 'residuals' | 'tubes';
-export const PICTURES: readonly Picture[] = ['table', 'strip', 'curve', 'residuals', 'tubes'];
+/** What stands in the place of the list on a small screen, and beside it on a large one. */
+export type Picture = 'table' | 'curve' | 'residuals' | 'tubes';
+/** The views of each stage, the usual one first; a stage is left as it was when another one changes. */
+export const PICTURES: Readonly<Record<Stage, readonly [Picture, ...Picture[]]>> = {
+  circle: ['table'],
+  lamp: ['table', 'curve', 'residuals'],
+  tube: ['table', 'tubes', 'residuals'],
+  answer: ['table', 'residuals'],
+};
 
 export type PaletteName = 'evening' | 'dim-red' | 'plain';
 
@@ -163,7 +169,8 @@ export interface ScreenState {
   readonly looking: boolean;
   /** The line that took the last reading, for the repeat key. */
   readonly lastLine: { readonly list: LineList; readonly line: number } | null;
-  readonly picture: Picture;
+  /** Chosen on each stage; missing: the usual one. */
+  readonly pictures: Readonly<Partial<Record<Stage, Picture>>>;
   readonly palette: PaletteName;
   readonly bell: boolean;
   /** Lines of known lamps, nm, that are not to be seen: they are not asked for again. */
@@ -194,7 +201,7 @@ export function startState(history: History, fileName: string): ScreenState {
     moving: false,
     looking: false,
     lastLine: null,
-    picture: 'table',
+    pictures: {},
     palette: 'evening',
     bell: false,
     passedOver: [],
@@ -211,4 +218,9 @@ export function startState(history: History, fileName: string): ScreenState {
 
 export function startStateOf(form: BenchForm, fileName = 'bench.json'): ScreenState {
   return startState(startHistory(form, START_PLACE), fileName);
+}
+
+export function pictureHere({ pictures, history }: ScreenState): Picture {
+  const { stage } = history.place;
+  return pictures[stage] ?? PICTURES[stage][0];
 }

@@ -118,7 +118,7 @@ describe('the list of actions', () => {
             after.notice !== null ||
             after.looking ||
             after.moving ||
-            after.picture !== before.picture ||
+            after.pictures !== before.pictures ||
             after.palette !== before.palette ||
             bench.hasQuit();
           // Taking over is answered by the disk.

@@ -72,7 +72,7 @@ describe('a known line named for its neighbour', () => {
     [140, 40],
   ])('at %d x %d every sentence is whole, on every row and in the pictures', (columns, rows) => {
     for (let row = 0; row < 9; row += 1) {
-      for (const pictures of [[], [' ', ' ', ' ']]) {
+      for (const pictures of [[], [' '], [' ', ' ']]) {
         const screen = screenOf(columns, rows, false, [HOME, ...Array(row).fill(KEYS.down), ...pictures]);
         const text = asText(screen.replaceAll('│', ' '));
         expect(screen).not.toMatch(/\w~/);
@@ -83,7 +83,7 @@ describe('a known line named for its neighbour', () => {
   });
 
   it('says how many doubts have no room', () => {
-    expect(asText(screenOf(60, 20, false, [' ', ' ', ' ']))).toContain(
+    expect(asText(screenOf(60, 20, false, [' ', ' ']))).toContain(
       '! 1 more doubt: go to the line marked ! in the list.',
     );
   });
@@ -126,7 +126,7 @@ describe('a plain scale', () => {
 });
 
 describe('the residual picture', () => {
-  const picture = (ascii: boolean, form = DOUBTFUL) => screenOf(80, 24, ascii, [' ', ' ', ' '], form);
+  const picture = (ascii: boolean, form = DOUBTFUL) => screenOf(80, 24, ascii, [' ', ' '], form);
 
   it('draws the check line with a sign of its own beside the line it re-reads, and says what the signs mean', () => {
     const drawn = picture(false);

@@ -57,10 +57,10 @@ const PLACES: readonly (readonly [string, BenchForm, readonly string[]])[] = [
   ['the keys', FILLED, [KEYS.tab, KEYS.tab, '?']],
   ['the list of actions', FILLED, [KEYS.tab, KEYS.tab, '/']],
   ['an action searched', FILLED, [KEYS.tab, KEYS.tab, '/shelf']],
-  ['the strip', FILLED, [KEYS.tab, KEYS.tab, ' ']],
-  ['the curve', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ']],
-  ['the residuals', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ']],
-  ['the possible tubes', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ']],
+  ['the curve', FILLED, [KEYS.tab, ' ']],
+  ['the residuals', FILLED, [KEYS.tab, ' ', ' ']],
+  ['the possible tubes', FILLED, [KEYS.tab, KEYS.tab, ' ']],
+  ['the residuals of a tube', FILLED, [KEYS.tab, KEYS.tab, ' ', ' ']],
   ['the quick check', FILLED, [KEYS.tab, KEYS.tab, KEYS.quickCheck, "229°40'\r"]],
   ['the question before leaving', FILLED, [KEYS.tab, '229', '\x03']],
 ];
@@ -202,7 +202,7 @@ describe('what the screen says', () => {
 
   it('names no letter keys where letters are typed', () => {
     const last = at80(BLANK_FORM, '\x1b[F').trimEnd().split('\n').at(-1);
-    expect(last?.trim()).toBe('Tab stage  F2 edit  Space picture  Ctrl+Z undo  / all else  ? help');
+    expect(last?.trim()).toBe('Tab stage  F2 edit  Ctrl+Z undo  / all else  ? help');
     const answer = at80(FILLED, KEYS.tab, KEYS.tab, KEYS.tab).trimEnd().split('\n').at(-1);
     expect(answer?.trim()).toBe(
       'Tab stage  Enter list of names  Space picture  Ctrl+Z undo  / all else  ? help',
@@ -295,11 +295,11 @@ describe('what the screen says', () => {
     expect(list).toMatch(/ 1 {2}228°49' .*\+1\.1/);
     expect(list).toMatch(/ 2 {2}228°53' .*\(misread\?\)/);
     expect(list).not.toContain('-7.7');
-    expect(draw(' ')).toMatch(/ misread\?\s/);
+    expect(list).toMatch(/ misread\?\s/);
     const residuals = draw(' ', ' ');
     expect(residuals).toMatch(/ 2 .*\(misread\?\)/);
     expect(residuals).not.toMatch(/-7\.7|4\.0 u/);
-    expect(draw(' ', KEYS.tab)).toContain('2 of 4 fit, 1 if misread');
+    expect(draw(KEYS.tab)).toContain('2 of 4 fit, 1 if misread');
     expect(draw('?')).toMatch(/it fits\s+only\s+if\s+that\s+reading\s+is\s+misread/);
   });
 
@@ -320,7 +320,7 @@ describe('what the screen says', () => {
 
   it('keeps the ranking and every candidate name back until an answer is written', () => {
     const exercise: BenchForm = { ...FILLED, ranking: 'after-answer' };
-    for (const keys of [[], [KEYS.look], [' '], [' ', ' ', ' '], [' ', ' ', ' ', ' '], [KEYS.tab]]) {
+    for (const keys of [[], [KEYS.look], [' '], [' ', ' '], [KEYS.tab], [KEYS.tab, ' ']]) {
       const bench = openBench(exercise);
       bench.type(KEYS.tab, KEYS.tab, ...keys);
       for (const size of SIZES) expect(frame(bench.state(), size)).not.toMatch(/neon|argon/);
@@ -340,7 +340,7 @@ describe('what the screen says', () => {
     });
     const answer = [KEYS.tab, KEYS.tab, KEYS.tab];
     expect(at80(shelf('neon', 'argon'), ...answer)).toContain('not written yet  it can be: neon, argon');
-    expect(at80(shelf('neon', 'argon'), KEYS.tab, KEYS.tab, ' ', ' ', ' ', ' ')).toContain('it can be: neon');
+    expect(at80(shelf('neon', 'argon'), KEYS.tab, KEYS.tab, ' ')).toContain('it can be: neon');
     const many = ['neon', 'argon', 'krypton', 'xenon', 'helium', 'carbon dioxide', 'nitrogen'];
     expect(at80(shelf(...many), ...answer)).toContain('it can be: 7 tubes');
     expect(at80(FILLED, ...answer)).not.toContain('it can be');

@@ -6,8 +6,9 @@ import { formatDeviation } from '../../angle/format-angle.ts';
 import { unitMark } from '../../present/quantity-text.ts';
 import { leadingSentences, whyNoCurve } from '../no-curve.ts';
 import { offDecimals, offNumber } from './off-text.ts';
-import { type PlotPoint, plotLines, pointGlyph } from './plot.ts';
+import { type PlotPoint, type PlotProps, plotLines, pointGlyph } from './plot.ts';
 import { type Line, line, widthOf, wrap } from './spans.ts';
+import { endColours } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
 export interface CurveProps {
@@ -32,8 +33,8 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
   const { calibration } = analysis;
   const { curve } = calibration;
   if (curve === null) return noCurveLines({ analysis, width, height, look });
-  const xRange = visibleRange(curve.domainNm, curve.rangeNm);
-  const ends = xRange.map((nm) => curve.ordinateAt(nm));
+  const range = visibleRange(curve.domainNm, curve.rangeNm);
+  const ends = range.map((nm) => curve.ordinateAt(nm));
   const points = pointsOf(calibration.lines, ({ ordinate }) => ordinate);
   const isAngle = calibration.unit === 'arcmin';
   return [
@@ -41,9 +42,9 @@ export function curveLines({ analysis, width, height, look }: CurveProps): reado
     ...plotLines({
       width,
       height: Math.max(3, height - 2),
-      xRange,
+      ...asTheStripRuns(range, analysis),
       yRange: [Math.min(...ends), Math.max(...ends)],
-      points: points.filter(({ x }) => x >= xRange[0] && x <= xRange[1]),
+      points: points.filter(({ x }) => x >= range[0] && x <= range[1]),
       curve: (nm) => curve.ordinateAt(nm),
       ruleAt: null,
       yLabel: (y) => (isAngle ? formatDeviation(y / 60, 1) : y.toFixed(1)),
@@ -90,7 +91,7 @@ export function residualLines({ analysis, checks, width, height, look }: Residua
     ...plotLines({
       width,
       height: Math.max(3, height - 2),
-      xRange: visibleRange(curve.domainNm, curve.rangeNm),
+      ...asTheStripRuns(visibleRange(curve.domainNm, curve.rangeNm), analysis),
       yRange: [-largest, largest],
       points,
       curve: null,
@@ -146,4 +147,13 @@ function visibleRange(
   range: readonly [number, number],
 ): readonly [number, number] {
   return [Math.max(domain[0], Math.min(400, range[0] - 5)), Math.min(domain[1], Math.max(700, range[1] + 5))];
+}
+
+/** The range from left to right, as the spectrum on the strip runs, and which end is red. */
+function asTheStripRuns(
+  [shortest, longest]: readonly [number, number],
+  analysis: Analysis,
+): Pick<PlotProps, 'xRange' | 'ends'> {
+  const ends = endColours(analysis, { kind: 'lamp', lamp: 0 });
+  return { ends, xRange: ends[0] === 'red' ? [longest, shortest] : [shortest, longest] };
 }

@@ -22,8 +22,6 @@ export function pictureLines(
   const analysis = state.result?.analysis ?? null;
   if (analysis === null) return [WAITING];
   switch (picture) {
-    case 'strip':
-      return stripWithKey(state, width, look);
     case 'curve':
       return curveLines({ analysis, width, height, look });
     case 'residuals':

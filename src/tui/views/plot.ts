@@ -13,7 +13,10 @@ export interface PlotPoint {
 export interface PlotProps {
   readonly width: number;
   readonly height: number;
+  /** From left to right. */
   readonly xRange: readonly [number, number];
+  /** What stands at the left and at the right end of the axis. */
+  readonly ends: readonly [string, string];
   readonly yRange: readonly [number, number];
   readonly points: readonly PlotPoint[];
   /** The curve; null where there is none. */
@@ -117,18 +120,20 @@ function curveCells(
   );
 }
 
-function xAxis({ xRange, width }: PlotProps, columns: number): Line {
+function xAxis({ xRange, ends: [left, right], width }: PlotProps, columns: number): Line {
   const text = Array<string>(width).fill(' ');
+  const room = width - right.length - UNIT.length - 1;
   const [from, to] = xRange;
-  for (let nm = Math.ceil(from / 50) * 50; nm <= to; nm += 50) {
+  for (let nm = Math.ceil(Math.min(...xRange) / 50) * 50; nm <= Math.max(...xRange); nm += 50) {
     const label = String(nm);
     const at = LABEL_WIDTH + 1 + Math.round(((nm - from) / (to - from)) * (columns - 1)) - 1;
     if (
-      at + label.length + UNIT.length <= width &&
+      at + label.length <= room &&
       text.slice(Math.max(0, at - 1), at + 4).every((character) => character === ' ')
-    ) {
-      for (const [offset, character] of [...label].entries()) text[at + offset] = character;
-    }
+    )
+      text.splice(at, label.length, ...label);
   }
-  return [{ text: text.join('').trimEnd() + UNIT, tone: 'faint' }];
+  const numbers = text.slice(LABEL_WIDTH).join('').trimEnd();
+  const axis = `${left.padStart(LABEL_WIDTH - 1)} ${numbers}${UNIT}`;
+  return [{ text: `${axis.padEnd(width - right.length)}${right}`, tone: 'faint' }];
 }

@@ -5,7 +5,7 @@ import { checksOnCurve } from '../check-line.ts';
 import { caution, guidance } from '../guidance.ts';
 import { namesTogether } from '../known-lamp.ts';
 import { whyNoCurve } from '../no-curve.ts';
-import type { ScreenState } from '../state.ts';
+import { type Picture, pictureHere, type ScreenState } from '../state.ts';
 import { isWriting } from '../target.ts';
 import { noCurveLines, residualLines } from './curve.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
@@ -123,9 +123,10 @@ function keysLine(state: ScreenState, width: number): Line {
 function stageLines({ state, width, height, look, lostRows }: PartProps): readonly Line[] {
   if (state.overlay !== null) return overlayLines(state.overlay, state, width, height, look);
   const entry = entryLine(state, look);
-  if (state.picture !== 'table') {
-    const picture = pictureLines(state.picture, state, width, height - 1, look);
-    return [...exactly(vernierLines(state, width, look) ?? picture, height - 1), entry];
+  const chosen = pictureHere(state);
+  if (chosen !== 'table') {
+    const picture = vernierLines(state, width, look) ?? wholePicture(chosen, state, width, height - 1, look);
+    return [...exactly(picture, height - 1), entry];
   }
   const fullPanel = Math.min(PANEL_ROWS, height + lostRows - 5);
   const panel = panelLines(state, width, fullPanel, look);
@@ -133,6 +134,20 @@ function stageLines({ state, width, height, look, lostRows }: PartProps): readon
   const panelRows = Math.max(panel.length, fullPanel - lostRows);
   const listRows = height - panelRows - 1;
   return [...exactly(listLines(state, width, listRows, look), listRows), entry, ...exactly(panel, panelRows)];
+}
+
+/** The curve with the spectrum under it, which runs the same way; another picture alone. */
+function wholePicture(
+  picture: Picture,
+  state: ScreenState,
+  width: number,
+  height: number,
+  look: Look,
+): readonly Line[] {
+  if (picture !== 'curve' || state.result?.analysis?.calibration.curve == null)
+    return pictureLines(picture, state, width, height, look);
+  const curve = pictureLines('curve', state, width, height - STRIP_ROWS, look);
+  return [...exactly(curve, height - STRIP_ROWS), ...stripWithKey(state, width, look)];
 }
 
 /** Under the line typed: the vernier while one types, else what helps most at this stage. */
@@ -206,11 +221,10 @@ function wideLeft(state: ScreenState, width: number, height: number, look: Look)
 }
 
 function wideRight(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
-  const { picture } = state;
+  const picture = pictureHere(state);
   const { stage } = state.history.place;
-  // List and strip are on the screen anyway; another picture chosen gets the whole side.
-  if (picture !== 'table' && picture !== 'strip')
-    return exactly(pictureLines(picture, state, width, height, look), height);
+  // The list is on the screen anyway; another picture chosen gets the whole side.
+  if (picture !== 'table') return exactly(pictureLines(picture, state, width, height, look), height);
   // Why there is no curve is said once.
   if (whyNoCurve(state.result?.analysis?.calibration) !== null)
     return exactly(pictureLines('curve', state, width, height, look), height);

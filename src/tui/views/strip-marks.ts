@@ -5,7 +5,7 @@ import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
 import { isReadable } from '../../lines/visible.ts';
 import { observe } from '../../observe/observation.ts';
-import { lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
+import { directionFrom, lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
 
 /** Ticks fainter than this are left out unless a reading matches them. */
 const FAINTEST_TICK = -2.8;
@@ -110,6 +110,21 @@ export function tubeTicks(
 export function originOf({ bench }: Analysis, subject: StripSubject): Origin {
   const tube = subject.kind === 'tube' ? bench.tubes[subject.tube] : undefined;
   return tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
+}
+
+/** Which way readings go on the circle as deviations grow; 1 where there is no circle. */
+export function directionOf(analysis: Analysis, subject: StripSubject): number {
+  const { bench } = analysis;
+  return bench.method === 'central' ? directionFrom(bench, originOf(analysis, subject)) : 1;
+}
+
+/** What stands at the left and at the right end of a picture that runs as the readings do: red, or violet. */
+export function endColours(analysis: Analysis, subject: StripSubject): readonly [string, string] {
+  const { curve } = analysis.calibration;
+  const [violet = 400, red = 700] = curve?.domainNm ?? [];
+  const grows =
+    directionOf(analysis, subject) * ((curve?.ordinateAt(violet) ?? 0) - (curve?.ordinateAt(red) ?? 0));
+  return grows < 0 ? ['violet', 'red'] : ['red', 'violet'];
 }
 
 function pointerOf(

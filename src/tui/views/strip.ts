@@ -6,12 +6,14 @@
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import { directionFrom, type Origin } from '../../observe/origin.ts';
+import type { Origin } from '../../observe/origin.ts';
 import type { Bench } from '../../record/bench.ts';
 import { whyNoCurve } from '../no-curve.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
+  directionOf,
+  endColours,
   lampPointers,
   lampTicks,
   originOf,
@@ -30,6 +32,9 @@ export interface StripProps {
   readonly look: Look;
 }
 
+/** Room at both ends of the axis for the colour there. */
+const END_WIDTH = 7;
+
 /** Six lines: the circle, the pointers, the differences in two rows, the ticks, their wavelengths. */
 export function stripLines({ analysis, subject, width, look }: StripProps): readonly Line[] {
   const { curve } = analysis.calibration;
@@ -43,7 +48,7 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       ),
     ];
   const origin = originOf(analysis, subject);
-  const direction = analysis.bench.method === 'central' ? directionFrom(analysis.bench, origin) : 1;
+  const direction = directionOf(analysis, subject);
   const pointers =
     subject.kind === 'tube'
       ? tubePointers(analysis, subject, direction)
@@ -54,11 +59,11 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       : lampTicks(analysis, subject.lamp, direction);
   const span = spanOf(pointers, ticks, curve, direction);
   const column = (place: number): number =>
-    Math.round(((place - span.from) / (span.to - span.from)) * (width - 10)) + 4;
+    Math.round(((place - span.from) / (span.to - span.from)) * (width - 2 * END_WIDTH)) + END_WIDTH;
   const inside = <Item extends { readonly place: number }>(items: readonly Item[]): readonly Item[] =>
     items.filter(({ place }) => place >= span.from && place <= span.to);
   return [
-    axisLine(analysis.bench, origin, span, column, direction, width, look),
+    axisLine(analysis.bench, origin, span, column, direction, width, look, endColours(analysis, subject)),
     spread(
       width,
       inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
@@ -188,6 +193,7 @@ function axisLine(
   direction: number,
   width: number,
   look: Look,
+  [leftEnd, rightEnd]: readonly [string, string],
 ): Line {
   const zero = (origin.central?.windowsDeg[0] ?? 0) * 60;
   const length = span.to - span.from;
@@ -199,8 +205,10 @@ function axisLine(
   for (let place = first; place <= span.to; place += step) {
     const at = column(place);
     const text = `${look.glyphs.axisMark}${axisLabel(bench, place, zero, direction)} `;
-    if (at >= 0 && at + text.length <= width) axis.splice(at, text.length, ...text);
+    if (at >= 0 && at + text.length <= width - END_WIDTH) axis.splice(at, text.length, ...text);
   }
+  axis.splice(0, leftEnd.length + 1, ...leftEnd, ' ');
+  axis.splice(width - rightEnd.length - 1, rightEnd.length + 1, ' ', ...rightEnd);
   return [{ text: axis.join(''), tone: 'faint' }];
 }
 

@@ -1,5 +1,5 @@
 /** Colours and characters. Meaning never hangs on a colour: every tone has a sign or a word beside it. */
-import { lineSrgb } from '../../lines/screen-colour.ts';
+import { decoded, encoded, lineSrgb, luminanceOf } from '../../lines/screen-colour.ts';
 import type { PaletteName } from '../state.ts';
 
 export type Tone = 'normal' | 'strong' | 'faint' | 'accent' | 'good' | 'doubt' | 'bad';
@@ -83,14 +83,13 @@ export interface Look {
 }
 
 const TONES: Readonly<Record<PaletteName, Readonly<Partial<Record<Tone, string>>>>> = {
+  // Words that matter are in the terminal's own colour; all others are as dark on white as they are bright on black.
   evening: {
-    normal: '#b8b2a6',
-    strong: '#e8e2d4',
     faint: '#7d786e',
-    accent: '#d8a657',
-    good: '#8fae7a',
-    doubt: '#e0b050',
-    bad: '#e07862',
+    accent: '#a8742a',
+    good: '#5f8a4a',
+    doubt: '#a8742a',
+    bad: '#d0503a',
   },
   'dim-red': {
     normal: '#8a2a2a',
@@ -116,7 +115,25 @@ export function lookOf(palette: PaletteName, ascii: boolean): Look {
   };
 }
 
+/** Relative luminances with a contrast of 3 to black, and to white (WCAG 2.1, success criterion 1.4.11). */
+const DARKEST = 0.1;
+const BRIGHTEST = 0.3;
+
+/** The line's colour, as bright as can be read on a dark and on a light terminal. */
 function hexOf(wavelengthNm: number): string {
   const { r, g, b } = lineSrgb(wavelengthNm);
-  return `#${[r, g, b].map((part) => part.toString(16).padStart(2, '0')).join('')}`;
+  const linear = [r, g, b].map((part) => decoded(part / 255));
+  const luminance = luminanceOf(linear);
+  const wanted = Math.max(DARKEST, Math.min(BRIGHTEST, luminance));
+  // Darker by less light of all three; brighter by white in it, for the strongest of them may be full already.
+  const white = luminance < wanted ? (wanted - luminance) / (1 - luminance) : 0;
+  const share = Math.min(1, wanted / luminance);
+  const parts = linear.map((part) => encoded(part * share * (1 - white) + white));
+  return `#${parts
+    .map((part) =>
+      Math.round(255 * part)
+        .toString(16)
+        .padStart(2, '0'),
+    )
+    .join('')}`;
 }
