@@ -4,14 +4,15 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/mean.ts';
 import { NOTICED } from '../observe/assumptions.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
+import { movedProbability, moveSize } from '../observe/bench-move.ts';
 import { centralApart } from '../observe/central-apart.ts';
-import { movedProbability } from '../observe/central-hypotheses.ts';
 import { centralImage, centralVariance } from '../observe/central-image.ts';
 import type { CentralKnowledge } from '../observe/central-list.ts';
 import { observe } from '../observe/observation.ts';
 import type { Origin } from '../observe/origin.ts';
 import type { Bench } from '../record/bench.ts';
 import { LARGEST_DEVIATION_DEG } from './assumptions.ts';
+import { spectrumLength } from './curve/spectrum-length.ts';
 import type { CalibrationFinding } from './findings.ts';
 import type { CalibrationCurve, CheckedLine } from './types.ts';
 
@@ -59,7 +60,7 @@ function offMiddle(bench: Bench, { settingVariance }: CentralState): Calibration
   // The middle of many lines adds little: half of one reading's variance at the most.
   const variance = 1.5 * centralVariance(image, settingVariance);
   if (Math.abs(off) < NOTICED * Math.sqrt(variance) + bench.leastCount) return [];
-  const probability = movedProbability(bench, off, variance);
+  const probability = movedProbability(off, variance, moveSize(bench, 0));
   return [{ what: 'central-off-middle', probability, readDeg, middleDeg }];
 }
 
@@ -85,6 +86,6 @@ function checksMoved(
   );
   const variance = own / shifts.length ** 2 + curveVariance(shifts[0]!.wavelengthNm);
   if (Math.abs(shift) < NOTICED * Math.sqrt(variance)) return [];
-  const probability = movedProbability(bench, shift, variance);
+  const probability = movedProbability(shift, variance, moveSize(bench, spectrumLength(curve)));
   return [{ what: 'check-moved', probability, checks: shifts.length, shift }];
 }

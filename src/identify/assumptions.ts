@@ -203,14 +203,10 @@ export const TWO_GASES = 4;
 // A bench that moved between lamp and tube. Judged by tests/identify/moved-bench.test.ts and `npm run score:second-world`.
 
 /**
- * How often it is knocked, and by how much: arc-minutes, or part of the visible spectrum on a scale, whose divisions may
- * be of any size.
+ * How often it is knocked or turned where nothing tells of it (`BETWEEN_TWO_READINGS` of `observe`: where something was
+ * read twice; by how much: `MOVED_BENCH` there).
  */
-export const MOVED = { chance: 0.01, sdArcmin: 12, sdOfSpectrum: 0.06 } as const;
-/** How often it is turned, and how far: arc-minutes, or visible spectra on a scale. */
-export const TURNED = { chance: 0.004, reachArcmin: 300, reachInSpectra: 1 } as const;
-/** The visible spectrum, for what is told in parts of it, nm. */
-export const VISIBLE_SPECTRUM_NM = [400, 700] as const;
+export const MOVED = { knocked: 0.01, turned: 0.004 } as const;
 /** A shift stands for those within this many standard uncertainties of a reading. */
 export const SHIFT_SPREAD = 1.5;
 /** Smaller shifts, in standard uncertainties of a reading, are no move. */

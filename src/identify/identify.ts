@@ -1,17 +1,19 @@
 /** From one tube's readings to its ranking and verdict: the one call of this folder. */
 import { lineBudget } from '../calibrate/budget.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
+import { spectrumLength } from '../calibrate/curve/spectrum-length.ts';
 import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubes } from '../lines/table.ts';
+import { moveSize } from '../observe/bench-move.ts';
 import {
+  type CentralHypothesis,
   type CentralLists,
-  type CentralStory,
-  centralStories,
+  centralHypotheses,
   isWritten,
 } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import { MANY_READINGS, MOVED, RESOLUTIONS, TURNED, VISIBLE_SPECTRUM_NM } from './assumptions.ts';
+import { MANY_READINGS, MOVED, RESOLUTIONS } from './assumptions.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import type { CommonShift } from './bench/common-shift.ts';
 import { type LookedPlace, lookedPlaces } from './bench/looked-places.ts';
@@ -64,7 +66,7 @@ export function identifyTube(
   const { rows, evidence } = ranking(bench, tube, calibration, readings, looked, state, day, allowance);
   const leading = rows[0]!.reading;
   const shift = leading && shiftOf(leading);
-  const shared = sharedFindings(bench, tube, state, rows, shift, day);
+  const shared = sharedFindings(bench, tube, state, curve, rows, shift, day);
   const found = readingFindings(readings, curve, rows, shift?.value ?? 0);
   const estimateOf = estimates(curve, readings.offsetVariance);
   const candidates = candidateReports(rows, estimateOf);
@@ -97,7 +99,7 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const hypotheses = centralHypotheses(bench, tube, readings, state, day);
+  const hypotheses = centralsOfTube(bench, tube, readings, state, day);
   const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
     hypotheses.map((central) =>
       benchView(curve, sorted, {
@@ -135,28 +137,18 @@ function ranking(
 }
 
 function shiftPrior(bench: Bench, curve: CalibrationCurve): ShiftPrior {
-  const [violet, red] = VISIBLE_SPECTRUM_NM.map((nm) =>
-    curve.ordinateAt(Math.max(curve.domainNm[0], Math.min(curve.domainNm[1], nm))),
-  );
-  const spectrum = Math.abs(violet! - red!);
-  const onScale = bench.method === 'scale';
-  return {
-    moved: { chance: MOVED.chance, sd: onScale ? MOVED.sdOfSpectrum * spectrum : MOVED.sdArcmin },
-    turned: {
-      chance: TURNED.chance,
-      reach: onScale ? TURNED.reachInSpectra * spectrum : TURNED.reachArcmin,
-    },
-  };
+  const { sd, reach } = moveSize(bench, spectrumLength(curve));
+  return { moved: { chance: MOVED.knocked, sd }, turned: { chance: MOVED.turned, reach } };
 }
 
 /** What the central readings may be; one null where the tube has none of its own to compare. */
-function centralHypotheses(
+function centralsOfTube(
   bench: Bench,
   tube: UnknownTube,
   { origin }: TubeReadings,
   state: BenchState,
   day: 'same' | 'another',
-): readonly (CentralStory | null)[] {
+): readonly (CentralHypothesis | null)[] {
   if (bench.method !== 'central' || tube.central === null) return [null];
   const tubeSide = origin.side || 1;
   const lists: CentralLists = {
@@ -164,7 +156,7 @@ function centralHypotheses(
     tube: { settings: tube.central, side: tubeSide },
     day,
   };
-  const hypotheses = centralStories(bench, lists, state);
+  const hypotheses = centralHypotheses(bench, lists, state);
   return hypotheses.length > 0 ? hypotheses : [null];
 }
 

@@ -67,10 +67,16 @@ export const UNNAMED_CENTRAL_FAULT = { chance: 0.004, widthArcmin: 240 } as cons
 /** How often a reading of the central image scatters as widely as repeats at the most. Common practice, no source. */
 export const WIDE_SCATTER_CHANCE = 0.05;
 /**
- * Between two readings of the central image the bench is moved: so often, by so much; or turned to somewhere else.
- * Common practice, no source; judged by the moved benches of `npm run score:identification`.
+ * A moved bench: knocked by so much (standard deviation), or turned to anywhere within a reach. Arc-minutes; parts of the
+ * visible spectrum on a scale, whose units may be of any size. Common practice, no source; judged by the moved benches
+ * of `npm run score:identification` and by tests/identify/moved-bench.test.ts.
  */
-export const BETWEEN_CENTRALS = { moved: 0.04, sdArcmin: 12, turned: 0.01, widthArcmin: 600 } as const;
+export const MOVED_BENCH = { sdArcmin: 12, reachArcmin: 300, sdOfSpectrum: 0.06, reachInSpectra: 1 } as const;
+/**
+ * How often, where the same thing (the central image, a known line) was read twice: people often read it again because
+ * something happened. Common practice, no source; judged by the same.
+ */
+export const BETWEEN_TWO_READINGS = { knocked: 0.04, turned: 0.01 } as const;
 
 // From when on something is asked about. Common practice, no source.
 

@@ -18,7 +18,7 @@ export interface MisreadCentral {
   /** The reading as written, degrees. */
   readonly readingDeg: number;
   /** The reading as it should be, degrees, and what happened; null where no usual slip explains it. */
-  readonly mended: { readonly readingDeg: number; readonly cause: SlipCause } | null;
+  readonly corrected: { readonly readingDeg: number; readonly cause: SlipCause } | null;
 }
 
 export interface CentralKnowledge {
@@ -41,7 +41,7 @@ export interface Version {
   readonly isLost: boolean;
 }
 
-/** What one setting may have been: as read, with a slip mended, or (null) nobody knows what. */
+/** What one setting may have been: as read, with a slip corrected, or (null) nobody knows what. */
 interface Meant {
   /** From the mean as it was taken. */
   readonly offArcmin: number | null;
@@ -136,7 +136,7 @@ interface Understood extends Meant {
 }
 
 const nameOf = (all: readonly Meant[]): string =>
-  all.map(({ misread }) => (misread ? `${misread.readingDeg}>${misread.mended?.readingDeg}` : '')).join();
+  all.map(({ misread }) => (misread ? `${misread.readingDeg}>${misread.corrected?.readingDeg}` : '')).join();
 
 /** Of directions that lie in one step only one. */
 function oneOfEach(directions: readonly number[], step: number): number[] {
@@ -160,18 +160,18 @@ function meantBy(
       : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(bench.leastCount));
   const slips = windows.flatMap((readingDeg, window) =>
     possibleSlips(bench, readingDeg).map(({ cause, correction, chance }): Meant => {
-      const mended = { readingDeg: readingDeg + correction / 60, cause };
+      const corrected = { readingDeg: readingDeg + correction / 60, cause };
       return {
         offArcmin: off + correction / windows.length,
         logChance: Math.log(chance) + windowsAgree(window === 0 ? -correction : correction),
-        misread: { readBy, readingDeg, mended },
+        misread: { readBy, readingDeg, corrected },
       };
     }),
   );
   const unnamed = {
     offArcmin: null,
     logChance: Math.log(UNNAMED_CENTRAL_FAULT.chance / UNNAMED_CENTRAL_FAULT.widthArcmin),
-    misread: { readBy, readingDeg: windows[0]!, mended: null },
+    misread: { readBy, readingDeg: windows[0]!, corrected: null },
   };
   return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
 }
@@ -244,5 +244,5 @@ export function misreadOfOneList(
   const logOf = (one: Meant): number => fitLog(one, 0, spread);
   const { misread } = meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best));
   // Of two windows nothing says which, where no usual slip does.
-  return misread!.mended === null && setting.windows.length > 1 ? null : misread;
+  return misread!.corrected === null && setting.windows.length > 1 ? null : misread;
 }

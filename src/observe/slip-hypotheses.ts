@@ -119,16 +119,16 @@ function consistency(
   settings.forEach((setting, repeat) => {
     if (setting.kind === 'both-sides' && constants.midpointDeg !== null) {
       const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg);
-      const mended =
+      const change =
         (shift({ repeat, side: 'left', window: 0 }) + shift({ repeat, side: 'right', window: 0 })) / 2;
-      log += tolerantDensity(off + mended, midpointVariance(bench, constants, settingVariance));
+      log += tolerantDensity(off + change, midpointVariance(bench, constants, settingVariance));
     }
     sidesOf(setting).forEach((windows, index) => {
       const difference = windowDifference(windows);
       if (difference === null || constants.windowDifferenceArcmin === null) return;
       const side = setting.kind === 'both-sides' ? (index === 0 ? 'left' : 'right') : null;
-      const mended = shift({ repeat, side, window: 1 }) - shift({ repeat, side, window: 0 });
-      log += tolerantDensity(difference + mended - constants.windowDifferenceArcmin, 4 * single);
+      const change = shift({ repeat, side, window: 1 }) - shift({ repeat, side, window: 0 });
+      log += tolerantDensity(difference + change - constants.windowDifferenceArcmin, 4 * single);
     });
   });
   return log;

@@ -15,9 +15,9 @@ export function centralApartSentence(bench: Bench, found: CentralApart, named: s
   const which =
     misread === null
       ? `${leftOut.length > 1 ? 'some of them are' : 'one of them is'} misread.`
-      : misread.mended === null
+      : misread.corrected === null
         ? `${text(misread.readingDeg)} is probably misread.`
-        : `${text(misread.readingDeg)} reads like ${text(misread.mended.readingDeg)}: ${causeText(bench, misread.mended.cause)}?`;
+        : `${text(misread.readingDeg)} reads like ${text(misread.corrected.readingDeg)}: ${causeText(bench, misread.corrected.cause)}?`;
   const out =
     leftOut.length === 0
       ? ''

@@ -3,7 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import type { CommonShift } from '../identify/bench/common-shift.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
-import type { Telling } from '../observe/central-hypotheses.ts';
+import type { MisreadAlternative } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
@@ -52,7 +52,7 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
     case 'central-misread':
-      return central(finding.what, finding.probability, misreadSentence(bench, finding.tellings));
+      return central(finding.what, finding.probability, misreadSentence(bench, finding.alternatives));
     case 'central-differs':
       return central('moved-central', finding.probability, differsSentence(finding));
   }
@@ -96,12 +96,12 @@ function differsSentence({
   return misread ? `even so, ${differ}.` : `${differ}, or one of the two is misread.`;
 }
 
-/** From this part of a story on one telling speaks for it. */
+/** From this part of a hypothesis on one alternative speaks for it. */
 const SPEAKS_ALONE = 0.8;
 
-function misreadSentence(bench: Bench, tellings: readonly Telling[]): string {
-  const total = tellings.reduce((sum, { probability }) => sum + probability, 0);
-  const [first, second] = tellings;
+function misreadSentence(bench: Bench, alternatives: readonly MisreadAlternative[]): string {
+  const total = alternatives.reduce((sum, { probability }) => sum + probability, 0);
+  const [first, second] = alternatives;
   const alone = second === undefined || first!.probability >= SPEAKS_ALONE * total;
   const told = alone
     ? misreadText(bench, first!)
@@ -112,13 +112,13 @@ function misreadSentence(bench: Bench, tellings: readonly Telling[]): string {
 /** So many readings are named; of more the number is said. */
 const MOST_NAMED = 2;
 
-function misreadText(bench: Bench, { misread }: Telling): string {
+function misreadText(bench: Bench, { misread }: MisreadAlternative): string {
   if (misread.length === 0) return 'none of its readings';
   const text = (deg: number): string => formatAngle(deg, bench.leastCount);
-  const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, mended }) => {
+  const named = misread.slice(0, MOST_NAMED).map(({ readBy, readingDeg, corrected }) => {
     const whose = readBy === 'tube' ? "the tube's" : "the calibration's";
-    const instead = mended
-      ? ` for ${text(mended.readingDeg)} (${causeText(bench, mended.cause).replace(/ \(.*\)/, '')})`
+    const instead = corrected
+      ? ` for ${text(corrected.readingDeg)} (${causeText(bench, corrected.cause).replace(/ \(.*\)/, '')})`
       : '';
     return `${whose} ${text(readingDeg)}${instead}`;
   });

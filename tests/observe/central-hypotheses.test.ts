@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
-import { type CentralStory, centralStories } from '../../src/observe/central-hypotheses.ts';
+import { type CentralHypothesis, centralHypotheses } from '../../src/observe/central-hypotheses.ts';
 import { centralImage } from '../../src/observe/central-image.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 
@@ -16,19 +16,19 @@ interface Lists {
   readonly windows?: 1 | 2;
 }
 
-function stories({
+function hypotheses({
   calibration,
   tube,
   day = 'same',
   tubeSide = 1,
   windows = 1,
-}: Lists): readonly CentralStory[] {
+}: Lists): readonly CentralHypothesis[] {
   const bench = benchOf({
     instrument: { method: 'central', leastCount: "1'", windows },
     central: calibration,
     unknown: { central: tube, lines: [] },
   });
-  return centralStories(
+  return centralHypotheses(
     bench,
     {
       calibration: { settings: bench.central, side: 1 },
@@ -39,11 +39,11 @@ function stories({
   );
 }
 
-const only = (found: readonly CentralStory[]): CentralStory => {
+const only = (found: readonly CentralHypothesis[]): CentralHypothesis => {
   expect(found).toHaveLength(1);
   return found[0]!;
 };
-const misreadIn = ({ tellings }: CentralStory) => tellings[0]!.misread;
+const misreadIn = ({ alternatives }: CentralHypothesis) => alternatives[0]!.misread;
 
 describe('the central readings of calibration and tube', () => {
   test('that agree are all right, and shift nothing at all', () => {
@@ -51,65 +51,65 @@ describe('the central readings of calibration and tube', () => {
       [["181°04'", "181°05'"], ["181°04'"]],
       [["181°04'"], ["181°04'", "181°05'", "181°07'"]],
     ] as const) {
-      const story = only(stories({ calibration, tube }));
-      expect(misreadIn(story)).toEqual([]);
-      expect(story).toMatchObject({ probability: 1, shiftArcmin: 0 });
+      const hypothesis = only(hypotheses({ calibration, tube }));
+      expect(misreadIn(hypothesis)).toEqual([]);
+      expect(hypothesis).toMatchObject({ probability: 1, shiftArcmin: 0 });
     }
   });
 
   test('of three, the one that is far off is no part of their mean, and there is nothing left to mend', () => {
     const calibration = ["225°18'", "225°47'", "225°19'"];
-    const story = only(stories({ calibration, tube: ["225°18'"] }));
-    expect(misreadIn(story)).toEqual([]);
+    const hypothesis = only(hypotheses({ calibration, tube: ["225°18'"] }));
+    expect(misreadIn(hypothesis)).toEqual([]);
     const bench = benchOf({ instrument: { method: 'central', leastCount: "1'" }, central: calibration });
     expect(centralImage(bench, bench.central)!.windowsDeg[0]).toBeCloseTo(225 + 18.5 / 60, 9);
   });
 
-  test('of two, the one that is half a degree off is named, and the mean is mended by half of it', () => {
-    const story = only(stories({ calibration: ["225°18'", "225°48'"], tube: ["225°18'"] }));
-    const [misread, ...more] = misreadIn(story);
+  test('of two, the one that is half a degree off is named, and the mean is corrected by half of it', () => {
+    const hypothesis = only(hypotheses({ calibration: ["225°18'", "225°48'"], tube: ["225°18'"] }));
+    const [misread, ...more] = misreadIn(hypothesis);
     expect(more).toEqual([]);
-    expect(misread).toMatchObject({ readBy: 'calibration', mended: { cause: { kind: 'half-degree' } } });
+    expect(misread).toMatchObject({ readBy: 'calibration', corrected: { cause: { kind: 'half-degree' } } });
     expect(misread!.readingDeg).toBeCloseTo(225 + 48 / 60, 9);
-    expect(misread!.mended!.readingDeg).toBeCloseTo(225 + 18 / 60, 9);
+    expect(misread!.corrected!.readingDeg).toBeCloseTo(225 + 18 / 60, 9);
     // The calibration's direction is 15' less than its mean, so the tube's is 15' more beside it.
-    expect(story.shiftArcmin).toBeCloseTo(15, 6);
-    expect(story.apartArcmin).toBeCloseTo(0, 6);
+    expect(hypothesis.shiftArcmin).toBeCloseTo(15, 6);
+    expect(hypothesis.apartArcmin).toBeCloseTo(0, 6);
   });
 
   test('shift a tube on the other side of the image the same way, if the calibration’s own is wrong', () => {
     const two = ["225°18'", "225°48'"];
     const one = ["225°18'"];
-    expect(only(stories({ calibration: two, tube: one, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
-    expect(only(stories({ calibration: one, tube: two, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
-    expect(only(stories({ calibration: one, tube: two })).shiftArcmin).toBeCloseTo(-15, 6);
+    expect(only(hypotheses({ calibration: two, tube: one, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
+    expect(only(hypotheses({ calibration: one, tube: two, tubeSide: -1 })).shiftArcmin).toBeCloseTo(15, 6);
+    expect(only(hypotheses({ calibration: one, tube: two })).shiftArcmin).toBeCloseTo(-15, 6);
   });
 
   test('of two that disagree, the tube’s own tells which is wrong, though no usual slip explains it', () => {
-    const story = only(stories({ calibration: ["341°10'", "341°55'"], tube: ["341°11'"] }));
-    expect(misreadIn(story)).toMatchObject([{ readBy: 'calibration', mended: null }]);
-    expect(misreadIn(story)[0]!.readingDeg).toBeCloseTo(341 + 55 / 60, 9);
-    expect(story.shiftArcmin).toBeCloseTo(22.5, 6);
+    const hypothesis = only(hypotheses({ calibration: ["341°10'", "341°55'"], tube: ["341°11'"] }));
+    expect(misreadIn(hypothesis)).toMatchObject([{ readBy: 'calibration', corrected: null }]);
+    expect(misreadIn(hypothesis)[0]!.readingDeg).toBeCloseTo(341 + 55 / 60, 9);
+    expect(hypothesis.shiftArcmin).toBeCloseTo(22.5, 6);
   });
 
   test('a slip in each list are two', () => {
-    const [story] = stories({ calibration: ["158°39'", "157°39'"], tube: ["147°39'"] });
-    expect(misreadIn(story!).map(({ readBy }) => readBy)).toEqual(['calibration', 'tube']);
-    expect(Math.abs(story!.shiftArcmin)).toBeGreaterThan(600 - 35);
+    const [hypothesis] = hypotheses({ calibration: ["158°39'", "157°39'"], tube: ["147°39'"] });
+    expect(misreadIn(hypothesis!).map(({ readBy }) => readBy)).toEqual(['calibration', 'tube']);
+    expect(Math.abs(hypothesis!.shiftArcmin)).toBeGreaterThan(600 - 35);
   });
 
   test('of one reading each, nothing tells which is misread: both are told, and moved is not forgotten', () => {
-    const found = stories({ calibration: ["181°04'"], tube: ["181°34'"] });
+    const found = hypotheses({ calibration: ["181°04'"], tube: ["181°34'"] });
     expect(Math.abs(found[0]!.shiftArcmin)).toBeCloseTo(30, 6);
-    const [first, second] = found[0]!.tellings;
-    expect(new Set([first, second].map((telling) => telling!.misread[0]!.readBy)).size).toBe(2);
+    const [first, second] = found[0]!.alternatives;
+    expect(new Set([first, second].map((alternative) => alternative!.misread[0]!.readBy)).size).toBe(2);
     expect(second!.probability).toBeGreaterThan(0.4 * first!.probability);
     expect(misreadIn(found.at(-1)!)).toEqual([]);
     expect(found.at(-1)!.probability).toBeGreaterThan(1e-4);
   });
 
   test('apart by what no slip makes: moved is likelier', () => {
-    const [lead] = stories({ calibration: ["181°04'"], tube: ["181°15'"] });
+    const [lead] = hypotheses({ calibration: ["181°04'"], tube: ["181°15'"] });
     expect(misreadIn(lead!)).toEqual([]);
     expect(lead!.shiftArcmin).toBe(0);
     expect(lead!.apartArcmin).toBeCloseTo(11, 9);
@@ -117,18 +117,22 @@ describe('the central readings of calibration and tube', () => {
   });
 
   test('of another day need not agree, but one that disagrees with its own list is found', () => {
-    expect(misreadIn(only(stories({ calibration: ["181°04'"], tube: ["181°34'"], day: 'another' })))).toEqual(
-      [],
-    );
+    expect(
+      misreadIn(only(hypotheses({ calibration: ["181°04'"], tube: ["181°34'"], day: 'another' }))),
+    ).toEqual([]);
     // Nothing tells which of the two it is.
-    const [story] = stories({ calibration: ["225°18'", "225°48'"], tube: ["40°10'"], day: 'another' });
-    expect(misreadIn(story!).map(({ readBy }) => readBy)).toEqual(['calibration']);
-    expect(Math.abs(story!.shiftArcmin)).toBeCloseTo(15, 6);
+    const [hypothesis] = hypotheses({
+      calibration: ["225°18'", "225°48'"],
+      tube: ["40°10'"],
+      day: 'another',
+    });
+    expect(misreadIn(hypothesis!).map(({ readBy }) => readBy)).toEqual(['calibration']);
+    expect(Math.abs(hypothesis!.shiftArcmin)).toBeCloseTo(15, 6);
   });
 
   test('in two windows, the window that is misread is named, and counts half', () => {
     const right = ["181°04'", "1°04'"];
-    const found = stories({
+    const found = hypotheses({
       windows: 2,
       calibration: [right, ["181°04'", "1°34'"]],
       tube: [right],
@@ -137,14 +141,14 @@ describe('the central readings of calibration and tube', () => {
     expect(misreadIn(found[0]!)[0]!.readingDeg).toBeCloseTo(1 + 34 / 60, 9);
     // 30' in one of two windows of one of two readings.
     expect(found[0]!.shiftArcmin).toBeCloseTo(7.5, 6);
-    const [own] = stories({ windows: 2, calibration: [right, right], tube: [["181°34'", "1°04'"]] });
+    const [own] = hypotheses({ windows: 2, calibration: [right, right], tube: [["181°34'", "1°04'"]] });
     expect(misreadIn(own!)[0]!.readingDeg).toBeCloseTo(181 + 34 / 60, 9);
     expect(own!.shiftArcmin).toBeCloseTo(-15, 6);
   });
 
   test('around the zero of the circle they are as near as elsewhere', () => {
-    const story = only(stories({ calibration: ["359°58'", "0°28'"], tube: ["359°58'"] }));
-    expect(story.shiftArcmin).toBeCloseTo(15, 6);
+    const hypothesis = only(hypotheses({ calibration: ["359°58'", "0°28'"], tube: ["359°58'"] }));
+    expect(hypothesis.shiftArcmin).toBeCloseTo(15, 6);
   });
 
   test('whatever they are, the probabilities are sound and sum to 1', () => {
@@ -155,7 +159,7 @@ describe('the central readings of calibration and tube', () => {
     const day = fc.constantFrom('same' as const, 'another' as const);
     fc.assert(
       fc.property(list, list, day, fc.constantFrom(1, -1), (calibration, tube, onDay, tubeSide) => {
-        const found = stories({ calibration, tube, day: onDay, tubeSide });
+        const found = hypotheses({ calibration, tube, day: onDay, tubeSide });
         expect(found.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
         for (const { shiftArcmin, probability } of found) {
           expect(Number.isFinite(shiftArcmin)).toBe(true);

@@ -143,7 +143,7 @@ function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisV
 }
 
 /** The reading as it should have been. */
-function mended({ observation }: KnownItem, choice: LineChoice): number {
+function correctedOrdinate({ observation }: KnownItem, choice: LineChoice): number {
   return observation.ordinate + (choice.slip?.correction ?? 0);
 }
 
@@ -159,7 +159,7 @@ function logLikelihood(
   options: SearchOptions,
 ): number {
   const variance = expected.variance + lineVariance(item, choice, options, expected.slope);
-  return logNormalDensity(mended(item, choice) - expected.ordinate, variance);
+  return logNormalDensity(correctedOrdinate(item, choice) - expected.ordinate, variance);
 }
 
 function followed({ trail, choice, added, log }: Step, item: KnownItem, options: SearchOptions): Trail {
@@ -167,7 +167,7 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
   const nm = choice.wavelengthNm;
   if (nm === null) return { ...trail, ...common };
   const at = options.valuesAt(nm);
-  const ordinate = mended(item, choice);
+  const ordinate = correctedOrdinate(item, choice);
   const variance = lineVariance(item, choice, options, expectedAt(trail, nm, at).slope);
   return {
     ...common,

@@ -5,7 +5,7 @@
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { readableNm } from '../../lines/visible.ts';
-import type { CentralStory } from '../../observe/central-hypotheses.ts';
+import type { CentralHypothesis } from '../../observe/central-hypotheses.ts';
 import { type CommonError, commonError } from './common-error.ts';
 import type { UnknownReading } from './unknown-reading.ts';
 
@@ -27,7 +27,7 @@ export interface BenchView {
   /** Variance of what the tube's central readings add to all of its readings alike, unit². */
   readonly offsetVariance: number;
   /** What it takes the central readings for; null where there is nothing to compare. */
-  readonly central: CentralStory | null;
+  readonly central: CentralHypothesis | null;
   readonly table: LineTable;
 }
 
@@ -43,7 +43,7 @@ export interface ViewAssumptions {
   readonly explanation: BenchExplanation;
   readonly logWeight: number;
   readonly shift: number;
-  readonly central: CentralStory | null;
+  readonly central: CentralHypothesis | null;
   /** Of a further shift common to all readings of the tube (a central image read anew), unit². */
   readonly offsetVariance: number;
   /** Of the shift itself, unit²; 0 where it is known. */

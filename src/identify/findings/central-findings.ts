@@ -1,8 +1,11 @@
 /** What may be wrong with what all readings of a tube share: its central image, a bench that was moved. */
 import type { BenchState } from '../../calibrate/calibrate.ts';
+import { spectrumLength } from '../../calibrate/curve/spectrum-length.ts';
+import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { NOTICED } from '../../observe/assumptions.ts';
+import { movedProbability, moveSize } from '../../observe/bench-move.ts';
 import { centralApart } from '../../observe/central-apart.ts';
-import { isWritten, movedProbability } from '../../observe/central-hypotheses.ts';
+import { isWritten } from '../../observe/central-hypotheses.ts';
 import { leftOutOf } from '../../observe/central-image.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
@@ -25,6 +28,7 @@ export function sharedFindings(
   bench: Bench,
   tube: UnknownTube,
   state: BenchState,
+  curve: CalibrationCurve,
   rows: readonly Row[],
   common: CommonShift | null,
   day: 'same' | 'another',
@@ -35,7 +39,7 @@ export function sharedFindings(
     const isMoved =
       view?.explanation === 'moved'
         ? lead.reading!.found.movedShare
-        : movedProbability(bench, common.value, common.u ** 2);
+        : movedProbability(common.value, common.u ** 2, moveSize(bench, spectrumLength(curve)));
     return [{ what: 'moved', probability: lead.probability * isMoved, shift: common }];
   }
   const shift = originShift(state.origin, tubeOrigin(bench, tube, state.origin), state.settingVariance);
@@ -50,12 +54,12 @@ export function sharedFindings(
     findings.push({
       what: 'central-misread',
       probability: misreadChance(rows),
-      tellings: central.tellings,
+      alternatives: central.alternatives,
     });
   if (differs)
     findings.push({
       what: 'central-differs',
-      probability: movedProbability(bench, apartArcmin, shift.u ** 2),
+      probability: movedProbability(apartArcmin, shift.u ** 2, moveSize(bench, 0)),
       apartArcmin,
       u: shift.u,
       misread,

@@ -1,6 +1,6 @@
 /** What looks wrong with a tube's readings, as data. */
 import type { CentralApart } from '../../observe/central-apart.ts';
-import type { Telling } from '../../observe/central-hypotheses.ts';
+import type { MisreadAlternative } from '../../observe/central-hypotheses.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { ColourName } from '../../record/bench.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
@@ -35,8 +35,12 @@ export type TubeFinding =
     }
   /** All readings are shifted against the calibration, and no central reading says so. */
   | { readonly what: 'moved'; readonly probability: number; readonly shift: CommonShift }
-  /** A reading of the central image is misread; `tellings`: which, likeliest first. */
-  | { readonly what: 'central-misread'; readonly probability: number; readonly tellings: readonly Telling[] }
+  /** A reading of the central image is misread; `alternatives`: which, likeliest first. */
+  | {
+      readonly what: 'central-misread';
+      readonly probability: number;
+      readonly alternatives: readonly MisreadAlternative[];
+    }
   /** The central image read anew stands elsewhere, arc-minutes; `misread`: even with what is misread put right. */
   | {
       readonly what: 'central-differs';
