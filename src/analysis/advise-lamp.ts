@@ -1,6 +1,7 @@
 /** Which known lamp, and which of its lines, would sharpen the wavelengths of this bench most where they matter. */
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { tubes } from '../lines/table.ts';
+import { sumOf } from '../numeric/sum.ts';
 import { errorShares, readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
@@ -148,11 +149,10 @@ function learn(covariance: number[][], known: number, variance: number): void {
 
 /** `curveVariances`: of the curve at each place, unit²; `variance`: of the reading there. */
 function rmsNm(places: readonly Place[], curveVariances: readonly number[], variance: number): number {
-  const weights = places.reduce((sum, { weight }) => sum + weight, 0);
-  const sum = places.reduce(
-    (total, { slope, weight }, p) =>
-      total + (weight * (Math.max(0, curveVariances[p]!) + variance)) / slope ** 2,
-    0,
+  const weights = sumOf(places, ({ weight }) => weight);
+  const sum = sumOf(
+    places,
+    ({ slope, weight }, p) => (weight * (Math.max(0, curveVariances[p]!) + variance)) / slope ** 2,
   );
   return Math.sqrt(sum / weights);
 }

@@ -2,6 +2,7 @@
 import { RESOLUTIONS } from '../identify/assumptions.ts';
 import { unresolvedPairs } from '../lines/table.ts';
 import { normalised } from '../numeric/log-sum.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench } from '../record/bench.ts';
 import type { WantedLine } from './predict.ts';
 
@@ -54,7 +55,7 @@ function asOne(group: readonly WantedLine[]): WantedLine {
   const set = group.filter((line) => prominenceOf(line) >= prominenceOf(brightest) - HARDLY_SEEN_BESIDE);
   const setNm = set.map(({ wavelengthNm }) => wavelengthNm);
   const weights = normalised(set.map(prominenceOf));
-  const meanNm = setNm.reduce((sum, nm, at) => sum + nm * weights[at]!, 0);
+  const meanNm = sumOf(setNm, (nm, at) => nm * weights[at]!);
   return {
     ...brightest,
     wavelengthNm: quotedNm(setNm) ?? meanNm,

@@ -1,6 +1,7 @@
 /** Would the calibration take these new readings of known lines as they are? The calibration itself is asked. */
 import { calibrate } from '../calibrate/calibrate.ts';
 import type { CalibrationLine } from '../calibrate/types.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
 import type { BenchQuery, FaultElsewhere, LineFault } from '../words/reading-query.ts';
 import type { Analysis, ToldCalibrationLine } from './types.ts';
@@ -84,7 +85,7 @@ function broughtToLight(
 function lineOf({ known }: Bench, reading: KnownLineReading, at: number): KnownBenchLine {
   const { setting, text, wavelengthNm, lamp, replaces } = reading;
   const replaced = replaces === null ? undefined : known[lamp]?.lines[replaces];
-  const count = known.reduce((sum, { lines }) => sum + lines.length, 0);
+  const count = sumOf(known, ({ lines }) => lines.length);
   return {
     colour: null,
     brightness: null,

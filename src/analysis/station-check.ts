@@ -3,6 +3,7 @@
 import type { ToldCalibration } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
+import { sumOf } from '../numeric/sum.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Analysis } from './types.ts';
@@ -98,7 +99,7 @@ function curveChange(before: CalibrationCurve | null, now: CalibrationCurve | nu
 }
 
 function weighted(weights: readonly number[], valueAt: (at: number) => number): number {
-  return weights.reduce((sum, weight, at) => sum + weight * valueAt(at), 0);
+  return sumOf(weights, (weight, at) => weight * valueAt(at));
 }
 
 function scatterChange(before: ToldCalibration, now: ToldCalibration): StationCheck['scatter'] {

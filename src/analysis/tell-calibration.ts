@@ -1,5 +1,4 @@
 /** A calibration as it is told: its data, with a sentence to each finding. */
-import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
 import { refractiveIndices } from '../calibrate/refractive-index.ts';
 import type { Calibration } from '../calibrate/types.ts';
 import type { Bench } from '../record/bench.ts';
@@ -8,12 +7,7 @@ import { indexNote } from '../words/index-text.ts';
 import { knownLineSentence } from '../words/known-line.ts';
 import type { ToldCalibration, ToldCalibrationLine, ToldIndices } from './types.ts';
 
-/** Calibrates a bench and says what was found. */
-export function calibrateAndTell(bench: Bench): { calibration: ToldCalibration; state: BenchState } {
-  const { calibration, state } = calibrate(bench);
-  return { calibration: tellCalibration(bench, calibration), state };
-}
-
+/** What a calibration found, told in words; the numbers stay as they are. */
 export function tellCalibration(bench: Bench, found: Calibration): ToldCalibration {
   const { findings, remarks, choice, lines, ...numbers } = found;
   const written = bench.known.flatMap((lamp) => lamp.lines);

@@ -1,6 +1,7 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
 
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { DoubtStep } from '../words/doubt.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
@@ -60,7 +61,7 @@ export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => 
 /** The check of one tube of an analysed bench against the tube name `expected`. */
 export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: string): TubeCheck {
   const rows = rowsOf(tube, expected);
-  const probability = rows.length === 0 ? null : rows.reduce((sum, row) => sum + row.probability, 0);
+  const probability = rows.length === 0 ? null : sumOf(rows, (row) => row.probability);
   const row = rows[0] ?? null;
   const outcome = outcomeOf(probability, row);
   const answer = analysis.bench.tubes[tube.tubeIndex]?.answer ?? null;

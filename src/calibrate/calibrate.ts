@@ -1,5 +1,6 @@
 /** From a bench to its calibration: the one call of this folder. */
 
+import { sumOf } from '../numeric/sum.ts';
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { observe } from '../observe/observation.ts';
@@ -146,7 +147,7 @@ function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[])
     const curve = curveOf(explanation, explanation.posterior, 'arcmin');
     return curve !== null && runsTheRightWay(bench, curve);
   });
-  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  const total = sumOf(kept, ({ probability }) => probability);
   return kept.map((explanation) => ({ ...explanation, probability: explanation.probability / total }));
 }
 
@@ -174,7 +175,7 @@ function mergedHypotheses(
     else groups.push({ lead: explanation, members: [explanation] });
   }
   const hypotheses = groups.flatMap(({ lead, members }): Hypothesis[] => {
-    const probability = members.reduce((sum, member) => sum + member.probability, 0);
+    const probability = sumOf(members, (member) => member.probability);
     const weights = members.map((member) => member.probability / probability);
     const constants = mixedConstants(
       members.map((member) => member.posterior.constants),
@@ -187,7 +188,7 @@ function mergedHypotheses(
     .sort((a, b) => b.probability - a.probability)
     .slice(0, HYPOTHESES.most)
     .filter(({ probability }, i) => i === 0 || probability > HYPOTHESES.negligible);
-  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  const total = sumOf(kept, ({ probability }) => probability);
   return kept.map((hypothesis) => ({ ...hypothesis, probability: hypothesis.probability / total }));
 }
 

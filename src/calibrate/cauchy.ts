@@ -1,6 +1,7 @@
 /** Cauchy's formula n = a + b/λ² + c/λ⁴ through measured indices (Born & Wolf, Principles of Optics, section 2.3.4). */
 
 import { Matrix, QrDecomposition } from 'ml-matrix';
+import { sum, sumOf } from '../numeric/sum.ts';
 import { TERM_IS_SHOWN } from './assumptions.ts';
 import { perSquareUm } from './compare/other-curves.ts';
 import type { LineIndex, Uncertain } from './refractive-index.ts';
@@ -29,7 +30,7 @@ function isThirdShown(lines: readonly LineIndex[]): boolean {
 /** n by the formula, λ in nm. */
 export function cauchyIndex({ constants }: CauchyFormula, wavelengthNm: number): number {
   const x = perSquareUm(wavelengthNm);
-  return constants.reduce((sum, { value }, power) => sum + value * x ** power, 0);
+  return sumOf(constants, ({ value }, power) => value * x ** power);
 }
 
 /**
@@ -45,7 +46,6 @@ function withTerms(lines: readonly LineIndex[], terms: number): CauchyFormula {
   const solution = new QrDecomposition(design).solve(Matrix.eye(lines.length)).to2DArray();
   const constants = solution.map((row): Uncertain => {
     const through = (part: (line: LineIndex) => number): number[] => row.map((m, j) => m * part(lines[j]!));
-    const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
     return {
       value: sum(through(({ value }) => value)),
       standardUncertainty: Math.hypot(

@@ -2,6 +2,7 @@
 
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/mean.ts';
+import { sumOf } from '../numeric/sum.ts';
 import { NOTICED } from '../observe/assumptions.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { movedProbability, moveSize } from '../observe/bench-move.ts';
@@ -79,10 +80,9 @@ function checksMoved(
   const shift = mean(shifts.map(({ residual }) => residual));
   // The curve's error is nearly the same for all of them and does not average out.
   const curveVariance = (nm: number): number => curve.covariance(nm, nm);
-  const own = shifts.reduce(
-    (sum, { wavelengthNm, standardUncertainty }) =>
-      sum + standardUncertainty ** 2 - curveVariance(wavelengthNm),
-    0,
+  const own = sumOf(
+    shifts,
+    ({ wavelengthNm, standardUncertainty }) => standardUncertainty ** 2 - curveVariance(wavelengthNm),
   );
   const variance = own / shifts.length ** 2 + curveVariance(shifts[0]!.wavelengthNm);
   if (Math.abs(shift) < NOTICED * Math.sqrt(variance)) return [];

@@ -3,6 +3,7 @@
 import { isSameLine } from '../lines/same-line.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Origin } from '../observe/origin.ts';
 import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownLamp } from '../record/bench.ts';
@@ -18,7 +19,7 @@ export function knownLineRemarks(
   calibrated: boolean,
   rising: RisingDeviations | null,
 ): CalibrationRemark[] {
-  const written = bench.known.reduce((sum, lamp) => sum + lamp.lines.length, 0);
+  const written = sumOf(bench.known, (lamp) => lamp.lines.length);
   if (bench.method === 'central' && central === null && written > 0) return [{ what: 'central-missing' }];
   if (lines < 2) return [{ what: 'too-few-known-lines', lines }];
   const names = bench.known.flatMap((lamp, lampIndex) => misnamedLamp(lamp, lampIndex));

@@ -1,4 +1,5 @@
 /** What the calibration finds of each known line. */
+import { sumOf } from '../numeric/sum.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
 import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
@@ -132,7 +133,7 @@ function probabilityThat(
 ): number {
   return Math.min(
     1,
-    explanations.filter(isSo).reduce((sum, { probability }) => sum + probability, 0),
+    sumOf(explanations.filter(isSo), ({ probability }) => probability),
   );
 }
 

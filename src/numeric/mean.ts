@@ -1,4 +1,5 @@
+import { sum } from './sum.ts';
 /** Arithmetic mean; NaN of nothing. */
 export function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+  return sum(values) / values.length;
 }

@@ -5,6 +5,7 @@
 
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { ALIKE_SHIFTS_ARCMIN, IMPOSSIBLE_AS_WRITTEN, MISREAD_SHIFTS } from './assumptions.ts';
 import { moveLogs, moveSize } from './bench-move.ts';
@@ -111,7 +112,7 @@ function likeliest(hypotheses: readonly CentralHypothesis[]): readonly CentralHy
       ? hypothesis.probability > IMPOSSIBLE_AS_WRITTEN
       : rank <= MISREAD_SHIFTS.most && hypothesis.probability > MISREAD_SHIFTS.negligible;
   });
-  const total = kept.reduce((sum, { probability }) => sum + probability, 0);
+  const total = sumOf(kept, ({ probability }) => probability);
   return kept.map((hypothesis) => ({
     ...hypothesis,
     probability: hypothesis.probability / total,

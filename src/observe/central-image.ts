@@ -2,6 +2,7 @@
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/mean.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type ErrorShares, readingVariance, repeatsResolution } from './reading-variance.ts';
 
@@ -74,7 +75,7 @@ export function centralImage(bench: Bench, settings: readonly Setting[]): Centra
 /** Experimental variance of the mean of some values (GUM 4.2.3). */
 function meanVariance(values: readonly number[]): number {
   const middle = mean(values);
-  const squares = values.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+  const squares = sumOf(values, (value) => (value - middle) ** 2);
   return squares / (values.length * (values.length - 1));
 }
 

@@ -5,6 +5,7 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd, logSum } from '../numeric/log-sum.ts';
 import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { MOST_CENTRALS, MOST_VERSIONS, UNNAMED_CENTRAL_FAULT, WIDE_SCATTER_CHANCE } from './assumptions.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
@@ -210,10 +211,9 @@ function versionOf(all: readonly Understood[], meanDeg: readonly number[], sprea
   const offs = all.flatMap(({ offArcmin }) => offArcmin ?? []);
   const count = Math.max(1, offs.length);
   const middle = offs.length === 0 ? 0 : mean(offs);
-  const variance =
-    offs.reduce((sum, off) => sum + varianceOf(off - middle, spread), 0) / count ** 2 || spread.variance;
-  const chance = all.reduce((sum, { logChance }) => sum + logChance, 0);
-  const scatter = offs.reduce((sum, off) => sum + scatterLog(off - middle, spread), 0);
+  const variance = sumOf(offs, (off) => varianceOf(off - middle, spread)) / count ** 2 || spread.variance;
+  const chance = sumOf(all, ({ logChance }) => logChance);
+  const scatter = sumOf(offs, (off) => scatterLog(off - middle, spread));
   // The direction is unknown: averaged over with an even density.
   const averaged = offs.length === 0 ? 0 : 0.5 * Math.log(2 * Math.PI * variance);
   return {

@@ -2,6 +2,7 @@
  * THE place from which the readings of a lamp or a tube count: the central image that serves it, and the side of it on
  * which its lines lie. Whoever turns a reading into a deviation, or a deviation into a reading, asks here.
  */
+import { sum } from '../numeric/sum.ts';
 import type { Bench, BenchLine, Setting, UnknownTube } from '../record/bench.ts';
 import { SCALE_ORIGIN_COUNTS } from './assumptions.ts';
 import { apartArcmin, type CentralImage, centralImage, centralVariance } from './central-image.ts';
@@ -50,7 +51,7 @@ function sideOf(bench: Bench, lines: readonly BenchLine[], central: CentralImage
 
 /** The sign that most of these have. */
 export function majority(sides: readonly Side[]): Side {
-  return Math.sign(sides.reduce<number>((sum, side) => sum + side, 0)) as Side;
+  return Math.sign(sum(sides)) as Side;
 }
 
 /** Which way readings go as the deviation grows: where the origin has no line yet, as others of the bench go, else upwards. */

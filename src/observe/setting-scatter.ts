@@ -3,6 +3,7 @@
 import { logSum } from '../numeric/log-sum.ts';
 import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
+import { sum, sumOf } from '../numeric/sum.ts';
 import type { Bench } from '../record/bench.ts';
 import {
   LEAST_OF_A_REPEAT,
@@ -38,7 +39,7 @@ export function scatterPrior(bench: Bench, observations: readonly Observation[])
     const repeats = observations.map((observation) =>
       repeatsLogLikelihood(observation, variance, resolution),
     );
-    return { variance, log: -0.5 * step * step + repeats.reduce((sum, log) => sum + log, 0) };
+    return { variance, log: -0.5 * step * step + sum(repeats) };
   });
   const total = logSum(logs.map((entry) => entry.log));
   return { grid: logs.map(({ variance, log }) => ({ variance, logWeight: log - total })) };
@@ -50,10 +51,9 @@ function repeatsLogLikelihood(observation: Observation, variance: number, resolu
   const sides = observation.parts.some((part) => part.side !== null) ? 2 : 1;
   const single = ((1 - SETTING_OF_THE_LINE) * variance + resolution) / sides;
   const middle = mean(observation.repeats);
-  const log = observation.repeats.reduce(
-    (sum, value) =>
-      sum + ((count - 1) / count) * logNormalDensity(value - middle, (single * (count - 1)) / count),
-    0,
+  const log = sumOf(
+    observation.repeats,
+    (value) => ((count - 1) / count) * logNormalDensity(value - middle, (single * (count - 1)) / count),
   );
   return Math.max(log, LEAST_OF_A_REPEAT * count);
 }

@@ -4,6 +4,7 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd } from '../numeric/log-sum.ts';
 import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { DISAGREEMENT_ODDS, LOWEST_LOG_ODDS, UNNAMED_FAULT } from './assumptions.ts';
 import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';
@@ -142,10 +143,7 @@ function repeatsLikelihood(observation: Observation, corrected: Corrected | null
   );
   const middle = mean(values);
   // n values about their mean: n - 1 free differences, here taken one by one.
-  return values.reduce(
-    (log, value) => log + ((count - 1) / count) * tolerantDensity(value - middle, scatter),
-    0,
-  );
+  return sumOf(values, (value) => ((count - 1) / count) * tolerantDensity(value - middle, scatter));
 }
 
 function tolerantDensity(off: number, variance: number): number {

@@ -6,6 +6,7 @@ import type { Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { pocketConstants } from '../words/pocket-formula.ts';
 import { indicesObject } from './indices-json.ts';
+import { picked } from './picked.ts';
 
 /** What `calibrate --json` prints for one record. */
 export function calibrateObject(
@@ -39,26 +40,18 @@ export function identifyObjects(file: string, analysis: Analysis, recordWarnings
     tube: tube.label,
     calibration,
     shift: tube.shift,
-    lines: tube.lines.map(
-      ({
-        index,
-        deviationDeg,
-        wavelengthNm,
-        standardUncertaintyNm,
-        correctedNm,
-        extrapolated,
-        status,
-        message,
-      }) => ({
-        index,
-        deviationDeg,
-        wavelengthNm,
-        standardUncertaintyNm,
-        correctedNm,
-        extrapolated,
-        status,
-        message,
-      }),
+    lines: tube.lines.map((line) =>
+      picked(
+        line,
+        'index',
+        'deviationDeg',
+        'wavelengthNm',
+        'standardUncertaintyNm',
+        'correctedNm',
+        'extrapolated',
+        'status',
+        'message',
+      ),
     ),
     candidates: tube.candidates.map(candidateObject),
     verdict: verdictObject(tube.verdict),
@@ -91,34 +84,26 @@ const missingTube: TubeAnalysis = {
 };
 
 function calibrationObject(calibration: ToldCalibration, baseMm: number | null) {
-  const { model, rms, unit, choice, formula } = calibration;
+  const { unit } = calibration;
   return {
-    model,
-    rms,
-    unit,
-    choice,
-    formula,
-    coefficients: calibration.coefficients.map(
-      ({ name, value, standardUncertainty, unit: coefficientUnit }) => ({
-        name,
-        value,
-        standardUncertainty,
-        unit: coefficientUnit,
-      }),
+    ...picked(calibration, 'model', 'rms', 'unit', 'choice', 'formula'),
+    coefficients: calibration.coefficients.map((each) =>
+      picked(each, 'name', 'value', 'standardUncertainty', 'unit'),
     ),
     hartmann: calibration.hartmann && hartmannObject(calibration.hartmann, unit),
     polynomial: calibration.polynomial && polynomialObject(calibration.polynomial, unit),
     indices: calibration.indices && indicesObject(calibration.indices, baseMm),
-    lines: calibration.lines.map(
-      ({ index, wavelengthNm, statedWavelengthNm, deviationDeg, residual, status, message }) => ({
-        index,
-        wavelengthNm,
-        statedWavelengthNm,
-        deviationDeg,
-        residual,
-        status,
-        message,
-      }),
+    lines: calibration.lines.map((line) =>
+      picked(
+        line,
+        'index',
+        'wavelengthNm',
+        'statedWavelengthNm',
+        'deviationDeg',
+        'residual',
+        'status',
+        'message',
+      ),
     ),
   };
 }
@@ -161,21 +146,12 @@ function polynomialObject({ degree, coefficients, rms }: PolynomialFormula, unit
 
 function candidateObject(candidate: Candidate) {
   return {
-    substance: candidate.substance,
-    symbol: candidate.symbol,
-    with: candidate.with,
-    indistinguishable: candidate.indistinguishable,
-    probability: candidate.probability,
-    matches: candidate.matches.map(({ index, substance, wavelengthNm, residualNm, residualSigma }) => ({
-      index,
-      substance,
-      wavelengthNm,
-      residualNm,
-      residualSigma,
-    })),
-    unexplained: candidate.unexplained,
-    reasonAgainst: candidate.reasonAgainst,
-    missing: candidate.missing.map(({ wavelengthNm, chanceSeen }) => ({ wavelengthNm, chanceSeen })),
+    ...picked(candidate, 'substance', 'symbol', 'with', 'indistinguishable', 'probability'),
+    matches: candidate.matches.map((match) =>
+      picked(match, 'index', 'substance', 'wavelengthNm', 'residualNm', 'residualSigma'),
+    ),
+    ...picked(candidate, 'unexplained', 'reasonAgainst'),
+    missing: candidate.missing.map((line) => picked(line, 'wavelengthNm', 'chanceSeen')),
   };
 }
 
@@ -184,11 +160,7 @@ function verdictObject({ kind, substance, sentence, nextLook }: Verdict) {
     kind,
     substance: kind === 'identified' ? substance : null,
     sentence,
-    nextLook: nextLook && {
-      reading: nextLook.reading,
-      wavelengthNm: nextLook.wavelengthNm,
-      separates: nextLook.separates,
-    },
+    nextLook: nextLook && picked(nextLook, 'reading', 'wavelengthNm', 'separates'),
   };
 }
 

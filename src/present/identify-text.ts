@@ -1,5 +1,6 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
 import type { Analysis, Candidate, Match, TubeAnalysis, Verdict } from '../analysis/types.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
@@ -163,7 +164,7 @@ function rankingTable(candidates: readonly Candidate[]): string {
     ],
     rows,
   );
-  const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
+  const restProbability = sumOf(rest, ({ probability }) => probability);
   return rest.length === 0
     ? table
     : `${table}\nthe other ${rest.length} together: ${probabilityText(restProbability)}`;

@@ -3,6 +3,7 @@ import type { NextLook } from '../analysis/types.ts';
 import type { Outcome, TubeCheck } from '../analysis/verify.ts';
 import { type CsvValue, csvRow } from './csv.ts';
 import { type Emphasis, plain } from './emphasis.ts';
+import { picked } from './picked.ts';
 import { probabilityText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
 import { bullet, textTable, wrapText } from './text-table.ts';
@@ -14,29 +15,13 @@ export interface FileCheck extends TubeCheck {
 
 /** What `verify --json` prints for one tube. */
 export function verifyObject(check: FileCheck) {
-  const { nextLook } = check;
+  const { nextLook, blame } = check;
   return {
-    file: check.file,
-    tube: check.tube,
-    expected: check.expected,
-    outcome: check.outcome,
-    reason: check.reason,
-    probability: check.probability,
-    best: check.best,
-    answer: check.answer,
-    answerAgrees: check.answerAgrees,
-    answerBeforeRanking: check.answerBeforeRanking,
-    observers: check.observers,
-    station: check.station,
-    date: check.date,
-    lines: check.lines,
-    slips: check.slips,
-    nextLook: nextLook && {
-      reading: nextLook.reading,
-      wavelengthNm: nextLook.wavelengthNm,
-      separates: nextLook.separates,
-    },
-    blame: check.blame.map(({ step, index, kind, message }) => ({ step, index, kind, message })),
+    ...picked(check, 'file', 'tube', 'expected', 'outcome', 'reason', 'probability', 'best'),
+    ...picked(check, 'answer', 'answerAgrees', 'answerBeforeRanking'),
+    ...picked(check, 'observers', 'station', 'date', 'lines', 'slips'),
+    nextLook: nextLook && picked(nextLook, 'reading', 'wavelengthNm', 'separates'),
+    blame: blame.map((each) => picked(each, 'step', 'index', 'kind', 'message')),
   };
 }
 

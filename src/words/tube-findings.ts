@@ -3,6 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import type { CommonShift } from '../identify/bench/common-shift.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import { sumOf } from '../numeric/sum.ts';
 import type { MisreadAlternative } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
@@ -100,7 +101,7 @@ function differsSentence({
 const SPEAKS_ALONE = 0.8;
 
 function misreadSentence(bench: Bench, alternatives: readonly MisreadAlternative[]): string {
-  const total = alternatives.reduce((sum, { probability }) => sum + probability, 0);
+  const total = sumOf(alternatives, ({ probability }) => probability);
   const [first, second] = alternatives;
   const alone = second === undefined || first!.probability >= SPEAKS_ALONE * total;
   const told = alone

@@ -1,12 +1,12 @@
 /** The curve that the rest of the program asks. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
 import { calibrationCurve } from '../../src/calibrate/curve/calibration-curve.ts';
 import { glasses } from '../../src/calibrate/curve/glasses.ts';
 import { prismPrior } from '../../src/calibrate/curve/prism-prior.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { benchOf, GlassReader, heliumNm, knownLamp, linesAt, recordOf } from './glass-bench.ts';
 
 const curveOf = (reader: GlassReader, wavelengthsNm: readonly number[] = heliumNm): CalibrationCurve =>

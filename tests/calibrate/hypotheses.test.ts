@@ -1,8 +1,8 @@
 /** Faults that students make with known lines, planted one at a time. */
 import { describe, expect, test } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { ToldCalibration } from '../../src/analysis/types.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 
 import {
   benchOf,

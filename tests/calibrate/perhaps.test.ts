@@ -1,6 +1,6 @@
 /** A fault that is possible and not likely is mentioned at its line, and is no doubt. */
 import { describe, expect, test } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { Random } from '../score/random.ts';
 import { simulateBench } from '../score/simulate-bench.ts';
 

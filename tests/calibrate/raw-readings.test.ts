@@ -1,8 +1,8 @@
 /** Sides, windows and repeats check each other; the central image and the check lines are checked too. */
 import { describe, expect, test } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { budgetName } from '../../src/words/budget-text.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { benchOf, GlassReader, heliumNm, type PlainRecord, recordOf } from './glass-bench.ts';
 
 const reader = new GlassReader();

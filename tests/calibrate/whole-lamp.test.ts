@@ -1,6 +1,6 @@
 /** What is said when not a line but the whole known lamp looks wrong. */
 import { expect, test } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { benchOf, GlassReader, mercuryNm } from './glass-bench.ts';
 
 const reader = new GlassReader();

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { brightnessFile } from '../../src/lines/brightness-file.ts';
-import { brightnessFaults } from '../../src/lines/check.ts';
 import { lineFile } from '../../src/lines/line-file.ts';
 import { errorSd, settledLines } from '../../src/lines/prominence.ts';
 import { provenanceOf } from '../../src/lines/provenance.ts';
 import { tubeNamed } from '../../src/lines/table.ts';
 import { tubeFile } from '../../src/lines/tube-file.ts';
+import { brightnessFaults } from './line-faults.ts';
 
 const basisAt = (substance: string, nm: number) =>
   provenanceOf(tubeNamed(substance)!.lines.find(({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < 0.06)!)

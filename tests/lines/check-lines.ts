@@ -1,9 +1,9 @@
 /** `npm run check:lines`: prints the rows of every spectrum and every fault of the line table; exit 1 on a fault. */
 import { brightnessFile } from '../../src/lines/brightness-file.ts';
-import { brightnessFaults, lineFaults, rowCounts, tubeFaults } from '../../src/lines/check.ts';
 import { lineFile } from '../../src/lines/line-file.ts';
 import { tubes } from '../../src/lines/table.ts';
 import { tubeFile } from '../../src/lines/tube-file.ts';
+import { brightnessFaults, lineFaults, rowCounts, tubeFaults } from './line-faults.ts';
 
 const faults = [
   ...lineFaults(lineFile),

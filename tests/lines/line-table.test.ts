@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { brightnessFile } from '../../src/lines/brightness-file.ts';
-import { brightnessFaults, lineFaults, rowCounts, tubeFaults } from '../../src/lines/check.ts';
 import { type LineFile, lineFile } from '../../src/lines/line-file.ts';
 import { provenanceOf, sourceText } from '../../src/lines/provenance.ts';
 import {
@@ -13,6 +12,7 @@ import {
 } from '../../src/lines/table.ts';
 import { type TubeFile, tubeFile } from '../../src/lines/tube-file.ts';
 import { readableNm } from '../../src/lines/visible.ts';
+import { brightnessFaults, lineFaults, rowCounts, tubeFaults } from './line-faults.ts';
 
 /** How many lines or heads were gathered per spectrum, counted apart from the file. */
 const gatheredRows = {

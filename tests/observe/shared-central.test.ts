@@ -1,7 +1,6 @@
 /** The reading of the central image is one error, common to all lines. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import {
   benchOf,
   GlassReader,
@@ -12,6 +11,7 @@ import {
   recordOf,
   unknownTube,
 } from '../calibrate/glass-bench.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 
 const reader = new GlassReader();
 const tubeNm = [640.22, 585.25, 540.06];

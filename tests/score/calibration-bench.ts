@@ -1,10 +1,9 @@
 /** One simulated bench through the program's calibration, held against the truth. */
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { ToldCalibration } from '../../src/analysis/types.ts';
 import type { WavelengthEstimate } from '../../src/calibrate/types.ts';
-
 import type { Bench, Setting } from '../../src/record/bench.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import type { BenchTruth, SimulatedBench } from './bench-plan.ts';
 import { leastCurveVariance } from './bound.ts';
 import { circleShows, scaleAt } from './instrument.ts';

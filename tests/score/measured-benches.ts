@@ -1,13 +1,12 @@
 /** Benches measured and published by others, and what the program makes of them against our judgement of their faults. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { Analysis, ToldCalibrationLine, TubeAnalysis } from '../../src/analysis/types.ts';
-
 import { observe } from '../../src/observe/observation.ts';
 import { readingVariance } from '../../src/observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../../src/record/bench.ts';
 import { readRecord } from '../../src/record/read-record.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 
 const folder = new URL('../reference/benches/', import.meta.url);
 

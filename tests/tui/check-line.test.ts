@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { formText } from '../../src/tui/form.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';
 import { readTrail, writeTrail } from '../../src/tui/trail.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { FILLED } from './fixture.ts';
 import { act, KEYS, openBench } from './harness.ts';
 

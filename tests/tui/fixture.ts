@@ -1,6 +1,5 @@
 /** A small stand-in for the identification: real calibration, hand-made ranking. For tests of the screen only. */
 
-import { calibrateAndTell as calibrate } from '../../src/analysis/tell-calibration.ts';
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 import { centralImage } from '../../src/observe/central-image.ts';
@@ -9,6 +8,7 @@ import type { Bench } from '../../src/record/bench.ts';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
 import { type BenchForm, BLANK_FORM } from '../../src/tui/form.ts';
+import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 
 export function analyseFixture(form: BenchForm): Analysis {
   const result = checkedBench(form as BenchRecord);

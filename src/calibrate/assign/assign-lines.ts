@@ -2,6 +2,7 @@
 
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../../lines/table.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import type { BenchConstants } from '../../observe/bench-constants.ts';
 import { type ScatterPrior, usualScatter } from '../../observe/setting-scatter.ts';
 import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
@@ -146,9 +147,8 @@ function searchNames(
   const items = knownItems(bench, readings, takenFor, task.slips);
   const kind = toBeat === null ? 'believed' : 'otherLamp';
   const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
-  const lampPrior = takenFor.reduce(
-    (sum, lamp, i) => sum + (lamp ? Math.log(wrongLampChance(lamp, bench.known[i]!.substances)) : 0),
-    0,
+  const lampPrior = sumOf(takenFor, (lamp, i) =>
+    lamp ? Math.log(wrongLampChance(lamp, bench.known[i]!.substances)) : 0,
   );
   const options = { prior: benchPrior(bench, readings, null), settingVariance, valuesAt };
   const stated = readings.map(({ line, observation }) => ({ observation, nm: line.statedWavelengthNm }));
@@ -268,7 +268,7 @@ function takenAsStated(
   });
   if (choices.length < readings.length) return null;
   const lampTakenFor = bench.known.map(() => null);
-  const logPrior = choices.reduce((sum, choice) => sum + choice.logPrior, 0);
+  const logPrior = sumOf(choices, (choice) => choice.logPrior);
   return explained(bench, readings, { choices, logPrior, lampTakenFor }, scatter);
 }
 
@@ -320,7 +320,7 @@ function orientations(bench: Bench, readings: readonly KnownReading[]): boolean[
     line.statedWavelengthNm === null ? [] : [{ nm: line.statedWavelengthNm, y: observation.ordinate }],
   );
   if (stated.length < 2) return [true, false];
-  const meanNm = stated.reduce((sum, { nm }) => sum + nm, 0) / stated.length;
-  const meanY = stated.reduce((sum, { y }) => sum + y, 0) / stated.length;
-  return [stated.reduce((sum, { nm, y }) => sum + (nm - meanNm) * (y - meanY), 0) < 0];
+  const meanNm = sumOf(stated, ({ nm }) => nm) / stated.length;
+  const meanY = sumOf(stated, ({ y }) => y) / stated.length;
+  return [sumOf(stated, ({ nm, y }) => (nm - meanNm) * (y - meanY)) < 0];
 }

@@ -6,6 +6,7 @@
 
 import { logNormalDensity } from '../../numeric/normal.ts';
 import { remembered } from '../../numeric/remembered.ts';
+import { sum } from '../../numeric/sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import { HOPELESS } from '../assumptions.ts';
 import { prismBasis } from '../curve/basis.ts';
@@ -63,7 +64,7 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
     { constants, logPrior: 0, log: 0, pick: null, misnamed: null, slips: 0, last: null },
   ];
   const { rival } = options;
-  let toCome = rival === null ? 0 : rival.ideal.reduce((sum, log) => sum + log, 0);
+  let toCome = rival === null ? 0 : sum(rival.ideal);
   for (const position of order) {
     const item = items[position]!;
     if (rival !== null) toCome -= rival.ideal[position]!;

@@ -4,6 +4,7 @@ import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import { isPairMean, isSameLine, SAME_LINE_NM } from '../../lines/same-line.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { KnownBenchLine } from '../../record/bench.ts';
 import {
@@ -214,7 +215,7 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
     // Where only lines follow that hardly anybody sees, hardly any is taken for the stated one.
     const total = Math.max(
       1,
-      weighted.reduce((sum, entry) => sum + entry.weight, 0),
+      sumOf(weighted, (entry) => entry.weight),
     );
     return weighted.map(
       ({ other, weight }): LineChoice => ({

@@ -1,6 +1,7 @@
 import { Matrix, QrDecomposition } from 'ml-matrix';
 import { PolynomialRegression } from 'ml-regression-polynomial';
 import { mean } from '../../numeric/mean.ts';
+import { sumOf } from '../../numeric/sum.ts';
 
 /** An ordinary least-squares polynomial y = b0 + b1 x + ... with its statistics, all in the caller's x. */
 export interface PolynomialFit {
@@ -73,7 +74,7 @@ function horner(coefficients: readonly number[], u: number): number {
 }
 
 function sumOfSquares(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value * value, 0);
+  return sumOf(values, (value) => value * value);
 }
 
 function designMatrix(u: readonly number[], degree: number): Matrix {

@@ -5,6 +5,7 @@
 
 import { LuDecomposition, Matrix } from 'ml-matrix';
 import { mean } from '../../numeric/mean.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import type { CurvePoint } from '../curve/posterior.ts';
 
 export interface HartmannFit {
@@ -101,9 +102,9 @@ function withSquares(
   strength: number,
   level: number,
 ): Constants {
-  const squares = points.reduce(
-    (sum, { wavelengthNm, ordinate }) => sum + (ordinate - level - strength / (wavelengthNm - pole)) ** 2,
-    0,
+  const squares = sumOf(
+    points,
+    ({ wavelengthNm, ordinate }) => (ordinate - level - strength / (wavelengthNm - pole)) ** 2,
   );
   return { pole, strength, level, squares };
 }

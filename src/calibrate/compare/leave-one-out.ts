@@ -3,6 +3,7 @@
  * over 1 - h, h its leverage (D. M. Allen's PRESS, Technometrics 16, 125 (1974)).
  */
 import { Matrix, QrDecomposition } from 'ml-matrix';
+import { sumOf } from '../../numeric/sum.ts';
 
 /** Root mean square of leave-one-out residuals; null where a point alone holds the curve (leverage 1). */
 export function leaveOneOutRms(residuals: readonly number[], leverages: readonly number[]): number | null {
@@ -24,5 +25,5 @@ export function leverages(design: readonly (readonly number[])[]): number[] {
   const sizes = Array.from({ length: columns }, (_, k) => Math.hypot(...design.map((row) => row[k]!)) || 1);
   const scaled = design.map((row) => row.map((value, k) => value / sizes[k]!));
   const { orthogonalMatrix } = new QrDecomposition(new Matrix(scaled));
-  return orthogonalMatrix.to2DArray().map((row) => row.reduce((sum, value) => sum + value * value, 0));
+  return orthogonalMatrix.to2DArray().map((row) => sumOf(row, (value) => value * value));
 }

@@ -1,5 +1,6 @@
 /** The catalogue glasses: what a prism on a laboratory bench is likely to be made of. */
 import catalogue from '../../../data/glasses.json' with { type: 'json' };
+import { sumOf } from '../../numeric/sum.ts';
 
 export interface Glass {
   readonly name: string;
@@ -20,9 +21,9 @@ export const glasses: readonly Glass[] = catalogue.glasses;
  */
 export function refractiveIndex(glass: Glass, wavelengthNm: number): number {
   const squareUm2 = (wavelengthNm / 1000) ** 2;
-  const excess = glass.sellmeier.reduce(
-    (sum, term) => sum + (term.strength * squareUm2) / (squareUm2 - term.resonanceUm2),
-    0,
+  const excess = sumOf(
+    glass.sellmeier,
+    (term) => (term.strength * squareUm2) / (squareUm2 - term.resonanceUm2),
   );
   return Math.sqrt(1 + excess);
 }

@@ -2,6 +2,7 @@
 
 import { logSum, normalised } from '../../numeric/log-sum.ts';
 import { logNormalDensity } from '../../numeric/normal.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import type { ErrorShares } from '../../observe/reading-variance.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
@@ -78,7 +79,7 @@ export function mixedPosterior(basis: CurveBasis, runs: readonly PosteriorRun[])
       weights,
     ),
     logEvidence: logSum(runs.map((run) => run.log)),
-    settingVariance: runs.reduce((sum, run, i) => sum + weights[i]! * run.variance, 0),
+    settingVariance: sumOf(runs, (run, i) => weights[i]! * run.variance),
   };
 }
 

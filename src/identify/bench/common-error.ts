@@ -2,6 +2,7 @@
  * The errors that all readings of a bench share: the curve's constants, a central image read anew. They are ONE
  * error, not many: the largest modes are integrated over, what is left is added to each line.
  */
+import { sumOf } from '../../numeric/sum.ts';
 import { eigenSymmetric } from '../../numeric/symmetric.ts';
 import { MODE_REACH, MOST_MODE_STEPS, WORTH_A_MODE } from '../assumptions.ts';
 
@@ -34,7 +35,7 @@ export function commonError(
     const vector = vectors[k]!;
     const root = Math.sqrt(value);
     return {
-      at: (nm) => placesNm.reduce((sum, place, i) => sum + (covariance(nm, place) * vector[i]!) / root, 0),
+      at: (nm) => sumOf(placesNm, (place, i) => (covariance(nm, place) * vector[i]!) / root),
     };
   });
   const axes = kept.map((value, k) => axis(Math.sqrt(value / n) / u, MOST_MODE_STEPS[k]!));
@@ -49,10 +50,7 @@ export function commonError(
     modes,
     nodes,
     residualVariance: (nm) => {
-      const explained = modes.reduce(
-        (sum, mode, k) => sum + mode.at(nm) ** 2 * (1 - axes[k]!.cellVariance),
-        0,
-      );
+      const explained = sumOf(modes, (mode, k) => mode.at(nm) ** 2 * (1 - axes[k]!.cellVariance));
       return Math.max(0, covariance(nm, nm) - explained);
     },
   };
@@ -70,9 +68,9 @@ function axis(
     z,
     weight: Math.exp((-z * z) / 2),
   }));
-  const total = raw.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sumOf(raw, ({ weight }) => weight);
   const places = raw.map(({ z, weight }) => ({ z, weight: weight / total }));
   // The nodes carry this much of the unit variance; each stands for a cell, which carries the rest.
-  const carried = places.reduce((sum, { z, weight }) => sum + weight * z * z, 0);
+  const carried = sumOf(places, ({ z, weight }) => weight * z * z);
   return { places, cellVariance: Math.max(0.02, 1 - carried) };
 }

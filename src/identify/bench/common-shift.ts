@@ -1,4 +1,5 @@
 /** The shift that all readings of a tube share against the calibration, as one assumption understands the bench. */
+import { sum, sumOf } from '../../numeric/sum.ts';
 import { FEWEST_MATCHED, MOST_PLACES, SIGNIFICANT_SHIFT } from '../assumptions.ts';
 import type { Assumption, Evidence } from '../evidence/candidate-evidence.ts';
 import type { ModelLine } from '../spectrum/expected-lines.ts';
@@ -24,18 +25,14 @@ export function commonShift(
     return line ? [{ off: reading.ordinate - line.ordinate, line, variance: reading.totalVariance }] : [];
   });
   const weights = pairs.map(({ variance }) => 1 / variance);
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const further = pairs.reduce((sum, { off }, i) => sum + weights[i]! * off, 0) / total;
+  const total = sum(weights);
+  const further = sumOf(pairs, ({ off }, i) => weights[i]! * off) / total;
   const most = Math.min(pairs.length, MOST_PLACES);
   const places = Array.from({ length: most }, (_, i) => {
     return pairs[Math.floor((i * pairs.length) / most)]!.line.wavelengthNm;
   });
   const curveVariance =
-    places.reduce(
-      (sum, first) => sum + places.reduce((part, second) => part + view.curve.covariance(first, second), 0),
-      0,
-    ) /
-    most ** 2;
+    sumOf(places, (first) => sumOf(places, (second) => view.curve.covariance(first, second))) / most ** 2;
   const u = Math.sqrt(1 / total + curveVariance + view.offsetVariance);
   if (view.explanation === 'central-misread')
     return { value: view.shift, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };

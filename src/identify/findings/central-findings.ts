@@ -2,6 +2,7 @@
 import type { BenchState } from '../../calibrate/calibrate.ts';
 import { spectrumLength } from '../../calibrate/curve/spectrum-length.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import { NOTICED } from '../../observe/assumptions.ts';
 import { movedProbability, moveSize } from '../../observe/bench-move.ts';
 import { centralApart } from '../../observe/central-apart.ts';
@@ -72,7 +73,7 @@ const viewOf = (row: Row): BenchView | null => row.reading?.assumption.likelihoo
 /** Over all rows, each understood as it fits best. */
 function misreadChance(rows: readonly Row[]): number {
   const understood = rows.filter((row) => viewOf(row) !== null);
-  const total = understood.reduce((sum, { probability }) => sum + probability, 0);
+  const total = sumOf(understood, ({ probability }) => probability);
   const misread = understood.filter((row) => viewOf(row)!.explanation === 'central-misread');
-  return Math.min(1, misread.reduce((sum, { probability }) => sum + probability, 0) / total);
+  return Math.min(1, sumOf(misread, ({ probability }) => probability) / total);
 }

@@ -1,6 +1,7 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
 import { remembered } from '../../numeric/remembered.ts';
+import { sum, sumOf } from '../../numeric/sum.ts';
 import { BRIGHTEST, COUNTED_ON, MISSING_REPORTED } from '../assumptions.ts';
 import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
@@ -140,11 +141,11 @@ function chances(
   weights: readonly number[],
 ): (line: ModelLine) => number {
   const { ways } = evidence.spectra;
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const total = sum(weights);
   const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
-    return weights.reduce((part, weight, way) => part + weight * chanceSeen(seen, ways[way]!), 0) / total;
+    return sumOf(weights, (weight, way) => weight * chanceSeen(seen, ways[way]!)) / total;
   };
 }
 

@@ -2,6 +2,7 @@
 
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { isWellSeen } from '../../lines/visible.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
@@ -118,7 +119,7 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
         .filter(({ chance }) => chance > LEAST_CHANCE.separate);
       return { name, weight: probability, lines };
     });
-  const total = leading.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sumOf(leading, ({ weight }) => weight);
   return leading.map((rival) => ({ ...rival, weight: rival.weight / total }));
 }
 
@@ -136,8 +137,8 @@ function chanceAt({ lines }: Rival, ordinate: number, reach: number, reachNm: nu
 
 /** Mutual information between "a line is seen there" and which candidate it is. */
 function expectedBits(rivals: readonly Rival[], chances: readonly number[]): number {
-  const seen = rivals.reduce((sum, { weight }, i) => sum + weight * chances[i]!, 0);
-  return entropy(seen) - rivals.reduce((sum, { weight }, i) => sum + weight * entropy(chances[i]!), 0);
+  const seen = sumOf(rivals, ({ weight }, i) => weight * chances[i]!);
+  return entropy(seen) - sumOf(rivals, ({ weight }, i) => weight * entropy(chances[i]!));
 }
 
 function entropy(chance: number): number {

@@ -1,4 +1,5 @@
 /** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
+import { sumOf } from '../../numeric/sum.ts';
 import { LOSS_WORTH_SAYING, NAMED_FROM, TWO_GASES } from '../assumptions.ts';
 import type { ReasonAgainst } from '../types.ts';
 import type { ReadingReport } from './candidate-report.ts';
@@ -20,7 +21,7 @@ export function reasonAgainst({ row, report }: ReportedRow, lead: ReportedRow): 
   if (row.tube === null) return { what: 'by-chance' };
   const found = [...readingLosses(report, lead.report), ...assumed(row, report)];
   const total = lead.row.logEvidence - row.logEvidence;
-  const unaccounted = total - found.reduce((sum, { loss }) => sum + loss, 0);
+  const unaccounted = total - sumOf(found, ({ loss }) => loss);
   const { shouldShow } = report;
   const missing: Loss[] =
     shouldShow.length > 0 ? [{ reason: { what: 'missing', lines: shouldShow }, loss: unaccounted }] : [];
@@ -35,7 +36,7 @@ function readingLosses(report: ReadingReport, lead: ReadingReport): Loss[] {
     // Of an unlisted tube every reading could be a line.
     loss: (leading.get(index) ?? 0) - logOdds,
   }));
-  const sum = (some: typeof losses): number => some.reduce((total, { loss }) => total + loss, 0);
+  const sum = (some: typeof losses): number => sumOf(some, ({ loss }) => loss);
   const unexplained = losses.filter(({ index }) => report.unexplained.includes(index));
   const matched = losses.filter(({ index }) => !report.unexplained.includes(index));
   const most = Math.max(...unexplained.map(({ loss }) => loss));

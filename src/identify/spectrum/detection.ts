@@ -2,6 +2,7 @@
 
 import { normalCdf } from '../../numeric/normal.ts';
 import { remembered } from '../../numeric/remembered.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import {
   A_DOZEN,
   ANY_OF_THEM,
@@ -30,7 +31,7 @@ function weighted(kinds: readonly LookingKind[]): Looking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
     limits.map(([limit, weight]) => ({ ...kind, limit, share: 1, weight })),
   );
-  const total = ways.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sumOf(ways, ({ weight }) => weight);
   return ways.map((way) => ({ ...way, weight: way.weight / total }));
 }
 

@@ -1,5 +1,6 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import { sum, sumOf } from '../../numeric/sum.ts';
 import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
 import { varianceClass } from '../evidence/density-table.ts';
@@ -100,11 +101,10 @@ function blend(group: readonly ModelLine[]): ModelLine {
   const only = group[0]!;
   if (group.length === 1) return only;
   const weights = group.map((line) => Math.exp(line.prominence));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const total = sum(weights);
   const brightest = group.reduce((best, line) => (line.prominence > best.prominence ? line : best));
-  const ordinate = group.reduce((sum, line, i) => sum + weights[i]! * line.ordinate, 0) / total;
-  const spread =
-    group.reduce((sum, line, i) => sum + weights[i]! * (line.ordinate - ordinate) ** 2, 0) / total;
+  const ordinate = sumOf(group, (line, i) => weights[i]! * line.ordinate) / total;
+  const spread = sumOf(group, (line, i) => weights[i]! * (line.ordinate - ordinate) ** 2) / total;
   const variance = brightest.variance + spread / 2;
   return {
     ...brightest,
@@ -121,7 +121,5 @@ export function prominenceWith(line: ModelLine, gains: readonly number[]): numbe
   const { members, component } = line;
   if (members.length === 1 || members.every((member) => member.component === component))
     return line.prominence + gains[component]!;
-  return Math.log(
-    members.reduce((sum, member) => sum + Math.exp(member.prominence + gains[member.component]!), 0),
-  );
+  return Math.log(sumOf(members, (member) => Math.exp(member.prominence + gains[member.component]!)));
 }

@@ -1,6 +1,7 @@
 /** One unknown tube: its readings, wavelengths and lines in one table, the ranking, and why the runner-up loses. */
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
+import { sumOf } from '../../../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../../../record/bench.ts';
 import { candidateName } from '../../identify-text.ts';
 import {
@@ -136,7 +137,7 @@ function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
       String(candidate.unexplained.length),
       missingText(candidate),
     ]);
-  const restProbability = rest.reduce((sum, { probability }) => sum + probability, 0);
+  const restProbability = sumOf(rest, ({ probability }) => probability);
   if (rest.length > 0) {
     rows.push([label, `the other ${rest.length} together`, probabilityText(restProbability), '', '', '', '']);
   }

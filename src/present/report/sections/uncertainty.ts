@@ -119,7 +119,7 @@ function pocketLines({ hartmann, unit }: ToldCalibration, ordinate: number): str
     `λ = λ0 + C/(${symbol} - ${symbol}0) = ${text(lambda0Nm)} + ${text(strengthNm)} / (${text(value)}${per} - ${text(zero)}${per}) = ${text(lambda0Nm)} + ${text(strengthNm)} / ${text(from)} = ${(lambda0Nm + strengthNm / from).toFixed(1)} nm`
       .replaceAll('- -', '+ ')
       .replaceAll('+ -', '- '),
-    `|dλ/d${symbol}| = |C|/(${symbol} - ${symbol}0)² = ${text(Math.abs(strengthNm))} / ${text(from)}² = ${(Math.abs(strengthNm) / from ** 2).toPrecision(4)} nm per ${onCircle ? `degree = ${slope.toFixed(2)} nm per arc-minute` : 'division'}`,
+    `|dλ/d${symbol}| = |C|/(${symbol} - ${symbol}0)² = ${text(Math.abs(strengthNm))} / ${text(from)}² = ${(Math.abs(strengthNm) / from ** 2).toPrecision(4)} nm per ${onCircle ? `degree = ${slope.toFixed(2)} nm per arc-minute` : 'scale unit'}`,
   ];
 }
 

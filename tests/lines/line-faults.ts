@@ -1,9 +1,9 @@
 /** What must hold for the line table; run by `npm run check:lines` and by the tests. */
-import type { BrightnessFile } from './brightness-file.ts';
-import type { LineFile, LineRow, SpectrumRows } from './line-file.ts';
-import { plainWord } from './plain-word.ts';
-import type { TubeEntry, TubeFile } from './tube-file.ts';
-import { isReadable, readableNm } from './visible.ts';
+import type { BrightnessFile } from '../../src/lines/brightness-file.ts';
+import type { LineFile, LineRow, SpectrumRows } from '../../src/lines/line-file.ts';
+import { plainWord } from '../../src/lines/plain-word.ts';
+import type { TubeEntry, TubeFile } from '../../src/lines/tube-file.ts';
+import { isReadable, readableNm } from '../../src/lines/visible.ts';
 
 /** Two sources may differ by this before the row must say so, nm. */
 const agreementNm = 0.0101;
