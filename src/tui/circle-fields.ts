@@ -10,7 +10,7 @@ import { hasReadings, withProperty } from './edits.ts';
 import type { BenchForm, InstrumentForm } from './form.ts';
 import { answerOf } from './ranking.ts';
 import type { CircleField } from './rows.ts';
-import { EMPTY_ENTRY, entryWith, type Place, type ScreenState } from './state.ts';
+import { EMPTY_ENTRY, entryWith, type Place, type ScreenState, unasked } from './state.ts';
 
 export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
   method: 'What is read',
@@ -144,9 +144,11 @@ function stepped<Value>(values: readonly Value[], value: Value, by: number): Val
 /** A plain scale has numbers where a circle has angles. */
 function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']): InstrumentForm {
   if (method === instrument.method) return instrument;
-  if (method !== 'scale' && instrument.method !== 'scale') return { ...instrument, method };
-  const { prism } = instrument;
-  return { method, leastCount: method === 'scale' ? 0.1 : "1'", ...(prism === undefined ? {} : { prism }) };
+  if (method === 'scale' || instrument.method === 'scale')
+    return { method, leastCount: method === 'scale' ? 0.1 : "1'" };
+  // A prism that was set once stands for one side only.
+  const { prism, ...rest } = instrument;
+  return method === 'both-sides' || prism === undefined ? { ...rest, method } : { ...instrument, method };
 }
 
 function lockOf(form: BenchForm, field: CircleField): string | null {
@@ -184,7 +186,7 @@ function acceptApex(state: ScreenState, text: string, next: Place): ScreenState 
   const as = decimalsAtHand(state) ?? 'degrees';
   const understood = understandApex(text, form, as);
   const typed = readApex(understood.text, form);
-  if (!typed.ok) return { ...state, entry: { ...entry, refusal: typed.problem, query: null } };
+  if (!typed.ok) return { ...state, entry: { ...unasked(entry), refusal: typed.problem } };
   const isOpen = understood.open.length > 0;
   const query = [...(isOpen ? [decimalsQuestion(understood)] : understood.said), ...typed.odd];
   if ((isOpen || typed.odd.length > 0) && entry.query === null) {

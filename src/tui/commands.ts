@@ -1,5 +1,5 @@
 /** Keys into actions. Letters are always text; the few direct keys are in the list of actions. */
-import { actionsHere, BENCH_ACTIONS, OPENS_LIST } from './action-list.ts';
+import { actionsHere, BENCH_ACTIONS, type BenchAction, OPENS_LIST } from './action-list.ts';
 import type { Action } from './actions.ts';
 import type { KeyEvent, NamedKey } from './keys.ts';
 import type { ScreenState } from './state.ts';
@@ -35,26 +35,24 @@ export function actionForText(state: ScreenState, character: string): Action | n
   return character.trim() === '' ? null : { type: 'insert', text: character };
 }
 
-const CTRL_KEYS: Readonly<Record<string, Action>> = {
-  c: { type: 'quit', surely: false },
-  z: { type: 'undo' },
-  y: { type: 'redo' },
-  r: { type: 'redo' },
+/** Editing the line typed; all other keys with Ctrl are in the list. */
+const LINE_KEYS: Readonly<Record<string, Action>> = {
   a: { type: 'caret', to: 'start' },
   e: { type: 'caret', to: 'end' },
   u: { type: 'clear' },
-  p: { type: 'recall' },
 };
 
 function ctrlAction(letter: string): Action | null {
-  return CTRL_KEYS[letter] ?? null;
+  return LINE_KEYS[letter] ?? keyed(BENCH_ACTIONS, `Ctrl+${letter.toUpperCase()}`);
 }
 
-/** An F-key acts while nothing is typed, and where its action belongs. */
-function functionKey(state: ScreenState, key: string): Action | null {
-  if (state.overlay !== null || isWriting(state)) return null;
-  const wanted = BENCH_ACTIONS.find((each) => each.key === key);
-  return wanted !== undefined && actionsHere(state).includes(wanted) ? wanted.action : null;
+/** A key of its own acts while nothing is typed, and where its action belongs. */
+function directAction(state: ScreenState, key: string): Action | null {
+  return state.overlay !== null || isWriting(state) ? null : keyed(actionsHere(state), key);
+}
+
+function keyed(actions: readonly BenchAction[], key: string): Action | null {
+  return actions.find((each) => each.key === key)?.action ?? null;
 }
 
 function namedAction(state: ScreenState, name: NamedKey): Action | null {
@@ -69,7 +67,7 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'backspace':
       return { type: 'erase' };
     case 'delete':
-      return isOpen || isWriting(state) ? { type: 'erase-forward' } : { type: 'remove' };
+      return isOpen || isWriting(state) ? { type: 'erase-forward' } : keyed(BENCH_ACTIONS, 'Delete');
     case 'tab':
       if (state.overlay?.kind === 'paste') return { type: 'other-decimals' };
       if (isOpen) return null;
@@ -98,6 +96,6 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'F2':
     case 'F3':
     case 'F4':
-      return functionKey(state, name);
+      return directAction(state, name);
   }
 }

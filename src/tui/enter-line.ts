@@ -25,7 +25,7 @@ import { quickCheck } from './quick-check.ts';
 import { judgedNow } from './result-now.ts';
 import { type CircleField, listAt, rowAtCursor, rowsOf } from './rows.ts';
 import { windowPairs } from './second-window.ts';
-import { EMPTY_ENTRY, type ScreenState } from './state.ts';
+import { EMPTY_ENTRY, type ScreenState, unasked } from './state.ts';
 import { takeReading } from './take-reading.ts';
 import { isCentral, targetOf } from './target.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
@@ -257,7 +257,7 @@ function partsRefusal(
 }
 
 function refuse(state: ScreenState, refusal: string, suggestion: string | null = null): ScreenState {
-  return { ...state, entry: { ...state.entry, refusal, query: null, suggestion, decimals: null } };
+  return { ...state, entry: { ...unasked(state.entry), refusal, suggestion } };
 }
 
 /** With what the reading is to be compared. */

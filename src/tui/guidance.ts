@@ -6,6 +6,7 @@ import type { TubeLine } from '../lines/spectrum.ts';
 import { wayHere, wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
+import { instrumentShape, readingParts } from './instrument.ts';
 import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
@@ -13,7 +14,7 @@ import { whyNoCurveInShort } from './no-curve.ts';
 import { answerOf, rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
 import type { EntryPurpose, ScreenState } from './state.ts';
-import { analysisNow } from './target.ts';
+import { analysisNow, isCentral } from './target.ts';
 
 /** What to do now. */
 export function guidance(state: ScreenState): string {
@@ -22,6 +23,8 @@ export function guidance(state: ScreenState): string {
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
   const writing = writingText(state.entry.purpose);
   if (writing !== null) return writing;
+  const rest = restText(state);
+  if (rest !== null) return rest;
   const look = nextLookHere(state);
   if (state.looking && look !== null) return lookingText(state, look);
   switch (place.stage) {
@@ -58,6 +61,20 @@ function writingText(purpose: EntryPurpose): string | null {
     case 'row':
       return null;
   }
+}
+
+/** What of a reading is still to come; null where none is begun. */
+function restText(state: ScreenState): string | null {
+  const { parts } = state.entry;
+  const wanted = readingParts(instrumentShape(state.history.record), isCentral(state));
+  const next = wanted[parts.length];
+  if (parts.length === 0 || next === undefined) return null;
+  if (!next.startsWith('right') || !wanted[parts.length - 1]?.startsWith('left'))
+    return `Now ${next}, with the telescope where it is. Backspace goes back to the part before.`;
+  const row = rowAtCursor(state);
+  const near = row?.kind === 'expected' ? expectedReading(state, row.expected) : null;
+  const right = near === null ? '' : `, near ${near.replace(/^.* right /, '')}`;
+  return `Left is in. Now the other side: the same line on the right of the central image${right}. Backspace goes back.`;
 }
 
 function answerText(state: ScreenState): string {

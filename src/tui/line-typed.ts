@@ -2,7 +2,7 @@
 import { safeShortText } from '../present/safe-text.ts';
 import { most } from '../record/limits.ts';
 import { say } from './commit.ts';
-import type { Entry, ScreenState } from './state.ts';
+import { type Entry, type ScreenState, unasked } from './state.ts';
 
 /** The longest text that is typed for a record is a note. */
 export const LONGEST_LINE = most.noteCharacters;
@@ -55,12 +55,12 @@ export function clearLine(state: ScreenState): ScreenState {
 
 function retyped(entry: Entry, text: string, caret: number): Entry {
   const chosenDecimals = text === '' ? null : entry.chosenDecimals;
-  return { ...entry, text, caret, query: null, suggestion: null, chosenDecimals, refusal: null };
+  return { ...unasked(entry), text, caret, chosenDecimals };
 }
 
 /** Moving in the text is editing it: what was asked about it is asked again at Enter. */
 export function moveCaret(state: ScreenState, to: 'left' | 'right' | 'start' | 'end'): ScreenState {
   const { entry } = state;
   const caret = { left: before(entry), right: after(entry), start: 0, end: entry.text.length }[to];
-  return { ...state, entry: { ...entry, caret, query: null, suggestion: null, refusal: null } };
+  return { ...state, entry: { ...unasked(entry), caret } };
 }

@@ -8,7 +8,7 @@ import { clearLine, erase } from './line-typed.ts';
 import { takePaste } from './paste.ts';
 import { nothingThere } from './reduce-looking.ts';
 import { choosePick, openPick, typeInPick } from './reduce-pick.ts';
-import { entryWith, type ScreenState } from './state.ts';
+import { entryWith, type ScreenState, unasked } from './state.ts';
 import { withoutReminder } from './untaken.ts';
 
 export function eraseHere(state: ScreenState, forward: boolean): ScreenState {
@@ -39,7 +39,7 @@ export function enter(state: ScreenState): ScreenState {
 export function leaveOne(state: ScreenState): ScreenState {
   if (state.overlay !== null) return { ...state, overlay: null };
   const { entry } = state;
-  if (entry.query !== null) return { ...state, entry: { ...entry, query: null, suggestion: null } };
+  if (entry.query !== null) return { ...state, entry: unasked(entry) };
   if (entry.text !== '' || entry.parts.length > 0 || entry.purpose.kind !== 'row') return cancelled(state);
   if (state.moving) return { ...state, moving: false };
   if (state.looking) return { ...state, looking: false };
@@ -52,14 +52,10 @@ export function takeSuggestion(state: ScreenState): ScreenState {
   return {
     ...state,
     entry: {
-      ...state.entry,
+      ...unasked(state.entry),
       text: suggestion,
       caret: suggestion.length,
-      query: null,
-      suggestion: null,
-      decimals: null,
       chosenDecimals: decimals === null ? null : otherReading(decimals),
-      refusal: null,
     },
   };
 }

@@ -4,7 +4,7 @@
  */
 import { say } from './commit.ts';
 import type { BenchForm } from './form.ts';
-import type { ScreenState } from './state.ts';
+import { type ScreenState, unasked } from './state.ts';
 import { isTyped } from './untaken.ts';
 
 /**
@@ -25,7 +25,7 @@ export function withoutUnreadable(
   if (!isInLine) return say(before, 'doubt', sentence);
   return {
     ...before,
-    entry: { ...before.entry, refusal: sentence, query: null, suggestion: null },
+    entry: { ...unasked(before.entry), refusal: sentence },
     notice: null,
   };
 }

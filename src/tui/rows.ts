@@ -14,7 +14,7 @@ const OPTIONAL_FIELDS = ['scaleDivision', 'apexAngle', 'title', 'station', 'obse
 export type CircleField = (typeof NEEDED_FIELDS)[number] | (typeof OPTIONAL_FIELDS)[number];
 /** Settings that are words: what is pasted on their rows is no list of readings. */
 const WORDED_FIELDS: readonly CircleField[] = ['title', 'station', 'observers'];
-const ONLY_ON_CIRCLES: readonly CircleField[] = ['windows', 'scaleDivision', 'apexAngle'];
+const ONLY_ON_CIRCLES: readonly CircleField[] = ['windows', 'prism', 'scaleDivision', 'apexAngle'];
 
 export type Row =
   | { readonly kind: 'field'; readonly field: CircleField }
@@ -82,10 +82,13 @@ function candidateCount(state: ScreenState): number {
 }
 
 function fieldRows(form: BenchForm, fields: readonly CircleField[]): readonly Row[] {
-  const isScale = form.instrument.method === 'scale';
-  return fields
-    .filter((field) => !isScale || !ONLY_ON_CIRCLES.includes(field))
-    .map((field): Row => ({ kind: 'field', field }));
+  return fields.filter((field) => isOffered(form, field)).map((field): Row => ({ kind: 'field', field }));
+}
+
+/** A scale has no vernier and no prism to be set; read on both sides, a prism is set anew for every line. */
+function isOffered({ instrument: { method, prism } }: BenchForm, field: CircleField): boolean {
+  if (method === 'scale') return !ONLY_ON_CIRCLES.includes(field);
+  return field !== 'prism' || method !== 'both-sides' || prism === 'fixed';
 }
 
 /** The row on which one goes on writing at a stage: the next line to be found, or the free one. */

@@ -68,6 +68,11 @@ export const EMPTY_ENTRY: Entry = {
   refusal: null,
 };
 
+/** The line with nothing asked about it any more. */
+export function unasked(entry: Entry): Entry {
+  return { ...entry, query: null, suggestion: null, decimals: null, refusal: null };
+}
+
 /** What was typed and left the line without being taken. */
 export interface Untaken {
   readonly text: string;

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { actionsHere, BENCH_ACTIONS, searchActions } from '../../src/tui/action-list.ts';
+import { actionFor, actionForText } from '../../src/tui/commands.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
+import { KEY_READER_START, type KeyEvent, readKeys } from '../../src/tui/keys.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BLANK_FORM, FILLED } from './fixture.ts';
 import { act, KEYS, openBench } from './harness.ts';
@@ -175,4 +177,42 @@ it('Ctrl and an arrow go from stage to stage where the terminal sends no Shift+T
   expect(bench.state().history.place.stage).toBe('tube');
   bench.type('\x1b[1;5D');
   expect(bench.state().history.place.stage).toBe('lamp');
+});
+
+describe('a key that stands in the list', () => {
+  const SENT: Readonly<Record<string, string>> = {
+    Space: ' ',
+    F2: KEYS.edit,
+    F3: KEYS.look,
+    F4: KEYS.quickCheck,
+    Delete: KEYS.delete,
+  };
+  const sent = (key: string): KeyEvent[] => {
+    const letter = /^Ctrl\+([A-Z])$/.exec(key)?.[1];
+    const chunk = letter === undefined ? (SENT[key] ?? key) : String.fromCharCode(letter.charCodeAt(0) - 64);
+    return [...readKeys(KEY_READER_START, chunk).events];
+  };
+
+  it.each(
+    BENCH_ACTIONS.flatMap(({ id, key, at, action }) => (key === undefined ? [] : [{ id, key, at, action }])),
+  )('$key does what is written there: $id', ({ key, at, action }) => {
+    const stage = at === undefined ? 2 : 1 + ['circle', 'lamp', 'tube', 'answer'].indexOf(at[0]!);
+    const state = benchAt(stage).state();
+    const done = sent(key).map((event) =>
+      event.kind === 'text' ? actionForText(state, event.text) : actionFor(state, event),
+    );
+    expect(done).toEqual([action]);
+  });
+});
+
+it('a question that is left leaves nothing behind of what it asked', () => {
+  const bench = benchAt(3);
+  bench.type('229.17\r');
+  expect(bench.state().entry).toMatchObject({ decimals: 'degrees', suggestion: expect.any(String) });
+  bench.type(KEYS.escape);
+  expect(bench.state().entry).toMatchObject({ query: null, suggestion: null, decimals: null });
+  bench.type(enter);
+  expect(bench.state().entry.query).not.toBeNull();
+  bench.type(KEYS.left);
+  expect(bench.state().entry).toMatchObject({ query: null, suggestion: null, decimals: null });
 });

@@ -32,7 +32,7 @@ export function checkRow(
     status: `check line${sign}`,
     isGood,
   };
-  return knownSpans(row, analysis, width);
+  return knownSpans(row, state, width);
 }
 
 /** What a large residual of a check line means; null where it is small or not known. */

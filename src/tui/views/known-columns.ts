@@ -1,8 +1,8 @@
 /** The columns of the known lamp's list: the same for lines in the fit, for check lines and for the heading. */
-import type { Analysis } from '../../analysis/types.ts';
 import { deviationText, unitMark } from '../../present/quantity-text.ts';
-import type { LineForm } from '../form.ts';
-import { colourSpan, readingsText } from './line-spans.ts';
+import type { BenchForm, LineForm } from '../form.ts';
+import type { ScreenState } from '../state.ts';
+import { colourSpan, readingsText, readingsWidth } from './line-spans.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, toWidth } from './spans.ts';
 
@@ -15,7 +15,7 @@ const OFF_WIDTH = 8;
 const STATUS_WIDTH = 18;
 const COLOUR_WIDTH = 7;
 const DEVIATION_WIDTH = 10;
-/** Readings wider than this are rare; narrower than the other, they are cut. */
+/** At least so many columns for the readings; the room that is left goes to them up to the other. */
 const READING_WIDTH: readonly [number, number] = [18, 26];
 
 export interface KnownColumns {
@@ -24,17 +24,20 @@ export interface KnownColumns {
   readonly deviation: number;
 }
 
-/** A scale has no deviations. Where there is little room the deviation goes first, then the colour; reading, residual and sign stay. */
-function knownColumns(width: number, isAngle: boolean): KnownColumns {
-  const [narrow, wide] = READING_WIDTH;
+/**
+ * A scale has no deviations. Where there is little room the deviation goes first, then the colour; reading, residual and
+ * sign stay. `wanted`: columns of the widest reading of the list.
+ */
+function knownColumns(width: number, isAngle: boolean, wanted: number): KnownColumns {
+  const [narrow, wide] = READING_WIDTH.map((each) => Math.max(each, wanted)) as [number, number];
   const room = width - MARK_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - OFF_WIDTH - STATUS_WIDTH;
   const colour = room >= narrow + COLOUR_WIDTH ? COLOUR_WIDTH : 0;
   const deviation = isAngle && room >= narrow + COLOUR_WIDTH + DEVIATION_WIDTH ? DEVIATION_WIDTH : 0;
   return { colour, deviation, reading: Math.min(wide, room - colour - deviation) };
 }
 
-export function knownHead(width: number, isAngle: boolean): Line {
-  const { colour, reading, deviation } = knownColumns(width, isAngle);
+export function knownHead(width: number, isAngle: boolean, wanted: number): Line {
+  const { colour, reading, deviation } = knownColumns(width, isAngle, wanted);
   const number = toWidth('# ', MARK_WIDTH + NUMBER_WIDTH, true);
   return line(
     `${number}${toWidth('line', LABEL_WIDTH + colour)}${toWidth('reading', reading)}${toWidth('deviation', deviation)}off by`,
@@ -54,8 +57,14 @@ export interface KnownRow {
   readonly isGood: boolean;
 }
 
-export function knownSpans(row: KnownRow, analysis: Analysis | null, width: number): readonly Span[] {
-  const { colour, reading, deviation } = knownColumns(width, analysis?.bench.method !== 'scale');
+export function knownSpans(
+  row: KnownRow,
+  { result, history: { record, place } }: ScreenState,
+  width: number,
+): readonly Span[] {
+  const analysis = result?.analysis ?? null;
+  const isAngle = record.instrument.method !== 'scale';
+  const { colour, reading, deviation } = knownColumns(width, isAngle, widestKnown(record, place.lamp));
   const off =
     row.residual === null || analysis === null
       ? ''
@@ -71,4 +80,10 @@ export function knownSpans(row: KnownRow, analysis: Analysis | null, width: numb
     { text: off },
     { text: `  ${row.status}`, tone: row.isGood ? 'faint' : 'doubt' },
   ];
+}
+
+/** Columns that the readings of a lamp want, those of its check lines too. */
+export function widestKnown({ known, check = [] }: BenchForm, lamp: number): number {
+  const { lines = [], check: own = [] } = known[lamp] ?? {};
+  return readingsWidth([...lines, ...own, ...check]);
 }

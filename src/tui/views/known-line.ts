@@ -52,7 +52,7 @@ export function knownLine(
     status: isOut ? 'set aside by you' : statusText(result, isGood, form, look),
     isGood: isGood && !isOut,
   };
-  return knownSpans(row, analysis, width);
+  return knownSpans(row, state, width);
 }
 
 /** Standard uncertainties of the row beyond which a residual is worth a second look. */

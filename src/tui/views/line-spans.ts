@@ -8,13 +8,31 @@ export function readingsText(form: LineForm, width: number): string {
   const [first] = form.readings;
   const more = form.readings.length > 1 ? ` +${form.readings.length - 1}` : '';
   const whole = first === undefined ? '' : readingText(first);
-  const texts = [whole, shortSides(whole), firstWindows(shortSides(whole))].map((text) => text + more);
+  const short = shortSides(whole);
+  const texts = [whole, short, bareNumbers(short), firstWindows(short)].map((text) => text + more);
   return toWidth(texts.find((text) => text.length <= width) ?? texts.at(-1)!, width);
 }
 
 /** As it may be typed, too: `l 229 40 r 132 28`. */
 function shortSides(text: string): string {
   return text.replace(/^left (.*) right (.*)$/, 'l $1 r $2');
+}
+
+/** `l 210 35/30 36 r 93 58/273 59`: as it may be typed, without the signs. */
+function bareNumbers(text: string): string {
+  return text
+    .replace(/[°'"] */g, ' ')
+    .replace(/ (?= |\/|$)/g, '')
+    .replace(/ ?\/ ?/g, '/');
+}
+
+/** Columns that the readings of a list want, with a space behind them: each line's in its shortest whole writing. */
+export function readingsWidth(lines: readonly LineForm[]): number {
+  const widths = lines.map(({ readings: [first = '', ...more] }) => {
+    const text = bareNumbers(shortSides(readingText(first)));
+    return text.length + (more.length > 0 ? ` +${more.length}`.length : 0) + 1;
+  });
+  return Math.max(0, ...widths);
 }
 
 /** `l 210 35~ r 93 58~`: the reading of the second window left away, with a mark. */

@@ -11,7 +11,7 @@ import type { ScreenState } from '../state.ts';
 import { readingText } from '../typed.ts';
 import { answerHead } from './answer-head.ts';
 import { checkMessage, checkRow } from './check-row.ts';
-import { knownHead, LABEL_WIDTH, NUMBER_WIDTH } from './known-columns.ts';
+import { knownHead, LABEL_WIDTH, NUMBER_WIDTH, widestKnown } from './known-columns.ts';
 import { knownLine, knownLineMessage } from './known-line.ts';
 import { type Line, line, type Span, toWidth } from './spans.ts';
 import type { Look } from './theme.ts';
@@ -76,7 +76,7 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
     case 'circle':
       return [line(isScale ? '   The instrument' : '   The instrument and the central image', 'faint')];
     case 'lamp':
-      return [knownHead(width, !isScale)];
+      return [knownHead(width, !isScale, widestKnown(record, place.lamp))];
     case 'tube':
       return [tubeHead(state, width)];
     case 'answer':

@@ -1,11 +1,15 @@
 /** What stands on the strip: the readings as pointers, the lines of a lamp or tube as ticks. */
+
 import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/types.ts';
+import { parseAngle } from '../../angle/parse-angle.ts';
+import { wrapDegrees } from '../../angle/wrap.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { lampSpectrum } from '../../lines/table.ts';
 import { isReadable } from '../../lines/visible.ts';
 import { observe } from '../../observe/observation.ts';
 import { directionFrom, lampOrigin, type Origin, tubeOrigin } from '../../observe/origin.ts';
+import { readingAt } from '../../observe/reading-at.ts';
 
 /** Ticks fainter than this are left out unless a reading matches them. */
 const FAINTEST_TICK = -2.8;
@@ -112,10 +116,33 @@ export function originOf({ bench }: Analysis, subject: StripSubject): Origin {
   return tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
 }
 
-/** Which way readings go on the circle as deviations grow; 1 where there is no circle. */
-export function directionOf(analysis: Analysis, subject: StripSubject): number {
+/** The scale of the strip: the bench's own circle, on a bench that reads both sides its left side. */
+export interface StripScale {
+  /** Its reading where nothing is deviated, arc-minutes; null where the strip can show deviations only. */
+  readonly zeroArcmin: number | null;
+  /** Which way readings go as deviations grow. */
+  readonly direction: 1 | -1;
+}
+
+export function scaleOf(analysis: Analysis, subject: StripSubject): StripScale {
   const { bench } = analysis;
-  return bench.method === 'central' ? directionFrom(bench, originOf(analysis, subject)) : 1;
+  if (bench.method === 'scale') return { zeroArcmin: null, direction: 1 };
+  const origin = originOf(analysis, subject);
+  if (bench.method === 'central')
+    return {
+      zeroArcmin: (origin.central?.windowsDeg[0] ?? 0) * 60,
+      direction: directionFrom(bench, origin),
+    };
+  const [zero, further] = [0, 60].map((deviation) => leftReading(readingAt(bench, deviation)));
+  if (zero == null || further == null) return { zeroArcmin: null, direction: 1 };
+  return { zeroArcmin: 60 * zero, direction: wrapDegrees(further - zero) < 0 ? -1 : 1 };
+}
+
+/** Degrees of `left 229°21' / 49°22' right 132°47' / 312°48'` in the first window of its left side. */
+function leftReading(text: string | null): number | null {
+  const [, left = ''] = /^left ([^/]+?) (?:\/|right)/.exec(text ?? '') ?? [];
+  const angle = parseAngle(left);
+  return angle.ok ? angle.degrees : null;
 }
 
 /** What stands at the left and at the right end of a picture that runs as the readings do: red, or violet. */
@@ -123,7 +150,7 @@ export function endColours(analysis: Analysis, subject: StripSubject): readonly 
   const { curve } = analysis.calibration;
   const [violet = 400, red = 700] = curve?.domainNm ?? [];
   const grows =
-    directionOf(analysis, subject) * ((curve?.ordinateAt(violet) ?? 0) - (curve?.ordinateAt(red) ?? 0));
+    scaleOf(analysis, subject).direction * ((curve?.ordinateAt(violet) ?? 0) - (curve?.ordinateAt(red) ?? 0));
   return grows < 0 ? ['violet', 'red'] : ['red', 'violet'];
 }
 

@@ -6,19 +6,18 @@
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import type { Origin } from '../../observe/origin.ts';
 import type { Bench } from '../../record/bench.ts';
 import { whyNoCurve } from '../no-curve.ts';
 import { offNumber } from './off-text.ts';
 import { type Line, line, type Span, widthOf } from './spans.ts';
 import {
-  directionOf,
   endColours,
   lampPointers,
   lampTicks,
-  originOf,
   type Pointer,
+  type StripScale,
   type StripSubject,
+  scaleOf,
   type Tick,
   tubePointers,
   tubeTicks,
@@ -47,8 +46,8 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
         'faint',
       ),
     ];
-  const origin = originOf(analysis, subject);
-  const direction = directionOf(analysis, subject);
+  const scale = scaleOf(analysis, subject);
+  const { direction } = scale;
   const pointers =
     subject.kind === 'tube'
       ? tubePointers(analysis, subject, direction)
@@ -63,7 +62,7 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
   const inside = <Item extends { readonly place: number }>(items: readonly Item[]): readonly Item[] =>
     items.filter(({ place }) => place >= span.from && place <= span.to);
   return [
-    axisLine(analysis.bench, origin, span, column, direction, width, look, endColours(analysis, subject)),
+    axisLine(analysis.bench, scale, span, column, width, look, endColours(analysis, subject)),
     spread(
       width,
       inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
@@ -187,15 +186,14 @@ const AXIS_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 1200, 3600];
 
 function axisLine(
   bench: Bench,
-  origin: Origin,
+  scale: StripScale,
   span: Stretch,
   column: (place: number) => number,
-  direction: number,
   width: number,
   look: Look,
   [leftEnd, rightEnd]: readonly [string, string],
 ): Line {
-  const zero = (origin.central?.windowsDeg[0] ?? 0) * 60;
+  const zero = scale.zeroArcmin ?? 0;
   const length = span.to - span.from;
   const most = Math.max(2, Math.floor(width / 14));
   const unit = bench.method === 'scale' ? 10 ** Math.floor(Math.log10(length / most)) : 1;
@@ -204,7 +202,7 @@ function axisLine(
   const axis = Array<string>(width).fill(look.glyphs.axis);
   for (let place = first; place <= span.to; place += step) {
     const at = column(place);
-    const text = `${look.glyphs.axisMark}${axisLabel(bench, place, zero, direction)} `;
+    const text = `${look.glyphs.axisMark}${axisLabel(bench, place, scale)} `;
     if (at >= 0 && at + text.length <= width - END_WIDTH) axis.splice(at, text.length, ...text);
   }
   axis.splice(0, leftEnd.length + 1, ...leftEnd, ' ');
@@ -212,10 +210,10 @@ function axisLine(
   return [{ text: axis.join(''), tone: 'faint' }];
 }
 
-function axisLabel(bench: Bench, place: number, zero: number, direction: number): string {
-  if (bench.method === 'scale') return String(Number(place.toPrecision(6)));
-  if (bench.method === 'both-sides') return formatDeviation((direction * place) / 60, 1);
-  return formatAngle((zero + place) / 60, 1);
+function axisLabel({ method }: Bench, place: number, { zeroArcmin, direction }: StripScale): string {
+  if (method === 'scale') return String(Number(place.toPrecision(6)));
+  if (zeroArcmin === null) return formatDeviation((direction * place) / 60, 1);
+  return formatAngle((zeroArcmin + place) / 60, 1);
 }
 
 function wavelengthLine(ticks: readonly Tick[], column: (place: number) => number, width: number): Line {

@@ -5,19 +5,19 @@ import { probabilityText, signedText, wavelengthText } from '../../present/quant
 import type { LineForm } from '../form.ts';
 import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
-import { colourSpan, readingsText } from './line-spans.ts';
+import { colourSpan, readingsText, readingsWidth } from './line-spans.ts';
 import { asciiText, type Line, line, type Span, toWidth } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export const READING_WIDTH = 19;
 const MEASURED_WIDTH = 20;
+const SEEN_WIDTH = 15;
 
 export function tubeHead(state: ScreenState, width: number): Line {
   const compared = comparedSubstance(state);
   const share = shownCandidates(state).find(({ substance }) => substance === compared)?.probability;
-  const seen = toWidth('seen as', seenWidth(width));
-  const measured = toWidth('wavelength nm', MEASURED_WIDTH);
-  const head = `    #  ${toWidth('reading', READING_WIDTH)}${seen}${measured}`;
+  const { reading, seen, measured } = tubeColumns(state, width);
+  const head = `    #  ${toWidth('reading', reading)}${toWidth('seen as', seen)}${toWidth('wavelength nm', measured)}`;
   const name = compared ?? '';
   const named = share === undefined ? name : `${name}, ${probabilityText(share)}`;
   return line(head + (head.length + named.length <= width ? named : name), 'faint');
@@ -35,9 +35,19 @@ export function tubeResult(at: number, state: ScreenState): TubeLineResult | nul
   return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
 }
 
-/** What the line looked like gives way to its difference from the compared tube where there is little room. */
-function seenWidth(width: number): number {
-  return width >= 72 ? 15 : 0;
+/** The number's columns, and those of the line of the tube compared with. */
+const OTHERS_WIDTH = 7 + 12;
+
+/**
+ * What the line looked like gives way to its difference from the compared tube where there is little room, and what
+ * seldom stands behind the wavelength to a reading of two sides.
+ */
+function tubeColumns({ history: { record, place } }: ScreenState, width: number) {
+  const wanted = Math.max(READING_WIDTH, readingsWidth(record.unknown[place.tube]?.lines ?? []));
+  const room = width - OTHERS_WIDTH - MEASURED_WIDTH;
+  const seen = room >= wanted + SEEN_WIDTH ? SEEN_WIDTH : 0;
+  const reading = Math.max(READING_WIDTH, Math.min(wanted, room - seen));
+  return { reading, seen, measured: MEASURED_WIDTH };
 }
 
 export function tubeLine(
@@ -48,15 +58,16 @@ export function tubeLine(
   look: Look,
 ): readonly Span[] {
   const result = tubeResult(at, state);
+  const columns = tubeColumns(state, width);
   const seen = [form.color, form.brightness].filter(Boolean).join(' ');
   const nm = result?.wavelengthNm ?? null;
   const measured = `${wavelengthText(nm, result?.standardUncertaintyNm ?? null)}${result?.extrapolated === true ? ' beyond' : ''}`;
   return [
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
-    { text: toWidth(readingsText(form, READING_WIDTH - 1), READING_WIDTH) },
-    colourSpan(seen, nm ?? middleOf(form.color), seenWidth(width)),
+    { text: toWidth(readingsText(form, columns.reading - 1), columns.reading) },
+    colourSpan(seen, nm ?? middleOf(form.color), columns.seen),
     {
-      text: toWidth(look.ascii ? asciiText(measured) : measured, MEASURED_WIDTH),
+      text: toWidth(look.ascii ? asciiText(measured) : measured, columns.measured),
       tone: 'strong',
     },
     ...matchSpans(at, form, state, result, look),
