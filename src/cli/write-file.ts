@@ -4,6 +4,7 @@ import { chmod, open, realpath, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
 import { renameOver } from '../disk/rename-over.ts';
+import { holdsRecord } from '../record/holds-record.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { asUserError, shownName } from './file-failure.ts';
@@ -60,10 +61,12 @@ async function checkReplaceable(path: string, target: string, before: Stats, rep
   if (replaceable === 'nothing') {
     throw new UserError(`${name}: there is a file of that name already; --force replaces it`);
   }
-  if (replaceable === 'any-file' || !(await holdsRecord(target))) return;
+  // What cannot be read as text is no record.
+  const text = await readTextFile(target).catch(() => '');
+  if (replaceable === 'any-file' || !holdsRecord(text)) return;
   const kept = replaceable === 'no-record' ? null : keptRecords[replaceable];
   if (kept !== null) {
-    const read = readRecord(await readTextFile(target).catch(() => ''));
+    const read = readRecord(text);
     if (read.ok && !kept.isKept(read.record)) return;
   }
   const what = kept?.what ?? 'a bench record';
@@ -129,11 +132,4 @@ const preparedAbout = ['date', 'station', 'prism'];
 function hasWork(record: BenchRecord): boolean {
   const about = Object.keys(record.about ?? {});
   return hasReadings(record) || about.some((key) => !preparedAbout.includes(key));
-}
-
-/** Also of a damaged record: somebody's readings are in it. */
-async function holdsRecord(file: string): Promise<boolean> {
-  // What cannot be read as text is no record.
-  const text = await readTextFile(file).catch(() => '');
-  return /^\s*\{/.test(text) && /"whichgas"\s*:/.test(text);
 }

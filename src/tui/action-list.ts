@@ -40,6 +40,7 @@ export type ActionId =
   | 'palette'
   | 'bell'
   | 'save-as'
+  | 'report'
   | 'take-over'
   | 'help'
   | 'leave';
@@ -333,6 +334,13 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     help: 'a sound for every reading saved, or none',
     words: 'sound beep',
     action: { type: 'bell' },
+  },
+  {
+    id: 'report',
+    label: 'write the report',
+    help: 'as a page (.html), a text (.md) or a table (.csv)',
+    words: 'lab export print result html markdown csv',
+    action: { type: 'write', what: 'report' },
   },
   {
     id: 'save-as',

@@ -1,5 +1,6 @@
 /** Everything that can happen to the bench screen. */
 import type { BenchForm } from './form.ts';
+import type { ReportOutcome } from './report-file.ts';
 import type { AnalysisOfForm, Keeping, Notice, PickPurpose } from './state.ts';
 
 export type Action =
@@ -30,7 +31,7 @@ export type Action =
   | { readonly type: 'complete' }
   | {
       readonly type: 'write';
-      readonly what: 'note' | 'label' | 'not-seen' | 'quick-check' | 'tube-central' | 'save-as';
+      readonly what: 'note' | 'label' | 'not-seen' | 'quick-check' | 'tube-central' | 'save-as' | 'report';
     }
   | { readonly type: 'look' }
   | { readonly type: 'take-in-hand' }
@@ -56,5 +57,6 @@ export type Action =
       readonly notice: Notice | null;
       readonly fileName: string;
     }
+  | { readonly type: 'report-done'; readonly path: string; readonly outcome: ReportOutcome }
   | { readonly type: 'changed-outside'; readonly theirs: BenchForm | null }
   | { readonly type: 'ranking-seen'; readonly tube: number };

@@ -44,6 +44,8 @@ export function enterLine(state: ScreenState): ScreenState {
       return text === ''
         ? cancelled(state)
         : { ...state, entry: EMPTY_ENTRY, request: { kind: 'save-to', path: text } };
+    case 'report':
+      return text === '' ? cancelled(state) : wantReport(state, text);
     case 'quick-check':
       return text === '' ? cancelled(state) : judgedNow(state, quickCheck);
     default:
@@ -61,6 +63,16 @@ export function enterLine(state: ScreenState): ScreenState {
   }
   if (state.history.place.stage === 'answer') return enterWhereItBelongs(state, text);
   return judgedNow(state, (now) => enterReading(now, text));
+}
+
+/** The same Enter that answers the question about a file that is there writes over it. */
+function wantReport(state: ScreenState, path: string): ScreenState {
+  const { instrument, central = [] } = state.history.record;
+  if (instrument.method === 'central' && central.length === 0)
+    return refuse(state, 'A report needs the reading of the central image first (stage 1).');
+  const mayReplace = state.entry.query !== null;
+  const request = { kind: 'write-report', path, mayReplace } as const;
+  return say({ ...state, entry: EMPTY_ENTRY, request }, 'plain', 'The report is being written.');
 }
 
 /** A reading typed on the answer's stage is one of the tube at hand, or of the known lamp where it names its line. */

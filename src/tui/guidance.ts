@@ -46,6 +46,8 @@ function writingText(purpose: EntryPurpose): string | null {
       return 'Type a reading, a wavelength (587.56 nm) or a gas; nothing is written down. Esc leaves.';
     case 'save-as':
       return 'A new file: the record is kept there from now on, the old file stays as it is.';
+    case 'report':
+      return 'The file of the report: a name that ends in .html, .md or .csv. Enter writes it.';
     case 'note':
       return 'A note on this line. Enter takes it; with nothing typed the note is taken off.';
     case 'label':

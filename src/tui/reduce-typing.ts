@@ -79,6 +79,8 @@ export function startWriting(
       return state.history.record.instrument.method === 'scale'
         ? say(state, 'plain', 'A plain scale has no central image.')
         : prompt(state, { kind: 'tube-central' }, '');
+    case 'report':
+      return prompt(state, { kind: 'report' }, reportPath(state.fileName));
     case 'save-as':
       return prompt(state, { kind: 'save-as' }, state.fileName);
     default:
@@ -88,4 +90,9 @@ export function startWriting(
 
 function prompt(state: ScreenState, purpose: ScreenState['entry']['purpose'], text: string): ScreenState {
   return { ...state, entry: entryWith(purpose, text), notice: null };
+}
+
+/** `bench.json` -> `bench-report.html`, beside the record. */
+function reportPath(recordName: string): string {
+  return `${recordName.replace(/\.json$/i, '')}-report.html`;
 }

@@ -24,7 +24,7 @@ import {
 import { closedWhenNoLook, toggleLooking } from './reduce-looking.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
-import { type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
+import { entryWith, type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
 import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';
 
@@ -128,7 +128,10 @@ function nextPicture(state: ScreenState): ScreenState {
 }
 
 /** What comes from outside: results, how the keeping went, what is shown. */
-type FromOutside = Extract<Action, { type: 'analysed' | 'kept' | 'changed-outside' | 'ranking-seen' }>;
+type FromOutside = Extract<
+  Action,
+  { type: 'analysed' | 'kept' | 'report-done' | 'changed-outside' | 'ranking-seen' }
+>;
 
 /** Enter in a question or in the list of actions does what was chosen; anywhere else it takes the line. */
 function enterHere(state: ScreenState): ScreenState {
@@ -180,6 +183,8 @@ function told(state: ScreenState, action: FromOutside): ScreenState {
         notice: action.notice ?? state.notice,
         request: null,
       };
+    case 'report-done':
+      return reportDone({ ...state, request: null }, action);
     case 'changed-outside':
       return {
         ...state,
@@ -189,6 +194,24 @@ function told(state: ScreenState, action: FromOutside): ScreenState {
     case 'ranking-seen':
       return rankingSeen(state, action.tube);
   }
+}
+
+/** What is being typed by then stays; the question about a file that is there waits in its own prompt. */
+function reportDone(
+  state: ScreenState,
+  { path, outcome }: Extract<Action, { type: 'report-done' }>,
+): ScreenState {
+  if (outcome.kind === 'written') return say(state, 'good', `The report is in ${outcome.path}`);
+  if (isWriting(state) || state.overlay !== null)
+    return say(
+      state,
+      'doubt',
+      `No report was written: ${outcome.kind === 'refused' ? outcome.problem : `${path} is there already.`}`,
+    );
+  const prompt = entryWith({ kind: 'report' }, path);
+  return outcome.kind === 'refused'
+    ? { ...state, entry: { ...prompt, refusal: outcome.problem }, notice: null }
+    : { ...state, entry: { ...prompt, query: [`${path} is there already`] }, notice: null };
 }
 
 /** Asks only when something would be lost. */

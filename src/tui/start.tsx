@@ -5,6 +5,7 @@ import { farewell } from './farewell.ts';
 import { freePath, removeUnfinished } from './files.ts';
 import { BLANK_FORM } from './form.ts';
 import { Journal, RecordUnusable } from './journal.ts';
+import { writeReport } from './report-file.ts';
 import { withSignedMinutes } from './signed-minutes.ts';
 import { type Keeping, type Place, type ScreenState, START_PLACE, startState } from './state.ts';
 import { BenchStore, type NotWriting, type Outside } from './store.ts';
@@ -76,6 +77,7 @@ function outsideOf(journal: Journal, quit: () => void): Outside {
     quit,
     // The first frame does not wait for it.
     loadComputation: async () => (await import('./computation.ts')).computation,
+    writeReport: (wanted, computation) => writeReport(wanted, computation, today()),
     later: (run) => {
       const timer = setTimeout(run, PAUSE_MS);
       return () => clearTimeout(timer);
@@ -85,6 +87,11 @@ function outsideOf(journal: Journal, quit: () => void): Outside {
       return () => clearTimeout(timer);
     },
   };
+}
+
+/** The local date as ISO 8601 writes it (the Swedish form of a date is that). */
+function today(): string {
+  return new Date().toLocaleDateString('sv-SE');
 }
 
 interface Session {

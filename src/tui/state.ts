@@ -32,7 +32,8 @@ export type EntryPurpose =
   | { readonly kind: 'quick-check' }
   | { readonly kind: 'note'; readonly line: number }
   | { readonly kind: 'label' }
-  | { readonly kind: 'save-as' };
+  | { readonly kind: 'save-as' }
+  | { readonly kind: 'report' };
 
 export interface Entry {
   readonly purpose: EntryPurpose;
@@ -153,6 +154,7 @@ export interface AnalysisOfForm {
 /** Something only the outside can do: the store does it and answers with an action. */
 export type Request =
   | { readonly kind: 'save-to'; readonly path: string }
+  | { readonly kind: 'write-report'; readonly path: string; readonly mayReplace: boolean }
   | { readonly kind: 'keep-mine' }
   | { readonly kind: 'take-over' }
   | { readonly kind: 'quit' };

@@ -11,6 +11,7 @@ import type { Journal, SaveOutcome } from './journal.ts';
 import { endPaste, KEY_READER_START, type KeyReaderState, type KeysRead, readKeys } from './keys.ts';
 import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
+import type { ReportOutcome, WantedReport } from './report-file.ts';
 import { analysed } from './result-now.ts';
 import type { Keeping, Notice, ScreenState } from './state.ts';
 
@@ -19,6 +20,7 @@ export interface Outside {
   ringBell(): void;
   quit(): void;
   loadComputation(): Promise<Computation>;
+  writeReport(wanted: WantedReport, computation: Computation): Promise<ReportOutcome>;
   /** Runs after the frame that is being drawn; returns what cancels it. */
   later(run: () => void): () => void;
   /** Runs when no key has come for a while; returns what cancels it. */
@@ -188,6 +190,7 @@ export class BenchStore {
     const { request } = this.#state;
     if (request?.kind === 'quit') this.#outside.quit();
     else if (request?.kind === 'save-to') this.#moveTo(request.path);
+    else if (request?.kind === 'write-report') void this.#writeReport(request);
     else if (request?.kind === 'keep-mine') this.#keepMine();
     else if (request?.kind === 'take-over') this.#takeOver();
   }
@@ -202,6 +205,18 @@ export class BenchStore {
     }
     this.#notWriting = null;
     this.#kept({ kind: 'saved' }, { tone: 'good', text: `Kept in ${this.#journal.path} from now on.` });
+  }
+
+  async #writeReport({
+    path,
+    mayReplace,
+  }: Extract<NonNullable<ScreenState['request']>, { kind: 'write-report' }>): Promise<void> {
+    const { history, fileName, computation } = this.#state;
+    this.#state = { ...this.#state, request: null };
+    if (computation === null) return;
+    const wanted = { form: history.record, recordName: fileName, path, mayReplace };
+    const outcome = await this.#outside.writeReport(wanted, computation);
+    this.dispatch({ type: 'report-done', path, outcome });
   }
 
   #keepMine(): void {

@@ -6,7 +6,8 @@ import { roundWithUncertainty } from '../../src/numeric/round-uncertainty.ts';
 import { signedText } from '../../src/present/quantity-text.ts';
 import { buildReport } from '../../src/present/report/build-report.ts';
 import { blocksInOrder, type Table, underCaption } from '../../src/present/report/document.ts';
-import { type ReportFormat, renderReport } from '../../src/present/report/write-report.ts';
+import { renderReport } from '../../src/present/report/write-report.ts';
+import type { ReportFormat } from '../../src/present/report-format.ts';
 import { analysis, scaleAnalysis, unfinishedAnalysis } from './fixture.ts';
 import { elements, textOf } from './html-tree.ts';
 

@@ -5,6 +5,7 @@ import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';
+import { writeReport } from '../../src/tui/report-file.ts';
 import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
 import { BenchStore } from '../../src/tui/store.ts';
 import { analyseFixture } from './fixture.ts';
@@ -75,6 +76,7 @@ export function openBench(
     {
       journal,
       loadComputation: async () => computing,
+      writeReport: (wanted, by) => writeReport(wanted, by, '2026-02-03'),
       ringBell: () => {},
       quit: () => {
         quit = true;

@@ -1,5 +1,6 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
-import { extname } from 'node:path';
+
+import { reportFormat } from '../../present/report-format.ts';
 import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
 import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
@@ -9,19 +10,16 @@ import { today } from '../today.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
 
-const formats = { '.html': 'html', '.htm': 'html', '.md': 'md', '.csv': 'csv' } as const;
-
 export async function run(call: CommandCall): Promise<ExitCode> {
   const record = onlyRecord(call, 'report');
   if (call.words.length > 1)
     throw new UserError(`report writes one record at a time, not also ${shownName(call.words[1]!)}`);
   const out = textOption(call, 'out');
   if (out === null) throw new UserError('report needs --out FILE, its name ending in .html, .md or .csv');
-  const ending = extname(out).toLowerCase();
-  if (!Object.hasOwn(formats, ending))
+  const format = reportFormat(out);
+  if (format === null)
     throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
   const baseMm = baseLengthMm(call);
-  const format = formats[ending as keyof typeof formats];
   const analysed = await analyseRecord(
     record,
     await otherCalibration(call),

@@ -1,5 +1,6 @@
-/** The lab report in its three forms. Loaded only by the command that writes it: the plotting library is large. */
+/** The lab report in its three forms. Loaded only when it is written: the plotting library is large. */
 import type { Analysis } from '../../analysis/types.ts';
+import type { ReportFormat } from '../report-format.ts';
 import { buildReport, type ReportOptions } from './build-report.ts';
 import { type ClassEntry, type ClassPageOptions, classDocument } from './class-page.ts';
 import { renderHtml } from './html.ts';
@@ -7,8 +8,6 @@ import { renderMarkdown } from './markdown.ts';
 import { renderCsv } from './spreadsheet.ts';
 
 export { classSection } from './class-page.ts';
-
-export type ReportFormat = 'html' | 'md' | 'csv';
 
 /**
  * The report of one bench as the text of a file. Pure: the same analysis and options give the same text.

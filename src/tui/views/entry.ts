@@ -42,6 +42,8 @@ function purposeText(state: ScreenState): string {
       return 'label of the tube';
     case 'save-as':
       return 'keep the record in';
+    case 'report':
+      return 'write the report to';
     case 'row':
       return rowText(state);
   }
@@ -65,7 +67,7 @@ function rowText(state: ScreenState): string {
 /** True where the text typed is meant as a reading. */
 function isReading(state: ScreenState): boolean {
   const { purpose } = state.entry;
-  if (['note', 'label', 'save-as'].includes(purpose.kind)) return false;
+  if (['note', 'label', 'save-as', 'report'].includes(purpose.kind)) return false;
   if (purpose.kind !== 'row') return true;
   return rowAtCursor(state)?.kind !== 'field' && state.history.place.stage !== 'answer';
 }
@@ -93,9 +95,11 @@ export function messageLines(state: ScreenState, width: number, height: number, 
   }
   if (entry.query !== null) {
     const take =
-      entry.suggestion === null
-        ? 'Enter takes it all the same.'
-        : `Enter takes ${entry.decimals === null ? 'it as typed' : 'the first'}, Tab writes ${entry.suggestion}.`;
+      entry.purpose.kind === 'report'
+        ? 'Enter writes over it, Esc leaves it as it is.'
+        : entry.suggestion === null
+          ? 'Enter takes it all the same.'
+          : `Enter takes ${entry.decimals === null ? 'it as typed' : 'the first'}, Tab writes ${entry.suggestion}.`;
     const sentences = [...entry.query.map(asSentence), take, ...(untaken === null ? [] : [untaken])];
     return said(`${look.glyphs.doubt} ${sentences.join(' ')}`, 'doubt', width, height);
   }
