@@ -280,8 +280,8 @@ export const WORTH_A_MODE = 0.45;
 export const MODE_REACH = 2.4;
 /** In at the most so many steps: of one mode, of each of two. */
 export const MOST_MODE_STEPS = [21, 5] as const;
-/** Of one tube, and of all tubes of a record together: some two seconds of a slow machine each. */
-export const MOST_UNITS = { ofOneTube: 60e6, inAll: 120e6 } as const;
+/** Of one tube, and of all tubes of a record together: about a second, and three, of processor time (measured). */
+export const MOST_UNITS = { ofOneTube: 30e6, inAll: 60e6 } as const;
 
 // Tubes that look alike, fits, and what is worth saying.
 

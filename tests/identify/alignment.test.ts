@@ -5,7 +5,9 @@ import {
   alignmentLogRatio,
   alignmentWork,
   bestAlignment,
-  compactPairings,
+  keptPairings,
+  PairingList,
+  type Pairings,
 } from '../../src/identify/evidence/alignment.ts';
 
 /** `ratio[i][j]`: reading i at line j against reading i as a stray; 0: too far. `odds[j]`: line seen against missed. */
@@ -50,16 +52,16 @@ function everyAlignment({ ratio, odds }: Case, reading = 0, last = -1): Alignmen
   );
 }
 
-function pairingsOf({ ratio }: Case) {
-  const pairs = ratio.map((row) => row.flatMap((value, line) => (value > 0 ? [{ line, value }] : [])));
-  const start = [0];
-  for (const list of pairs) start.push(start.at(-1)! + list.length);
-  const flat = pairs.flat();
-  return compactPairings(
-    start,
-    flat.map(({ line }) => line),
-    flat.map(({ value }) => value),
-  );
+/** One for all, as the program has one for a tube: nothing of an earlier case may be left in it. */
+const list = new PairingList();
+
+function pairingsOf({ ratio }: Case): Pairings {
+  list.clear();
+  for (const row of ratio) {
+    for (const [line, value] of row.entries()) if (value > 0) list.add(line, value);
+    list.endReading();
+  }
+  return list.pairings();
 }
 
 describe('alignments of readings with lines', () => {
@@ -101,6 +103,17 @@ describe('alignments of readings with lines', () => {
     ];
     alignmentLogRatio(pairingsOf(large!), large!.odds, work);
     expect(alignmentLogRatio(pairingsOf(small!), small!.odds, work)).toBeCloseTo(Math.log(3), 12);
+  });
+
+  test('pairings that are kept stay as they are when others are collected', () => {
+    fc.assert(
+      fc.property(cases, cases, (one, other) => {
+        const log = alignmentLogRatio(pairingsOf(one), one.odds, alignmentWork());
+        const kept = keptPairings(pairingsOf(one));
+        pairingsOf(other);
+        expect(alignmentLogRatio(kept, one.odds, alignmentWork())).toBe(log);
+      }),
+    );
   });
 
   test('more readings than the work space was made for are no trouble', () => {

@@ -7,9 +7,15 @@
  * a reading touches only the lines near it, and the cost is that of those few.
  */
 
-/** All possible pairs of reading and line, flat: the pairs of reading i are those from `start[i]` to `start[i + 1]`. */
+/**
+ * All possible pairs of reading and line, flat: the pairs of reading i are those from `start[i]` to `start[i + 1]`. The
+ * lists may be longer than what they hold.
+ */
 export interface Pairings {
   readonly readings: number;
+  readonly pairs: number;
+  /** How many lines any reading comes near. */
+  readonly lines: number;
   readonly start: readonly number[];
   /** Place of the line in `touched`, ascending within a reading. */
   readonly touchedLine: readonly number[];
@@ -17,6 +23,77 @@ export interface Pairings {
   readonly ratio: readonly number[];
   /** The lines that any reading comes near, ascending in ordinate. */
   readonly touched: readonly number[];
+}
+
+/** Takes pairs reading by reading. Its lists are used again and again, for they are made very often. */
+export class PairingList {
+  #readings = 0;
+  #pairs = 0;
+  #highest = -1;
+  readonly #start: number[] = [0];
+  readonly #line: number[] = [];
+  readonly #touchedLine: number[] = [];
+  readonly #touched: number[] = [];
+  readonly #ratio: number[] = [];
+  /** Where each line stands among those touched. */
+  readonly #place: number[] = [];
+
+  clear(): void {
+    this.#readings = 0;
+    this.#pairs = 0;
+    this.#highest = -1;
+  }
+
+  /** `line`: its place in ascending order of ordinate, ascending within a reading. */
+  add(line: number, ratio: number): void {
+    this.#line[this.#pairs] = line;
+    this.#ratio[this.#pairs] = ratio;
+    this.#pairs += 1;
+    if (line > this.#highest) this.#highest = line;
+  }
+
+  endReading(): void {
+    this.#readings += 1;
+    this.#start[this.#readings] = this.#pairs;
+  }
+
+  /** All pairs since `clear`, in the list's own space: they stand until it is cleared. */
+  pairings(): Pairings {
+    const pairs = this.#pairs;
+    const line = this.#line;
+    const place = this.#place;
+    for (let j = 0; j <= this.#highest; j += 1) place[j] = 0;
+    for (let k = 0; k < pairs; k += 1) place[line[k]!] = 1;
+    let lines = 0;
+    for (let j = 0; j <= this.#highest; j += 1) {
+      if (place[j] === 0) continue;
+      place[j] = lines;
+      this.#touched[lines] = j;
+      lines += 1;
+    }
+    for (let k = 0; k < pairs; k += 1) this.#touchedLine[k] = place[line[k]!]!;
+    return {
+      readings: this.#readings,
+      pairs,
+      lines,
+      start: this.#start,
+      touchedLine: this.#touchedLine,
+      ratio: this.#ratio,
+      touched: this.#touched,
+    };
+  }
+}
+
+/** The same pairings in space of their own. */
+export function keptPairings(pairings: Pairings): Pairings {
+  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  return {
+    ...pairings,
+    start: start.slice(0, readings + 1),
+    touchedLine: touchedLine.slice(0, pairs),
+    ratio: ratio.slice(0, pairs),
+    touched: touched.slice(0, lines),
+  };
 }
 
 /** Space for one recursion; grows as needed. */
@@ -29,31 +106,6 @@ export function alignmentWork(): AlignmentWork {
   return { weight: new Float64Array(64), added: new Float64Array(256) };
 }
 
-/** Where each line stands in `touched`; used again and again, for these lists are made very often. */
-let places = new Int32Array(1024);
-
-/** Pairings from flat lists: `start` and `ratio` as in Pairings, `line` the places of lines in ascending order of ordinate. */
-export function compactPairings(
-  start: readonly number[],
-  line: readonly number[],
-  ratio: readonly number[],
-): Pairings {
-  let highest = -1;
-  for (let k = 0; k < line.length; k += 1) if (line[k]! > highest) highest = line[k]!;
-  if (places.length <= highest) places = new Int32Array(2 * highest);
-  places.fill(0, 0, highest + 1);
-  for (let k = 0; k < line.length; k += 1) places[line[k]!] = 1;
-  const touched: number[] = [];
-  for (let j = 0; j <= highest; j += 1) {
-    if (places[j] === 0) continue;
-    places[j] = touched.length;
-    touched.push(j);
-  }
-  const touchedLine: number[] = [];
-  for (let k = 0; k < line.length; k += 1) touchedLine.push(places[line[k]!]!);
-  return { readings: start.length - 1, start, touchedLine, ratio, touched };
-}
-
 /** Weights above this are scaled down. */
 const HEAVY = 1e100;
 
@@ -61,10 +113,9 @@ const HEAVY = 1e100;
  * ln of the evidence ratio. `odds[j]`: chance that line j is seen over chance that it is missed.
  */
 export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], work: AlignmentWork): number {
-  const { readings, start, touchedLine, ratio, touched } = pairings;
-  const lines = touched.length;
+  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
   if (work.weight.length < lines) work.weight = new Float64Array(2 * lines);
-  if (work.added.length < ratio.length) work.added = new Float64Array(2 * ratio.length);
+  if (work.added.length < pairs) work.added = new Float64Array(2 * pairs);
   const { weight, added } = work;
   weight.fill(0, 0, lines);
   // weight[j]: of all alignments so far whose last matched line is j; `none`: of those without a matched line yet.
@@ -98,35 +149,51 @@ export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], w
   return logScale + Math.log(sum);
 }
 
-/** The best alignment of the first readings that ends at `line` (-1: none matched), told from its last pick back. */
-interface Tail {
-  readonly log: number;
-  readonly line: number;
-  readonly pick: number | null;
-  readonly before: Tail | null;
+/** For each reading the line it is matched with in the single best alignment, or null for a stray (R. Bellman's recursion). */
+export function bestAlignment(pairings: Pairings, odds: readonly number[]): (number | null)[] {
+  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  // Of the best alignment so far whose last matched line is j: ln of its weight, and its last pair.
+  const best = new Float64Array(lines).fill(Number.NEGATIVE_INFINITY);
+  const lastPair = new Int32Array(lines).fill(nothing);
+  // Of the best alignment that ends with a pair: ln of its weight, and the pair before it.
+  const ending = new Float64Array(pairs);
+  const pairBefore = new Int32Array(pairs);
+  for (let i = 0; i < readings; i += 1) {
+    const end = start[i + 1]!;
+    let before = 0;
+    let last = nothing;
+    let j = 0;
+    for (let k = start[i]!; k < end; k += 1) {
+      const line = touchedLine[k]!;
+      for (; j < line; j += 1) {
+        if (best[j]! <= before) continue;
+        before = best[j]!;
+        last = lastPair[j]!;
+      }
+      ending[k] = before + Math.log(odds[touched[line]!]! * ratio[k]!);
+      pairBefore[k] = last;
+    }
+    for (let k = start[i]!; k < end; k += 1) {
+      const line = touchedLine[k]!;
+      if (ending[k]! <= best[line]!) continue;
+      best[line] = ending[k]!;
+      lastPair[line] = k;
+    }
+  }
+  let heaviest = 0;
+  let pair = nothing;
+  for (let j = 0; j < lines; j += 1) {
+    if (best[j]! <= heaviest) continue;
+    heaviest = best[j]!;
+    pair = lastPair[j]!;
+  }
+  const picks = new Array<number | null>(readings).fill(null);
+  for (let i = readings - 1; i >= 0 && pair !== nothing; i -= 1) {
+    if (start[i]! > pair) continue;
+    picks[i] = touched[touchedLine[pair]!]!;
+    pair = pairBefore[pair]!;
+  }
+  return picks;
 }
 
-/** For each reading the line it is matched with in the single best alignment, or null for a stray. */
-export function bestAlignment(pairings: Pairings, odds: readonly number[]): (number | null)[] {
-  let tails: Tail[] = [{ log: 0, line: -1, pick: null, before: null }];
-  for (let i = 0; i < pairings.readings; i += 1) {
-    const next = new Map<number, Tail>();
-    const offer = (log: number, line: number, pick: number | null, before: Tail): void => {
-      const known = next.get(line);
-      if (!known || log > known.log) next.set(line, { log, line, pick, before });
-    };
-    for (const tail of tails) {
-      offer(tail.log, tail.line, null, tail);
-      for (let k = pairings.start[i]!; k < pairings.start[i + 1]!; k += 1) {
-        const line = pairings.touched[pairings.touchedLine[k]!]!;
-        const gain = odds[line]! * pairings.ratio[k]!;
-        if (line > tail.line && gain > 0) offer(tail.log + Math.log(gain), line, line, tail);
-      }
-    }
-    tails = [...next.values()];
-  }
-  const picks: (number | null)[] = [];
-  let tail = tails.reduce((best, each) => (each.log > best.log ? each : best));
-  for (; tail.before !== null; tail = tail.before) picks.push(tail.pick);
-  return picks.reverse();
-}
+const nothing = -1;

@@ -24,10 +24,12 @@ import {
   alignmentLogRatio,
   alignmentWork,
   bestAlignment,
-  compactPairings,
+  keptPairings,
+  PairingList,
   type Pairings,
 } from './alignment.ts';
 import { DensityTables } from './density-table.ts';
+import { PairingsOfView } from './pairings.ts';
 import { type ReadingLikelihoods, readingLikelihoods } from './reading-likelihood.ts';
 import type { WorkAllowance } from './work-allowance.ts';
 
@@ -40,6 +42,8 @@ export interface Evidence {
   readonly resolutions: readonly Resolution[];
   readonly spectra: SpectraThrough;
   readonly densities: DensityTables;
+  /** Space to collect pairs in. */
+  readonly pairingList: PairingList;
   /** What was found already, kept where the same is asked again: with every way of looking, beside further views. */
   readonly kept: Map<ReadingLikelihoods, Map<SeenThrough, Kept>> | null;
   /** What may still be computed; shared with everything derived from this evidence. */
@@ -60,6 +64,7 @@ export function gatherEvidence(
     resolutions,
     spectra: new SpectraThrough(looked, readings, complete),
     densities: new DensityTables(),
+    pairingList: new PairingList(),
     kept: new Map(),
     allowance,
   };
@@ -232,10 +237,7 @@ function detectionsWorth(
   return found;
 }
 
-/** What a look at a pair costs, in steps of a sum over alignments (measured). */
-const COST_OF_A_LOOK = 3;
-
-const stepsOf = ({ readings, touched, ratio }: Pairings): number => readings + touched.length + ratio.length;
+const stepsOf = ({ readings, lines, pairs }: Pairings): number => readings + lines + pairs;
 
 interface LikelyNode {
   readonly node: BenchView['common']['nodes'][number];
@@ -248,54 +250,18 @@ export function typicalDetection(seen: SeenThrough): DetectionModel {
 
 /** The places of the common error that matter for a tube, judged by the middle way of looking, likeliest first. */
 function likelyNodes(seen: SeenThrough, evidence: Evidence, likelihoods: ReadingLikelihoods): LikelyNode[] {
-  const typical = typicalDetection(seen);
-  const judged = likelihoods.view.common.nodes.map((node) => {
-    const pairings = pairingsAt(seen, evidence, likelihoods, node.z);
-    return { node, pairings, log: node.logWeight + alignmentLogRatio(pairings, typical.odds, work) };
-  });
-  const best = judged.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE).sort((a, b) => b.log - a.log);
-}
-
-/** The place of a line at a node of the common error. */
-export function placeAt(line: ModelLine, node: readonly number[]): number {
-  let place = line.ordinate;
-  for (let k = 0; k < node.length; k += 1) place += node[k]! * line.modes[k]!;
-  return place;
-}
-
-/** Every pair of a reading and a line near it; plain lists, because small typed arrays are dear to make. */
-function pairingsAt(
-  seen: SeenThrough,
-  evidence: Evidence,
-  likelihoods: ReadingLikelihoods,
-  node: readonly number[],
-): Pairings {
-  const { readings, densities } = evidence;
-  const { lines, widest } = seen;
-  const place = lines.map((line) => placeAt(line, node));
-  const start = [0];
-  const near: number[] = [];
-  const ratio: number[] = [];
-  let first = 0;
-  let looks = lines.length;
-  for (const reading of readings) {
-    const { stray } = likelihoods.densities.get(reading)!;
-    const row = densities.row(reading);
-    const notes = seen.notes(reading.line);
-    const { reach } = row.table(widest);
-    while (first < lines.length && place[first]! < reading.ordinate - reach) first += 1;
-    for (let j = first; j < lines.length && place[j]! - reading.ordinate <= reach; j += 1) {
-      looks += 1;
-      const density = row.table(lines[j]!.varianceClass).at(reading.ordinate - place[j]!);
-      if (density <= 0) continue;
-      near.push(j);
-      ratio.push((density * (notes?.at(j) ?? 1)) / stray);
-    }
-    start.push(near.length);
+  const { odds } = typicalDetection(seen);
+  const pairingsOfView = new PairingsOfView(seen, likelihoods, evidence);
+  const judged: (LikelyNode & { readonly log: number })[] = [];
+  let best = Number.NEGATIVE_INFINITY;
+  for (const node of likelihoods.view.common.nodes) {
+    const pairings = pairingsOfView.at(node.z);
+    const log = node.logWeight + alignmentLogRatio(pairings, odds, work);
+    if (log <= best - NEGLIGIBLE_NODE) continue;
+    judged.push({ node, pairings: keptPairings(pairings), log });
+    best = Math.max(best, log);
   }
-  evidence.allowance.spend(COST_OF_A_LOOK * looks + readings.length);
-  return compactPairings(start, near, ratio);
+  return judged.filter(({ log }) => log > best - NEGLIGIBLE_NODE).sort((a, b) => b.log - a.log);
 }
 
 /** For each reading (ascending ordinate) the line of the best alignment under an assumption, or null. */
@@ -303,7 +269,7 @@ export function matchedLines(
   evidence: Evidence,
   { likelihoods, seen, node, detection }: Assumption,
 ): (ModelLine | null)[] {
-  const pairings = pairingsAt(seen, evidence, likelihoods, node);
+  const pairings = new PairingsOfView(seen, likelihoods, evidence).at(node);
   return bestAlignment(pairings, detection.odds).map((line) => (line === null ? null : seen.lines[line]!));
 }
 

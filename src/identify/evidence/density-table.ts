@@ -35,16 +35,18 @@ export class DensityTable {
     const position = Math.abs(off) * this.#stepsPerUnit;
     if (position > STEPS) return 0;
     const index = position | 0;
-    const lower = this.#value(index);
-    return lower + (this.#value(index + 1) - lower) * (position - index);
+    const lower = this.#values[index]!;
+    const between = lower + (this.#values[index + 1]! - lower) * (position - index);
+    return Number.isNaN(between) ? this.#workedOut(position) : between;
   }
 
-  #value(index: number): number {
-    const known = this.#values[index]!;
-    if (!Number.isNaN(known)) return known;
-    const fresh = readingDensity(this.#reading, (index * this.reach) / STEPS, this.#furtherVariance);
-    this.#values[index] = fresh;
-    return fresh;
+  /** The density at a position of the table, once the values on both sides of it are known. */
+  #workedOut(position: number): number {
+    const index = position | 0;
+    for (const k of [index, index + 1])
+      this.#values[k] = readingDensity(this.#reading, (k * this.reach) / STEPS, this.#furtherVariance);
+    const lower = this.#values[index]!;
+    return lower + (this.#values[index + 1]! - lower) * (position - index);
   }
 }
 

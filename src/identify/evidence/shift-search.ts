@@ -18,7 +18,7 @@ import {
   SHIFT_SPREAD,
   SMALLEST_SHIFT,
 } from '../assumptions.ts';
-import { alignmentLogRatio, alignmentWork, compactPairings } from './alignment.ts';
+import { alignmentLogRatio, alignmentWork, PairingList } from './alignment.ts';
 import { type Evidence, typicalDetection } from './candidate-evidence.ts';
 
 /** A bench moved between lamp and tube without anyone reading the central image anew: how often, and by how much. */
@@ -47,10 +47,15 @@ export function likelyShifts(
   const search = new ShiftSearch(evidence, prior.turned.reach);
   const sd = SHIFT_SPREAD * search.u;
   // What the readings come to as they stand, or with a central reading put right.
+  const likeliestByShift = new Map<number, number>();
+  for (const { view } of evidence.allLikelihoods)
+    likeliestByShift.set(
+      view.shift,
+      Math.max(view.logWeight, likeliestByShift.get(view.shift) ?? Number.NEGATIVE_INFINITY),
+    );
   let asTheyStand = Number.NEGATIVE_INFINITY;
-  for (const tube of candidates)
-    for (const { view } of evidence.allLikelihoods)
-      asTheyStand = Math.max(asTheyStand, view.logWeight + search.logAt(tube, view.shift));
+  for (const [shift, logWeight] of likeliestByShift)
+    for (const tube of candidates) asTheyStand = Math.max(asTheyStand, logWeight + search.logAt(tube, shift));
   const found = candidates.flatMap((tube) =>
     search.likeliest(tube).flatMap(({ shift, bound }) => {
       const logPrior = logPriorOf(shift, sd, prior);
@@ -94,6 +99,8 @@ class ShiftSearch {
   readonly #step: number;
   readonly #steps: number;
   readonly #middle: number;
+  readonly #list = new PairingList();
+  readonly #work = alignmentWork();
 
   constructor(evidence: Evidence, reach: number) {
     const { readings, allLikelihoods } = evidence;
@@ -113,22 +120,20 @@ class ShiftSearch {
   /** ln evidence of a tube at a shift, relative to all readings being outliers. */
   logAt(tube: TubeSpectrum, shift: number): number {
     const { lines, widest, odds, logAllMissed, offset } = this.#seen(tube);
-    const start = [0];
-    const near: number[] = [];
-    const ratio: number[] = [];
+    const list = this.#list;
+    list.clear();
     let first = 0;
     for (const { ordinate, variance } of this.#readings) {
       const place = ordinate - shift + offset;
       const reach = MET_WITHIN * Math.sqrt(variance + widest);
       while (first < lines.length && lines[first]!.ordinate < place - reach) first += 1;
       for (let j = first; j < lines.length && lines[j]!.ordinate <= place + reach; j += 1) {
-        near.push(j);
         const density = Math.exp(logNormalDensity(place - lines[j]!.ordinate, variance + lines[j]!.variance));
-        ratio.push(density / this.#outlier);
+        list.add(j, density / this.#outlier);
       }
-      start.push(near.length);
+      list.endReading();
     }
-    return logAllMissed + alignmentLogRatio(compactPairings(start, near, ratio), odds, alignmentWork());
+    return logAllMissed + alignmentLogRatio(list.pairings(), odds, this.#work);
   }
 
   /**
@@ -143,7 +148,8 @@ class ShiftSearch {
     const logs = new Float64Array(this.#steps);
     const ratio = new Float64Array(this.#steps);
     for (const { ordinate, variance } of this.#readings) {
-      let [lowest, highest] = [this.#steps, 0];
+      let lowest = this.#steps;
+      let highest = 0;
       for (const line of bright) {
         const total = variance + line.variance + this.#step ** 2 / 12;
         const at = (ordinate - line.place) / this.#step + this.#middle;
@@ -153,7 +159,15 @@ class ShiftSearch {
         if (first > last) continue;
         const height = line.odds / (this.#outlier * Math.sqrt(2 * Math.PI * total));
         const narrowness = (-0.5 * this.#step ** 2) / total;
-        for (let k = first; k <= last; k += 1) ratio[k]! += height * Math.exp(narrowness * (k - at) ** 2);
+        // A normal density from step to step, without an exponential for each: its ratio changes by a constant ratio.
+        let density = height * Math.exp(narrowness * (first - at) ** 2);
+        let growth = Math.exp(narrowness * (2 * (first - at) + 1));
+        const slowing = Math.exp(2 * narrowness);
+        for (let k = first; k <= last; k += 1) {
+          ratio[k]! += density;
+          density *= growth;
+          growth *= slowing;
+        }
         if (first < lowest) lowest = first;
         if (last > highest) highest = last;
       }

@@ -12,9 +12,9 @@ import {
   candidateEvidence,
   type Evidence,
   matchedLines,
-  placeAt,
   withReadingMoved,
 } from './candidate-evidence.ts';
+import { placeAt } from './pairings.ts';
 import type { ReadingLikelihoods } from './reading-likelihood.ts';
 
 /** A few slips that explain the readings better for a candidate. */

@@ -72,9 +72,9 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const unlisted = unlistedRow(candidates.length, evidence);
   // Not "unlisted": where no tube fits as read, several slips may be what makes one of them fit.
   const lead = quick[0]!.found.log;
-  const single = quick.map(({ tube, found }, i): Weighed => {
+  const single = quick.map(({ tube, found }): Weighed => {
     // A slip can make up for a good deal, so the closer look begins far behind the lead.
-    if (found.log < lead - HOPELESS || (i > 0 && evidence.allowance.isSpent))
+    if (found.log < lead - HOPELESS || evidence.allowance.isSpent)
       return { tube, found, slips: { log: found.log, hypotheses: [] } };
     if (found.log < lead - UNLIKELY) {
       const slips = slipEvidence(tube, evidence, found, lead);

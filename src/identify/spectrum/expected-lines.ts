@@ -1,5 +1,6 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
-import type { TubeSpectrum } from '../../lines/spectrum.ts';
+import type { CalibrationCurve } from '../../calibrate/types.ts';
+import type { TubeLine, TubeSpectrum } from '../../lines/spectrum.ts';
 import { sum, sumOf } from '../../numeric/sum.ts';
 import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
@@ -34,50 +35,65 @@ export interface ModelLine {
   readonly modes: readonly number[];
 }
 
-/** Every line that could ever be seen, ascending in ordinate. */
-export function placedLines(tube: TubeSpectrum, view: BenchView): ModelLine[] {
-  const { curve } = view;
+/** A line of the table on a curve, as every view of the bench through that curve has it. */
+export interface LineOnCurve {
+  readonly line: TubeLine;
+  /** Where it is read: the head of a band a little to its shaded side, nm. */
+  readonly readAtNm: number;
+  readonly ordinate: number;
+  /** Variance of its place on the curve, unit² of the ordinate. */
+  readonly ownVariance: number;
+  /** Its place among the components of the tube. */
+  readonly component: number;
+}
+
+/** Every line of a tube that could ever be seen, ascending in ordinate. */
+export function linesOnCurve({ lines, components }: TubeSpectrum, curve: CalibrationCurve): LineOnCurve[] {
   const [shortest, longest] = curve.domainNm;
-  const components = new Map(tube.components.map(({ name }, index) => [name, index]));
-  const strongest = tube.components.map(({ strengthSd }) => COULD_BE * strengthSd);
-  return tube.lines
+  const places = new Map(components.map(({ name }, index) => [name, index]));
+  const strongest = components.map(({ strengthSd }) => COULD_BE * strengthSd);
+  return lines
     .filter(
       (line) =>
-        line.prominence + strongest[components.get(line.component)!]! > FAINTEST_PROMINENCE &&
+        line.prominence + strongest[places.get(line.component)!]! > FAINTEST_PROMINENCE &&
         line.wavelengthNm > shortest &&
         line.wavelengthNm < longest,
     )
-    .map((line): ModelLine => {
-      const component = components.get(line.component)!;
+    .map((line): LineOnCurve => {
       const head = line.kind === 'band-head';
       const bias = head ? (line.degraded === 'red' ? HEAD_BIAS.meanNm : -HEAD_BIAS.meanNm) : 0;
-      const place = line.wavelengthNm + bias;
-      const slope = curve.slopeAt(place);
+      const readAtNm = line.wavelengthNm + bias;
       const widthNm = Math.hypot(head ? HEAD_BIAS.sdNm : 0, line.uNm ?? 0);
-      const ordinate = curve.ordinateAt(place) + view.shift;
-      const variance = residualVarianceAt(view, place) + (widthNm * slope) ** 2;
       return {
-        wavelengthNm: line.wavelengthNm,
-        members: [
-          {
-            substance: line.substance ?? tube.substance,
-            wavelengthNm: line.wavelengthNm,
-            ordinate,
-            prominence: line.prominence,
-            component,
-          },
-        ],
-        ordinate,
-        variance,
-        varianceClass: varianceClass(variance),
-        prominence: line.prominence,
-        prominenceSd: line.prominenceSd,
-        component,
-        expected: line.expected,
-        modes: view.common.modes.map((_, mode) => modeAt(view, mode, place)),
+        line,
+        readAtNm,
+        ordinate: curve.ordinateAt(readAtNm),
+        ownVariance: (widthNm * curve.slopeAt(readAtNm)) ** 2,
+        component: places.get(line.component)!,
       };
     })
     .sort((a, b) => a.ordinate - b.ordinate);
+}
+
+/** The same lines as a view of the bench has them. */
+export function placedLines(substance: string, lines: readonly LineOnCurve[], view: BenchView): ModelLine[] {
+  return lines.map(({ line, readAtNm, ordinate: unshifted, ownVariance, component }): ModelLine => {
+    const ordinate = unshifted + view.shift;
+    const variance = residualVarianceAt(view, readAtNm) + ownVariance;
+    const { wavelengthNm, prominence, prominenceSd, expected } = line;
+    return {
+      wavelengthNm,
+      members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
+      ordinate,
+      variance,
+      varianceClass: varianceClass(variance),
+      prominence,
+      prominenceSd,
+      component,
+      expected,
+      modes: view.common.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
+    };
+  });
 }
 
 /** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */

@@ -1,4 +1,5 @@
 /** What each tube shows through each view of the bench, worked out once. */
+import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Component, TubeSpectrum } from '../../lines/spectrum.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import type { BenchLine } from '../../record/bench.ts';
@@ -15,7 +16,14 @@ import {
   visibilityClass,
   waysOfLooking,
 } from './detection.ts';
-import { type ModelLine, mergedLines, placedLines, prominenceWith } from './expected-lines.ts';
+import {
+  type LineOnCurve,
+  linesOnCurve,
+  type ModelLine,
+  mergedLines,
+  placedLines,
+  prominenceWith,
+} from './expected-lines.ts';
 import { hasNotes, NoteFactors } from './notes.ts';
 import { type Strengths, strengthNodes } from './strengths.ts';
 
@@ -58,6 +66,7 @@ export interface DetectionModels {
 const HUGE = 1e200;
 
 export class SpectraThrough {
+  readonly #onCurves = new Map<CalibrationCurve, Map<TubeSpectrum, readonly LineOnCurve[]>>();
   readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();
   readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
   readonly #detectionsByLook = new Map<string, DetectionModels>();
@@ -77,7 +86,15 @@ export class SpectraThrough {
     return remembered(
       remembered(this.#placed, view, () => new Map<TubeSpectrum, ModelLine[]>()),
       tube,
-      () => placedLines(tube, view),
+      () => placedLines(tube.substance, this.#onCurve(tube, view.curve), view),
+    );
+  }
+
+  #onCurve(tube: TubeSpectrum, curve: CalibrationCurve): readonly LineOnCurve[] {
+    return remembered(
+      remembered(this.#onCurves, curve, () => new Map<TubeSpectrum, readonly LineOnCurve[]>()),
+      tube,
+      () => linesOnCurve(tube, curve),
     );
   }
 
