@@ -3,6 +3,7 @@
 import type { NextLook } from '../analysis/types.ts';
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';
+import { lampSpectrum } from '../lines/table.ts';
 import { wayHere, wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
@@ -11,7 +12,7 @@ import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
 import { whyNoCurveInShort } from './no-curve.ts';
-import { answerOf, rankingIsHeldBack } from './ranking.ts';
+import { answerOf, comparedSubstance, rankingIsHeldBack } from './ranking.ts';
 import { rowAtCursor } from './rows.ts';
 import type { EntryPurpose, ScreenState } from './state.ts';
 import { analysisNow, isCentral } from './target.ts';
@@ -53,7 +54,7 @@ function writingText(purpose: EntryPurpose): string | null {
     case 'label':
       return 'What is written on the tube or its holder. Enter takes it.';
     case 'not-seen':
-      return 'The reading of the place where you looked and saw nothing.';
+      return 'The reading of the place where you saw nothing, once your eyes are used to the dark and the slit is shaded.';
     case 'tube-central':
       return 'Cross-hairs on the bright central image, read: the deviations of this tube count from it.';
     case 'edit':
@@ -97,7 +98,7 @@ function circleText(state: ScreenState): string {
     return 'Set on the central image once more and read again (shows your scatter), or Tab to the known lamp.';
   return record.instrument.method === 'both-sides'
     ? 'Not needed for both sides (Tab: known lamp). As a check: cross-hairs on the bright central image, read.'
-    : 'Cross-hairs sharp first. Telescope straight through, on the bright central image, clamp, read, type.';
+    : 'Cross-hairs sharp first. Straight through, on the central image; dim? Move lamp and slit. Clamp, read, type.';
 }
 
 function lampText(state: ScreenState): string {
@@ -106,10 +107,10 @@ function lampText(state: ScreenState): string {
   const row = rowAtCursor(state);
   const reach = row?.kind === 'expected' || row?.kind === 'new-line' ? enoughLines(state) : null;
   if (reach !== null)
-    return `Enough: the curve is good to ${upTo(reach.worstNm)} nm between ${reach.fromNm.toFixed(0)} and ${reach.toNm.toFixed(0)} nm; Tab goes to the tube. More lines may still be typed.`;
+    return `Enough: the curve is good to ${upTo(reach.worstNm)} nm between ${reach.fromNm.toFixed(0)} and ${reach.toNm.toFixed(0)} nm; Tab goes to the tube. ${furtherLine(state)}`;
   switch (row?.kind) {
     case 'expected':
-      return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}`;
+      return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}${row.expected.prominence < FAINT_BELOW ? ` ${FAINT}` : ''}`;
     case 'new-line':
       return 'Type the reading of any other line, or 546.07 = reading; with the word check behind, it only tests the curve.';
     case 'check':
@@ -117,6 +118,15 @@ function lampText(state: ScreenState): string {
     default:
       return `Type to read this line once more (${exampleReading(state)} check: as a check of the curve); the arrow keys go to another line.`;
   }
+}
+
+/** The line of the lamp that would sharpen the wavelengths of tubes most, and by how much. */
+function furtherLine(state: ScreenState): string {
+  const { advice = null } = state.result ?? {};
+  const line = advice?.lamps[0]?.lines.find(({ wavelengthNm }) => !state.passedOver.includes(wavelengthNm));
+  if (advice === null || line === undefined) return 'More lines may still be typed.';
+  const near = line.reading === null ? '' : ` (near ${line.reading})`;
+  return `Of what is left ${line.wavelengthNm.toFixed(1)} ${line.colour}${near} helps most: the lines of tubes then have ± ${line.rmsNm.toPrecision(2)} nm instead of ± ${advice.nowNm.toPrecision(2)}.`;
 }
 
 /** Rounded up to one digit: `0.4`, `2`. */
@@ -138,8 +148,28 @@ function tubeText(state: ScreenState): string {
   if (lineAtCursor(state) !== null)
     return 'Type to read this line once more; the arrow keys go to another line.';
   if ((record.unknown[state.history.place.tube]?.lines.length ?? 0) === 0)
-    return 'Find the bright lines with the bare eye beside the prism, bring the telescope there, set on one, read.';
-  return `One line after another: ${settingText(state)} Colour may follow: ${exampleReading(state)} red`;
+    return 'Find bright lines by bare eye beside the prism, bring the telescope there, read; bands at their sharp edge.';
+  const how = bandText(state) ?? `One line after another: ${settingText(state)}`;
+  return `${how} Colour may follow: ${exampleReading(state)} red`;
+}
+
+/** Lines of a lamp a third as prominent as its brightest (natural logarithm); common practice, no source. */
+const FAINT_BELOW = -1;
+const FAINT = 'Faint: wait for your eyes, shade the slit.';
+
+/** Where one sets on the bands of the tube that leads: where their light does not shade off. Null where it has none. */
+function bandText(state: ScreenState): string | null {
+  const leader = comparedSubstance(state);
+  if (leader === null) return null;
+  const sides = lampSpectrum([leader]).lines.flatMap(({ kind, degraded, brightness }) =>
+    kind === 'band-head' && degraded !== null && brightness !== null ? [degraded] : [],
+  );
+  const [side] = sides;
+  if (side === undefined) return null;
+  const where = sides.every((each) => each === side)
+    ? `, on its ${side === 'violet' ? 'red' : 'violet'} side`
+    : '';
+  return `On a band of ${leader} set on the sharp edge${where}.`;
 }
 
 function exampleReading({ history: { record } }: ScreenState): string {
@@ -161,10 +191,14 @@ function expectedText(state: ScreenState, expected: TubeLine): string {
   return reading === null ? '' : `, near ${reading}`;
 }
 
-function settingText({ history: { record } }: ScreenState): string {
+function settingText(state: ScreenState): string {
+  const { record } = state.history;
   if (record.instrument.method === 'scale') return 'read where it stands on the scale.';
   if (record.instrument.prism === 'fixed') return 'leave the prism alone, cross-hairs on it, read.';
-  return 'turn the prism, read where it stops and turns back.';
+  const isFirst = record.known.every(({ lines }) => lines.length === 0);
+  return isFirst
+    ? 'turn the prism on while it nears the central image; read where it turns back.'
+    : 'turn the prism, read where it stops and turns back.';
 }
 
 function lookingText(state: ScreenState, look: NextLook): string {
@@ -196,7 +230,12 @@ export function cautions({ history: { record, place } }: ScreenState): readonly 
     case 'lamp':
       return lampCautions(record.known[place.lamp]?.lamp);
     case 'tube':
-      return [SUPPLY, HOT, "Note room light and the neighbour's lamp: their lines are not the tube's."];
+      return [
+        SUPPLY,
+        HOT,
+        "Note room light and the neighbour's lamp: their lines are not the tube's.",
+        'Faint lines: wait some minutes for your eyes, and shade the slit.',
+      ];
     case 'answer':
       return ['Supply off and unplugged before the tube is taken out; the glass is hot.'];
   }

@@ -5,7 +5,7 @@ import { commit, goTo, say } from './commit.ts';
 import { editLine } from './edits.ts';
 import { knownResult } from './known-result.ts';
 import { nextToFind, rowAtCursor } from './rows.ts';
-import type { ScreenState } from './state.ts';
+import type { AnalysisOfForm, ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 
 /** `-` on a line still to be found: it is not to be seen, the next one is asked for. */
@@ -77,4 +77,16 @@ export function enoughLines(state: ScreenState): CurveReach | null {
   const weighed = calibration.lines.filter(({ status }) => status !== 'set-aside');
   const isDoubted = calibration.doubts.length > 0 || used.length < weighed.length;
   return used.length < ENOUGH_LINES || isDoubted ? null : curveReach(calibration.curve);
+}
+
+/** The result with what further line of the lamp at hand would help, on its stage and where there are enough. */
+export function withAdvice(state: ScreenState & { readonly result: AnalysisOfForm }): AnalysisOfForm {
+  const { result, history } = state;
+  const { analysis, computation } = result;
+  const { stage, lamp } = history.place;
+  const curve = analysis?.calibration.curve ?? null;
+  if (analysis === null || curve === null || stage !== 'lamp' || enoughLines(state) === null) return result;
+  const { bench, calibration } = analysis;
+  const substances = bench.known[lamp]?.substances ?? [];
+  return { ...result, advice: computation.adviseLamps(bench, calibration, curve, substances) };
 }

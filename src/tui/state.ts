@@ -1,4 +1,5 @@
 /** Everything the bench screen shows, as one value. Nothing here knows of files, clocks or terminals. */
+import type { Advice } from '../analysis/advise-lamp.ts';
 import type { Analysis } from '../analysis/types.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { ActionId } from './action-list.ts';
@@ -147,6 +148,8 @@ export interface AnalysisOfForm {
   readonly analysis: Analysis | null;
   /** Why there is none. */
   readonly problem: string | null;
+  /** Which further line of the lamp at hand would help, once there are enough; missing before, and on other stages. */
+  readonly advice?: Advice;
   /** Computes what is asked further of it. */
   readonly computation: Computation;
 }

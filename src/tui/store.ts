@@ -9,6 +9,7 @@ import { actionFor, actionForText } from './commands.ts';
 import type { Computation } from './computation.ts';
 import type { Journal, SaveOutcome } from './journal.ts';
 import { endPaste, KEY_READER_START, type KeyReaderState, type KeysRead, readKeys } from './keys.ts';
+import { withAdvice } from './known-lamp.ts';
 import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
 import type { ReportOutcome, WantedReport } from './report-file.ts';
@@ -265,6 +266,7 @@ export class BenchStore {
   #analyse(): void {
     const { computation, history } = this.#state;
     if (computation === null || this.#isAnalysed || this.#isClosed) return;
-    this.dispatch({ type: 'analysed', result: analysed(history.record, computation) });
+    const result = analysed(history.record, computation);
+    this.dispatch({ type: 'analysed', result: withAdvice({ ...this.#state, result }) });
   }
 }
