@@ -90,8 +90,9 @@ function enterWhereItBelongs(state: ScreenState, text: string): ScreenState {
 const CHOSEN_FIELDS: readonly CircleField[] = ['method', 'windows', 'prism', 'exercise'];
 
 function isForCentral({ history: { record } }: ScreenState, field: CircleField, text: string): boolean {
-  if (record.instrument.method === 'scale' || !/^\d/.test(text)) return false;
-  const isAngle = parseAngle(text).ok;
+  const { circle } = instrumentShape(record);
+  if (circle === null || !/^\d/.test(text)) return false;
+  const isAngle = readTypedLine(text, circle).parts.every((part) => parseAngle(part).ok);
   return isAngle && (CHOSEN_FIELDS.includes(field) || (field === 'leastCount' && !parseSmallAngle(text).ok));
 }
 
@@ -123,7 +124,7 @@ function acceptLabel(state: ScreenState, text: string): ScreenState {
 
 function enterReading(state: ScreenState, text: string): ScreenState {
   const shape = instrumentShape(state.history.record);
-  const typed = readTypedLine(text);
+  const typed = readTypedLine(text, shape.circle);
   const wrongStatement = wavelengthRefusal(state, typed.wavelengthNm) ?? checkRefusal(state, typed);
   if (wrongStatement !== null) return refuse(state, wrongStatement);
   const wanted = readingParts(shape, isCentral(state));

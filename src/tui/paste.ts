@@ -71,7 +71,7 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
 /** What one of its numbers says of the decimals holds for all; else what was chosen on this bench before. */
 function readingOfPaste(state: ScreenState, lines: readonly string[]): DecimalReading {
   const { circle } = instrumentShape(state.history.record);
-  const parts = lines.flatMap((line) => readTypedLine(asTyped(line, state)).parts);
+  const parts = lines.flatMap((line) => readTypedLine(asTyped(line, state), circle).parts);
   return weighDecimals(parts, circle).habit ?? state.history.decimals ?? 'degrees';
 }
 
@@ -144,7 +144,7 @@ function readPastedLine(
   decimals: DecimalReading,
 ): PastedLine {
   const isCircleStage = state.history.place.stage === 'circle';
-  const typed = readTypedLine(text);
+  const typed = readTypedLine(text, shape.circle);
   const wrong = wavelengthRefusal(state, typed.wavelengthNm) ?? pastedCheckRefusal(state, typed);
   if (wrong !== null) return { ok: false, text, problem: wrong };
   const { texts, said, open } = understandParts(typed.parts, shape.circle, decimals);

@@ -33,7 +33,7 @@ export function quickCheck(state: ScreenState): ScreenState {
   const shape = instrumentShape(state.history.record);
   const wayBack = checkWayBack(state, state.entry.text.trim(), shape);
   if (wayBack !== null) return answered(state, wayBack);
-  const { parts } = readTypedLine(state.entry.text);
+  const { parts } = readTypedLine(state.entry.text, shape.circle);
   const first = state.history.decimals ?? 'degrees';
   const understood = understandParts(parts, shape.circle, first);
   const checked = checkReading(state, understood.texts, understood.said.join(' / '), shape);

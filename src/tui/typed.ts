@@ -1,4 +1,6 @@
 /** What a person typed for one line: `229 39`, `546.07 = 229 39`, `228 52 red strong`, `231 04 / 51 05`. */
+import type { Circle } from '../angle/circle.ts';
+import { parseAngle } from '../angle/parse-angle.ts';
 import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
 import { colourNamed } from '../lines/colour.ts';
 import type { ReadingForm } from './form.ts';
@@ -40,16 +42,25 @@ export const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> 
   faint: 'weak',
 };
 
-export function readTypedLine(text: string): TypedLine {
+/** `circle`: on one with minutes `22921` is 229 21; null leaves such a number as it is. */
+export function readTypedLine(text: string, circle: Circle | null = null): TypedLine {
   const [, wavelength, reading = text] = /^\s*(\d{3,4}(?:[.,]\d+)?)\s*(?:nm)?\s*=\s*(.*)$/is.exec(text) ?? [];
   const { rest, colour, brightness, isCheck } = takeWords(reading);
   return {
     wavelengthNm: wavelength === undefined ? null : Number(wavelength.replace(',', '.')),
-    parts: partsOf(sixtiethsAsMinutes(rest)),
+    parts: partsOf(sixtiethsAsMinutes(rest)).map((part) => minutesApart(part, circle)),
     colour,
     brightness,
     isCheck,
   };
+}
+
+/** Five digits past a full circle are degrees and minutes without a gap, and can be nothing else. */
+function minutesApart(part: string, circle: Circle | null): string {
+  const [, degrees, minutes] = /^(\d{3})(\d\d)$/.exec(part) ?? [];
+  if (circle === null || circle.decimal || degrees === undefined) return part;
+  const apart = `${degrees} ${minutes}`;
+  return parseAngle(apart, circle).ok ? apart : part;
 }
 
 /** Windows and sides in the order left, right, however they were named: `left 229 21 right 132 48`, `r 132 48 l 229 21`. */

@@ -55,12 +55,36 @@ describe('letters', () => {
 });
 
 describe('degrees and minutes typed without a gap', () => {
-  it('are offered apart, and only where they cannot be degrees', () => {
+  it('are taken apart where they can be nothing else, and shown as they are understood', () => {
     const bench = benchAt(3);
-    expect(bench.type('22844 red\r').entry.suggestion).toBe("228°44' red");
-    bench.type(tab, enter);
-    expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(["228°44'"]);
+    bench.type('22844 red');
+    expect(said(bench)).toContain('228°44');
+    bench.type(enter);
+    expect(bench.state().history.record.unknown[0]?.lines.at(-1)).toEqual({
+      readings: ['228 44'],
+      color: 'red',
+    });
+    bench.type(KEYS.quickCheck, '22940', enter);
+    expect(bench.state().notice?.text).toMatch(/^229 40: 54\d/);
+  });
+
+  it('are asked about where a digit is missing, and refused where they are no angle', () => {
+    const bench = benchAt(3);
+    expect(bench.type('2844 red\r').entry.suggestion).toBe("28°44' red");
+    bench.type('\x15');
     expect(bench.type('22899\r').entry.suggestion).toBeNull();
+    expect(bench.state().entry.refusal).toMatch(/full circle|360/);
+  });
+
+  it('are numbers on a scale and on a circle in decimals', () => {
+    for (const instrument of [
+      { method: 'scale', leastCount: 0.1 },
+      { method: 'central', leastCount: '0.01°' },
+    ] as const) {
+      const bench = benchAt(3, { ...BLANK_FORM, instrument });
+      bench.type('22844\r');
+      expect(JSON.stringify(bench.state().history.record.unknown)).not.toContain('228 44');
+    }
   });
 });
 

@@ -138,7 +138,7 @@ function said(
 function typedAngle(state: ScreenState): { readonly degrees: number; readonly said: string } | null {
   if (!isReading(state)) return null;
   const { circle } = instrumentShape(state.history.record);
-  const part = readTypedLine(state.entry.text).parts.at(-1);
+  const part = readTypedLine(state.entry.text, circle).parts.at(-1);
   if (circle === null || part === undefined) return null;
   const first = decimalsAtHand(state);
   const { texts, said, open } = understandParts([part], circle, first ?? 'degrees');
