@@ -35,7 +35,7 @@ export function centralApart(
   const spreadArcmin = spreadOf(settings);
   const u = Math.sqrt(2 * (resolutionVariance(bench.leastCount) + knowledge.settingVariance));
   const isApart = spreadArcmin >= NOTICED * u + bench.leastCount;
-  if (spreadArcmin === 0 || (!isApart && leftOut.length === 0)) return null;
+  if (!isApart && leftOut.length === 0) return null;
   return {
     settings,
     spreadArcmin,
