@@ -5,6 +5,7 @@ import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { type CentralHypothesis, centralHypotheses } from '../../src/observe/central-hypotheses.ts';
 import { centralImage } from '../../src/observe/central-image.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
+import { logNormal, resolution } from './by-hand.ts';
 
 const settingVariance = 0.5;
 
@@ -168,4 +169,80 @@ describe('the central readings of calibration and tube', () => {
       }),
     );
   });
+});
+
+describe('a difference that no slip explains', () => {
+  const unnamed = 0.004 / 240;
+  /** Of one reading, its direction averaged over: nineteen of twenty scatter narrowly. */
+  const narrow = settingVariance + resolution(1);
+  const ofNarrow = 0.95 * Math.exp(logNormal(0, narrow));
+  const ofWide = 0.05 * Math.exp(logNormal(0, narrow + 25));
+  const variance = (ofNarrow * narrow + ofWide * (narrow + 25)) / (ofNarrow + ofWide);
+  const single = (ofNarrow + ofWide) * Math.sqrt(2 * Math.PI * variance);
+  const asWritten = (apart: number): number =>
+    single ** 2 *
+    (0.95 * Math.exp(logNormal(apart, 2 * variance)) +
+      0.04 * Math.exp(logNormal(apart, 2 * variance + 144)) +
+      0.01 / 600);
+  /** One of the two may stand for anything. */
+  const lost = single * unnamed;
+
+  test.each([1, -1])(
+    'is the bench moved, or one of the two misread for no known reason; side %d',
+    (tubeSide) => {
+      const found = hypotheses({ calibration: ["100°00'"], tube: ["100°37'"], tubeSide });
+      const written = found.find((each) => misreadIn(each).length === 0)!;
+      const misread = found.find((each) => misreadIn(each)[0]?.corrected === null)!;
+      expect(written).toMatchObject({ shiftArcmin: 0, apartArcmin: expect.closeTo(37, 6) });
+      expect(misread.apartArcmin).toBe(0);
+      if (tubeSide === 1) {
+        expect(misread.shiftArcmin).toBeCloseTo(-37, 6);
+        const [first, second] = misread.alternatives;
+        const readBy = [first, second].flatMap((each) =>
+          each!.misread.map((misreading) => misreading.readBy),
+        );
+        expect(readBy.sort()).toEqual(['calibration', 'tube']);
+        for (const each of [first, second])
+          expect(each!.probability / written.alternatives[0]!.probability).toBeCloseTo(
+            lost / asWritten(37),
+            9,
+          );
+        // With both misread it is the same shift.
+        expect(misread.alternatives.length).toBeGreaterThan(2);
+        const sum = misread.alternatives.reduce((total, { probability }) => total + probability, 0);
+        expect(misread.probability / written.probability).toBeCloseTo(
+          sum / written.alternatives[0]!.probability,
+          9,
+        );
+      } else expect(misread.shiftArcmin).toBeCloseTo(37, 6);
+    },
+  );
+
+  test.each([
+    [10, false],
+    [11, true],
+  ])('of %d minutes: told is %s, since repeats lie 10 apart', (apart, isTold) => {
+    const found = hypotheses({ calibration: ["100°00'"], tube: [`100°${apart}'`] });
+    expect(found.some((each) => misreadIn(each)[0]?.corrected === null)).toBe(isTold);
+  });
+
+  test('on another day is none: the table is turned', () => {
+    const found = hypotheses({ calibration: ["100°00'"], tube: ["100°37'"], day: 'another' });
+    expect(found.flatMap((each) => misreadIn(each))).toEqual([]);
+  });
+});
+
+test('three shifts with something misread are followed at the most, none of them unlikely', () => {
+  for (const minutes of ['12', '15', '21', '31', '37', '45', '51']) {
+    const found = hypotheses({ calibration: ["100°00'", "100°30'"], tube: [`100°${minutes}'`, "101°00'"] });
+    const misread = found.filter((each) => misreadIn(each).length > 0);
+    expect(misread.length).toBeLessThanOrEqual(4);
+    expect(found.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+    const probabilities = found.map(({ probability }) => probability);
+    expect(probabilities).toEqual([...probabilities].sort((a, b) => b - a));
+    for (const { alternatives } of found) {
+      const each = alternatives.map(({ probability }) => probability);
+      expect(each).toEqual([...each].sort((a, b) => b - a));
+    }
+  }
 });
