@@ -157,12 +157,26 @@ describe('a fault of the likeliest explanation', () => {
     const assigned = report([explanation(1, choice('assigned', 561))]);
     expect(assigned.lines[1]).toMatchObject({ status: 'reassigned', finding: null });
     expect(report([explanation(1, choice('assigned', 546))]).lines[1]!.status).toBe('used');
+    const unstated = readings.map((reading) => ({
+      ...reading,
+      line: { ...reading.line, statedWavelengthNm: null },
+    }));
+    const named = { ...bench, known: [{ ...bench.known[0]!, lines: unstated.map(({ line }) => line) }] };
+    const [, second] = knownLineReport(
+      named,
+      unstated,
+      [explanation(1, choice('assigned', 561))],
+      straightCurve,
+      settingVariance,
+    ).lines;
+    expect(second).toMatchObject({ status: 'used', wavelengthNm: 561 });
   });
 
   test('set aside: how far off it is', () => {
     const found = [explanation(1, choice('set-aside', null))];
-    const { lines } = report(found);
+    const { lines, findings } = report(found);
     expect(lines[1]!.status).toBe('set-aside');
+    expect(findings).toHaveLength(1);
     expect(lines[1]!.finding).toEqual({ what: 'set-aside', probability: 1, off: expect.closeTo(30, 6) });
     expect(report(found, null).lines[1]!.finding).toMatchObject({ off: null });
   });
