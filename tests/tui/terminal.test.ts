@@ -281,7 +281,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     const terminal = open({ args: ['demo'] });
     await terminal.waitFor('nothing is written');
     terminal.type(key('Down'), key('Space'), key('Space'));
-    await terminal.waitFor('residuals');
+    await terminal.waitFor('off nm');
     terminal.type(key('C-c'));
     await terminal.ended();
     expect(await terminal.writtenUpTo('\u001b[?2004l')).not.toContain('\u001b[3J');
