@@ -71,6 +71,7 @@ export function queryReading(reading: WrittenReading, meaning: Meaning, asked: A
   return analysis === null ? null : questionOf(analysis.bench, query);
 }
 
+/** The question in words; null where nothing is asked. */
 export function questionOf(bench: Bench, query: BenchQuery | null): Question | null {
   return query === null ? null : { what: query.what, message: querySentence(bench, query) };
 }

@@ -55,6 +55,7 @@ export function checkStation(before: Analysis, now: Analysis): StationCheck {
   return { unit, central, curve, scatter, findings, sentence: sentenceFor(findings, curve) };
 }
 
+/** Beyond `SIGNIFICANT` standard uncertainties; value and u in one unit. */
 export function isSignificant({ value, standardUncertainty }: Difference): boolean {
   return Math.abs(value) > SIGNIFICANT * standardUncertainty;
 }

@@ -8,6 +8,7 @@ import { tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
 import type { Candidate, TubeAnalysis, TubeLineResult } from './types.ts';
 
+/** A tube as it was identified, with a sentence to each finding; the numbers stay as they are. */
 export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentification): TubeAnalysis {
   const tell = (finding: TubeFinding) => tellTubeFinding(bench, tube, finding);
   const { kind, substance, nextLook } = found.verdict;

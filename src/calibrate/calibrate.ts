@@ -42,6 +42,11 @@ export interface BenchState {
   readonly settingVariance: number;
 }
 
+/**
+ * The curve of a bench's known lines with everything found of them, and what its tubes' readings then rest on. Without
+ * two lines to learn from `calibration.curve` is null, which a remark explains; it throws nothing. Ordinates in
+ * arc-minutes of deviation, or scale units.
+ */
 export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
   const origin = lampOrigin(bench);
   const constants = benchConstants(bench);

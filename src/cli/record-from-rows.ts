@@ -81,6 +81,10 @@ export interface DraftRecord {
 /** The word in the lamp or tube column that marks a reading of the central image. */
 const centralWord = /^central( image)?$/i;
 
+/**
+ * The record that the rows make, not yet read as one. Throws UserError with file, row and column of what is
+ * wrong.
+ */
 export function recordFromRows(table: CsvTable, method: Method): DraftRecord {
   const meaningOf = columnMeanings(table);
   checkDecimalCommas(table, meaningOf, method);

@@ -64,6 +64,7 @@ function utf16Text(bytes: Buffer, encoding: string): string {
   return text;
 }
 
+/** The refusal of a file above so many bytes. */
 export function tooLarge(mostBytes: number = most.bytes): FileRefused {
   return new FileRefused(`larger than ${mostBytes / 1024 / 1024} MiB, which no bench record is`);
 }

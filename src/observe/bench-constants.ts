@@ -19,6 +19,7 @@ export interface BenchConstants {
 /** Standard deviation of a normal distribution over its median distance from the middle. */
 const TO_DEVIATION = 1.4826;
 
+/** From all settings of the bench, as medians, which a few misread ones do not move. */
 export function benchConstants(bench: Bench): BenchConstants {
   const settings = [
     ...bench.central,
@@ -55,6 +56,7 @@ export function windowDifference(windows: readonly number[]): number | null {
   return first === undefined || second === undefined ? null : 60 * wrapDegrees(second - first - 180);
 }
 
+/** The windows of each side, degrees: left and right, or the only one. */
 export function sidesOf(setting: Setting): readonly (readonly number[])[] {
   return setting.kind === 'both-sides' ? [setting.left, setting.right] : [setting.windows];
 }

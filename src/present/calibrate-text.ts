@@ -36,6 +36,7 @@ export interface CalibrateTextOptions {
   readonly baseMm?: number | null;
 }
 
+/** What `calibrate` prints for one record, within `pageWidth` columns where words can be broken. */
 export function calibrateText(
   file: string,
   analysis: Analysis,

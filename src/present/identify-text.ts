@@ -20,6 +20,7 @@ import { bullet, textTable, wrapText } from './text-table.ts';
 const shownCandidates = 5;
 const shownMissing = 3;
 
+/** What `identify` prints for one record, within `pageWidth` columns where words can be broken. */
 export function identifyText(
   file: string,
   analysis: Analysis,

@@ -5,6 +5,7 @@ import { unitMark } from './quantity-text.ts';
 import { safeText } from './safe-text.ts';
 import { indented, textTable, wrapText } from './text-table.ts';
 
+/** `against`: the name of the earlier record. */
 export function stationCheckText(against: string, check: StationCheck): string {
   const mark = unitMark(check.unit);
   const rows: string[][] = [];

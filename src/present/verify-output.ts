@@ -57,6 +57,7 @@ function yesOrNo(value: boolean | null): string | null {
   return value === null ? null : value ? 'yes' : 'no';
 }
 
+/** `231°26' (435.8 nm): mercury or neon`. */
 export function lookText({ reading, wavelengthNm, separates }: NextLook): string {
   return `${reading} (${wavelengthNm.toFixed(1)} nm): ${separates.join(' or ')}`;
 }
@@ -149,6 +150,7 @@ export function recordName(file: string, width = recordWidth): string {
   return letters.length <= width ? name : `…${letters.slice(1 - width).join('')}`;
 }
 
+/** `12 checked: 9 supported, 2 contradicted, 1 not enough.` */
 export function tally(checks: readonly FileCheck[]): string {
   const count = (outcome: Outcome) => checks.filter((check) => check.outcome === outcome).length;
   const outcomes = (Object.keys(outcomeText) as Outcome[])

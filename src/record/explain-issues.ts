@@ -88,6 +88,7 @@ export function plainIssues(issues: readonly z.core.$ZodIssue[], above: Path = [
   });
 }
 
+/** What is wrong, where, and what would be right. */
 export function explainIssue({ path, issue }: PlainIssue): RecordProblem {
   const place = placeOf(path);
   if (issue.code !== 'invalid_union' || issue.message === missing) return { place, message: issue.message };

@@ -9,6 +9,7 @@ import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
 import { knownLineSentence } from './known-line.ts';
 
+/** The doubts that a finding is worth; most are one. */
 export function tellCalibrationFinding(bench: Bench, finding: CalibrationFinding): Doubt[] {
   switch (finding.what) {
     case 'known-line':
@@ -73,6 +74,7 @@ function checkMoved(
     : { step: 'known', index: null, kind: 'moved', probability, message };
 }
 
+/** A remark with its stable code. */
 export function tellRemark(bench: Bench, remark: CalibrationRemark): Warning {
   return { code: remark.what, message: remarkSentence(bench, remark) };
 }

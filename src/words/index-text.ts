@@ -41,6 +41,7 @@ export function glassSentence({ nearestGlasses, extrapolated }: RefractiveGlass)
 
 type RefractiveGlass = Pick<RefractiveIndices, 'nearestGlasses' | 'extrapolated'>;
 
+/** A sentence about the indices as a whole. */
 export function indexNote(note: IndexNote): string {
   switch (note.what) {
     case 'apex-exact':

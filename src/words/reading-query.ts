@@ -45,6 +45,7 @@ export type BenchQuery =
   /** Its two sides or its windows do not go together as those of the other lines do. */
   | { readonly what: 'misread-part'; readonly slip: ReadingAlternative };
 
+/** Asks about a reading that lies apart from its repeats, or at the place of another line. */
 export function repeatSentence(query: RepeatQuery): string {
   return query.what === 'apart'
     ? `That is ${angleText(query.apartArcmin)} from ${query.from}, read before.`

@@ -3,6 +3,7 @@ import type { Candidate, RunnerUpReason, TubeIdentification } from '../identify/
 import { signedText } from '../numeric/signed-text.ts';
 import { percent, rowName } from './verdict.ts';
 
+/** Why the runner-up loses, one sentence a reason. */
 export function runnerUpSentences({ candidates, lines, reasons }: TubeIdentification): string[] {
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
   if (!first || !second) return [];

@@ -10,6 +10,7 @@ import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
 import { causeText, slipSentence } from './slip-text.ts';
 
+/** The doubts that a finding is worth; most are one. */
 export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFinding): Doubt[] {
   const central = (kind: string, probability: number, sentence: string): Doubt[] => [
     { step: 'central', index: null, kind, probability, message: `${tube.label}: ${sentence}` },

@@ -15,6 +15,7 @@ export function rowName(
   return `${main} (or ${candidate.indistinguishable.join(' or ')}: this bench cannot tell them apart)`;
 }
 
+/** What the tube is, and how sure that is. */
 export function verdictSentence({ candidates, verdict, readings }: TubeIdentification): string {
   const [first, second] = candidates;
   if (!first) return 'Nothing can be said of this tube yet.';

@@ -83,6 +83,7 @@ function givenTwice(before: Understood, item: KnownItem, choice: LineChoice): nu
   return 0;
 }
 
+/** How a choice misnames its line, in a row with the one before it; null where it does not. */
 export function misnamedBy({ misnamed }: Understood, choice: LineChoice, item: KnownItem): Misnamed | null {
   const statedNm = item.choices[0]?.wavelengthNm ?? null;
   const rightNm = choice.wavelengthNm;

@@ -51,6 +51,10 @@ export function learned(
   return { mean: nextMean, covariance: nextCovariance };
 }
 
+/**
+ * The prior as the first state, in arrays of its own: mean n, covariance n·n row by row, n the constants of
+ * `prismBasis`.
+ */
 export function startingConstants(prior: CurvePrior): GaussianConstants {
   return { mean: Float64Array.from(prior.mean), covariance: Float64Array.from(prior.covariance) };
 }

@@ -50,6 +50,7 @@ export interface ViewAssumptions {
   readonly shiftVariance: number;
 }
 
+/** One understanding of the bench for these readings (one at least), in the ordinate's unit. */
 export function benchView(
   curve: CalibrationCurve,
   readings: readonly UnknownReading[],
@@ -101,6 +102,7 @@ function interpolated(values: Float64Array, nm: number): number {
   return values[index]! * (1 - part) + values[index + 1]! * part;
 }
 
+/** Variance of the curve at a wavelength (nm) that no mode of the common error explains, unit². */
 export function residualVarianceAt(view: BenchView, wavelengthNm: number): number {
   return interpolated(view.table.residualVariance, wavelengthNm);
 }

@@ -20,6 +20,7 @@ export interface TubeReadings {
 /** What of the state of the bench a reading rests on. */
 type ReadingState = Pick<BenchState, 'origin' | 'constants' | 'settingVariance'>;
 
+/** The tube's lines in use that give an ordinate, in the record's order, and what is common to them all. */
 export function tubeReadings(bench: Bench, tube: UnknownTube, state: ReadingState): TubeReadings {
   const origin = tubeOrigin(bench, tube, state.origin);
   const readings = tube.lines

@@ -102,6 +102,7 @@ export interface AlignmentWork {
   added: Float64Array;
 }
 
+/** Fresh buffers, which grow with what is aligned. */
 export function alignmentWork(): AlignmentWork {
   return { weight: new Float64Array(64), added: new Float64Array(256) };
 }

@@ -50,6 +50,10 @@ export interface Evidence {
   readonly allowance: WorkAllowance;
 }
 
+/**
+ * What tubes are weighed by. `readings` sorted by ordinate; `views` and `resolutions` likeliest first;
+ * `complete`: all that could be seen is written down.
+ */
 export function gatherEvidence(
   readings: readonly UnknownReading[],
   views: readonly BenchView[],
@@ -244,6 +248,7 @@ interface LikelyNode {
   readonly pairings: Pairings;
 }
 
+/** Ordinary strengths, and the middle way of looking. */
 export function typicalDetection(seen: SeenThrough): DetectionModel {
   return seen.detections.at(0, MIDDLE_WAY);
 }

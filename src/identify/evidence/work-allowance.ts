@@ -5,6 +5,7 @@
  */
 import { MOST_UNITS } from '../assumptions.ts';
 
+/** Spent by all that is computed for one tube. */
 export class WorkAllowance {
   #left: number;
 

@@ -2,6 +2,10 @@
 import { GAIN_WORTH_SAYING, HAS_IT_TOO_NM, MISSING_NAMED, MOST_REASONS } from '../assumptions.ts';
 import type { Candidate, RunnerUpReason } from '../types.ts';
 
+/**
+ * The readings and missing lines that tell the first tube from the second, most telling first; none without
+ * two tubes.
+ */
 export function reasonsAgainstRunnerUp(candidates: readonly Candidate[]): RunnerUpReason[] {
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
   if (!first || !second || first.matches.length === 0) return [];

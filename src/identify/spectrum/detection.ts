@@ -110,6 +110,7 @@ export class ChanceTable {
 
 const tablesByLooking = new WeakMap<Looking, ChanceTable>();
 
+/** The chances of one way of looking, made once. */
 export function chancesOf(looking: Looking): ChanceTable {
   return remembered(tablesByLooking, looking, () => new ChanceTable(looking));
 }

@@ -29,6 +29,7 @@ export class NoteFactors {
   }
 }
 
+/** Is a colour or a brightness written beside the line? */
 export function hasNotes(line: BenchLine): boolean {
   return line.colour !== null || line.brightness !== null;
 }

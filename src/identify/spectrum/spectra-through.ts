@@ -65,6 +65,7 @@ export interface DetectionModels {
 
 const HUGE = 1e200;
 
+/** Spectra as one tube's bench shows them, each made once: by curve, by view, by resolution. */
 export class SpectraThrough {
   readonly #onCurves = new Map<CalibrationCurve, Map<TubeSpectrum, readonly LineOnCurve[]>>();
   readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();

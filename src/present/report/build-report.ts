@@ -21,6 +21,7 @@ export interface ReportOptions {
   readonly baseMm?: number | null;
 }
 
+/** The whole report of one record, in no form yet. */
 export function buildReport(
   analysis: Analysis,
   { file, generatedOn, baseMm = null }: ReportOptions,

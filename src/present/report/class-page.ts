@@ -40,6 +40,7 @@ export interface ClassPageOptions {
 /** Letters of a record's name in the table. */
 const nameWidth = 24;
 
+/** The page of a class, in no form yet. */
 export function classDocument(
   entries: readonly ClassEntry[],
   { unusable, generatedOn }: ClassPageOptions,

@@ -16,6 +16,7 @@ interface Counters {
   figures: number;
 }
 
+/** One self-contained page. */
 export function renderHtml(report: ReportDocument): string {
   const counters = { tables: 0, figures: 0 };
   const sections = report.sections.map((section, at) =>

@@ -37,6 +37,7 @@ export interface StationAnswers {
   readonly bench: Bench;
 }
 
+/** One page for all stations. `generatedOn`: date of writing as text. */
 export function answersHtml(stations: readonly StationAnswers[], generatedOn: string): string {
   return renderHtml(answersDocument(stations, generatedOn));
 }

@@ -16,6 +16,9 @@ export interface BenchScale {
 const circleStepsDeg = [1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600].map((arcmin) => arcmin / 60);
 const decimalSteps = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
+/**
+ * The scale on which the tube was read: of the circle where its central image is known, else of deviations.
+ */
 export function benchScale(bench: Bench, tubeIndex: number): BenchScale {
   if (bench.method === 'scale') {
     return {

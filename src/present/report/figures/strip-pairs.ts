@@ -16,6 +16,7 @@ export interface Pair {
   readonly difference: string;
 }
 
+/** Each reading with its line, each expected line without a reading, at their places on the scale. */
 export function pairsOf(
   tube: TubeAnalysis,
   candidate: Candidate,

@@ -30,6 +30,7 @@ export function residualPicture(analysis: Analysis, curve: CalibrationCurve): Fi
   };
 }
 
+/** How well the known lines agree with the curve, in the ordinate's unit. */
 export function rmsSentence({ rms, settingScatter, unit }: ToldCalibration, { leastCount }: Bench): string {
   const mark = unitMark(unit);
   const decimals = amountDecimals(leastCount);

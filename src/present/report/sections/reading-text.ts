@@ -2,6 +2,7 @@
 import { formatAngle } from '../../../angle/format-angle.ts';
 import type { Bench, Setting } from '../../../record/bench.ts';
 
+/** `231°26'`, two windows with a slash between, `left A, right B`; the number of a scale. */
 export function settingText(setting: Setting, bench: Bench): string {
   const windows = (values: readonly number[]): string =>
     values
