@@ -44,7 +44,7 @@ export interface BenchState {
 
 /**
  * The curve of a bench's known lines with everything found of them, and what its tubes' readings then rest on. Without
- * two lines to learn from `calibration.curve` is null, which a remark explains; it throws nothing. Ordinates in
+ * two lines to learn from `calibration.curve` is null, which a remark explains. Ordinates in
  * arc-minutes of deviation, or scale units.
  */
 export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
