@@ -183,8 +183,16 @@ describe('a lamp as a whole', () => {
 
   test('is not suspected where its lines are confirmed, nor with two lines', () => {
     const confirmed = helium.map((line) => ({ ...line, more: { confirmed: true } }));
-    for (const { lampTakenFor } of lines('mercury', confirmed)) expect(lampTakenFor).toEqual([null]);
+    for (const { lampTakenFor, choices } of lines('mercury', confirmed)) {
+      expect(lampTakenFor).toEqual([null]);
+      expect(choices.map(({ kind }) => kind)).not.toContain('neighbour');
+    }
     for (const { lampTakenFor } of lines('mercury', helium.slice(0, 2))) expect(lampTakenFor).toEqual([null]);
+  });
+
+  test('is suspected as long as one of its lines is not confirmed', () => {
+    const some = helium.map((line, i) => (i === 0 ? { ...line, more: { confirmed: true } } : line));
+    expect(lines('mercury', some).some(({ lampTakenFor }) => lampTakenFor[0] === 'helium')).toBe(true);
   });
 
   test('that is right may have its lines named by guess, every one', () => {
@@ -227,5 +235,11 @@ describe('on a scale', () => {
   test.each([1, -1] as const)('the direction is that of the stated wavelengths: %d', (sign) => {
     const found = explained(scaleBench(sign, (i) => i !== 4));
     expect(found[0]!.choices[4]).toMatchObject({ kind: 'assigned', wavelengthNm: expect.closeTo(546.07, 1) });
+  });
+
+  test.each([1, -1] as const)('where none is stated, it may be either, and is found: %d', (sign) => {
+    const found = explained(scaleBench(sign, () => false));
+    const given = found[0]!.choices.map(({ wavelengthNm }) => wavelengthNm ?? 0);
+    expect(given.filter((nm, i) => Math.abs(nm - mercuryNm[i]!) < 1).length).toBeGreaterThanOrEqual(6);
   });
 });

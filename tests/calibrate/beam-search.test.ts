@@ -110,14 +110,14 @@ describe('an explanation', () => {
   test('a misread line counts with what it was, each further one likelier; one set aside is a stray', () => {
     const [best] = searchExplanations(
       [
-        item(ordinates[0]! - 30, stated(lines[0], { slip: slip(30), logPrior: -5 })),
+        item(ordinates[0]! - 17, stated(null, { kind: 'set-aside', logPrior: -6 })),
         item(ordinates[1]! + 60, stated(lines[1], { slip: slip(-60), logPrior: -5 })),
-        item(ordinates[2]!, stated(lines[2])),
-        item(ordinates[3]! + 17, stated(null, { kind: 'set-aside', logPrior: -6 })),
+        item(ordinates[2]! - 30, stated(lines[2], { slip: slip(30), logPrior: -5 })),
+        item(ordinates[3]!, stated(lines[3])),
       ],
       options,
     );
-    const used = [0, 1, 2];
+    const used = [1, 2, 3];
     const density = evidence(
       used.map((i) => lines[i]!),
       used.map((i) => ordinates[i]!),
@@ -161,27 +161,56 @@ describe('of several choices', () => {
     const [best, ...others] = searchExplanations(items, options);
     expect(best!.choices[1]!.wavelengthNm).toBe(588);
     expect(others).toEqual([]);
-    const hopeful = items.with(
-      1,
-      item(ordinates[1]!, stated(lines[1]), stated(lines[1], { kind: 'assigned', logPrior: -0.1 - 13.9 })),
+    // Alike but for their chance: 24 behind in ln is the end, whichever comes first.
+    for (const [behind, count] of [
+      [23.9, 2],
+      [24.1, 1],
+    ] as const) {
+      const likely = stated(lines[1]);
+      const unlikely = stated(lines[1], { kind: 'set-aside', logPrior: -0.1 - behind });
+      for (const choices of [
+        [likely, unlikely],
+        [unlikely, likely],
+      ]) {
+        const found = searchExplanations(items.with(1, item(ordinates[1]!, ...choices)), options);
+        expect(found).toHaveLength(count);
+        expect(found[0]!.choices[1]).toBe(likely);
+        expect(
+          searchExplanations(items.with(1, item(ordinates[1]!, ...choices)), { ...options, width: 1 }),
+        ).toEqual(found.slice(0, 1));
+      }
+    }
+  });
+
+  test('the order of the lines is that of the ordinates: none is found twice or backwards', () => {
+    const assigned = (i: number) => item(ordinates[i]!, stated(lines[i]!, { kind: 'assigned' }));
+    const [best] = searchExplanations(shuffled.map(assigned), options);
+    expect(best!.log).toBeCloseTo(
+      -0.4 +
+        evidence(
+          lines,
+          ordinates,
+          lines.map(() => own),
+        ),
+      6,
     );
-    expect(searchExplanations(hopeful, options)).toHaveLength(2);
-    const hopeless = items.with(
-      1,
-      item(ordinates[1]!, stated(lines[1]), stated(lines[1], { kind: 'assigned', logPrior: -0.1 - 200 })),
-    );
-    expect(searchExplanations(hopeless, options)).toHaveLength(1);
+    const [backwards] = searchExplanations(shuffled.map(assigned), { ...options, wavelengthFalls: false });
+    expect(backwards?.log ?? Number.NEGATIVE_INFINITY).toBe(Number.NEGATIVE_INFINITY);
   });
 });
 
 describe('a rival', () => {
   const items = lines.map((nm, i) => item(ordinates[i]!, stated(nm)));
-  const ideal = idealLogs(
-    lines.map((nm, i) => ({ observation: items[i]!.observation, nm })),
-    options,
-  );
+  // Shuffled here too: what is known of the curve grows in the order of the ordinates.
+  const idealOf = (order: readonly number[]): number[] =>
+    idealLogs(
+      order.map((i) => ({ observation: items[i]!.observation, nm: lines[i]! })),
+      options,
+    );
 
   test('has the densities of readings that lie exactly where they are expected', () => {
+    const ideal = idealOf([0, 1, 2, 3]);
+    expect(shuffled.map((i) => ideal[i])).toEqual(idealOf(shuffled));
     const total = ideal.reduce((a, b) => a + b);
     expect(total).toBeCloseTo(
       evidence(
@@ -199,6 +228,7 @@ describe('a rival', () => {
   });
 
   test('ends a search that cannot come near it, and no other', () => {
+    const ideal = idealOf([0, 1, 2, 3]);
     const [best] = searchExplanations(items, options);
     const near = { ...options, rival: { worthLog: best!.log - 0.001, ideal } };
     expect(searchExplanations(items, near)).toEqual([best]);
