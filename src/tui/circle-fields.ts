@@ -50,9 +50,7 @@ export function fieldText(form: BenchForm, field: CircleField): string {
     case 'windows':
       return instrument.windows === 2 ? 'both windows, A and B' : 'one';
     case 'prism':
-      return instrument.prism === 'fixed'
-        ? 'set once and left'
-        : 'turned to the least deviation for every line';
+      return instrument.prism === 'fixed' ? 'set once and left' : 'least deviation for every line';
     case 'apexAngle':
       return apexShown(form);
     case 'title':

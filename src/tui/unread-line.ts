@@ -35,14 +35,19 @@ function notAReading(text: string, stage: Stage): string {
 function misspeltWord(text: string): UnreadLine | null {
   const [, before, word] = /^(.*[\d°'"′″]\s*)([a-z][a-z\s-]+)$/i.exec(text) ?? [];
   if (before === undefined || word === undefined) return null;
-  if (readTypedLine(`1 ${word}`).parts[0] === '1') return null;
-  const words = [...COLOUR_WORDS, ...Object.keys(BRIGHTNESS), 'check'];
-  const [near] = nearWords(word.toLowerCase(), words);
+  const isKnown = (text: string): boolean => readTypedLine(`1 ${text}`).parts[0] === '1';
+  if (isKnown(word)) return null;
+  // Of several words those that are known stay: `yelow strong`.
+  const parts = word.toLowerCase().split(/\s+/);
+  const nearest = parts.map((part) => (isKnown(part) ? part : nearWords(part, WORDS)[0]));
+  const near = nearest.includes(undefined) ? nearWords(word.toLowerCase(), WORDS)[0] : nearest.join(' ');
   const problem = `${quoteText(word)} is no colour or brightness`;
   return near === undefined
     ? { problem: `${problem}; behind a reading stand words such as red, blue-green, weak.`, suggestion: null }
     : { problem: `${problem}; did you mean ${near}?`, suggestion: `${before}${near}` };
 }
+
+const WORDS = [...COLOUR_WORDS, ...Object.keys(BRIGHTNESS), 'check'];
 
 function nearWords(word: string, words: readonly string[]): readonly string[] {
   const letters = (text: string): string => [...text].sort().join('');

@@ -171,5 +171,7 @@ export function vernierLines(state: ScreenState, width: number, look: Look): rea
       { text: cutTo(right[at] ?? '', half).trimEnd(), tone },
     ];
   });
-  return [line(said === '' ? ` understood as ${sentence}` : ` ${said}`, 'strong'), ...rows];
+  const texts = said === '' ? [`understood as ${sentence}`, sentence] : [said];
+  const text = texts.find((each) => each.length < width) ?? texts.at(-1)!;
+  return [line(` ${text}`, 'strong'), ...rows];
 }

@@ -44,18 +44,21 @@ function pickLines(
   look: Look,
 ): readonly Line[] {
   const items = pickItems(state, pick.purpose, pick.query);
-  const room = Math.max(1, height - 3);
+  const { detail = '' } = items[pick.cursor] ?? {};
+  const isCut = DETAIL_AT + widthOf([{ text: detail }]) > width;
+  const foot = isCut
+    ? wrap(detail.trim().replace(/ {2,}/, ': '), width - 4)
+    : [`${items.length > height - 3 ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`];
+  const room = Math.max(1, height - 2 - foot.length);
   const first = Math.max(0, Math.min(pick.cursor - Math.floor(room / 2), items.length - room));
   const rows = items.slice(first, first + room).map((item, at): Line => {
     const isAtCursor = first + at === pick.cursor;
     return [
       { text: ` ${isAtCursor ? look.glyphs.cursor : ' '} `, tone: 'accent' },
       { text: toWidth(item.label, 24), tone: isAtCursor ? 'strong' : 'normal' },
-      { text: item.detail, tone: 'faint' },
+      { text: beginning(item.detail, width - DETAIL_AT), tone: 'faint' },
     ];
   });
-  const detail = items[pick.cursor]?.detail.trim() ?? '';
-  const isCut = DETAIL_AT + widthOf([{ text: detail }]) > width;
   return [
     line(` ${PICK_TITLES[pick.purpose]}`, 'accent'),
     [
@@ -63,13 +66,14 @@ function pickLines(
       { text: `${pick.query}${look.glyphs.caret}`, tone: 'strong' },
     ],
     ...(rows.length > 0 ? rows : [line('   nothing fits', 'doubt')]),
-    line(
-      isCut
-        ? `   ${detail.replace(/ {2,}/, ': ')}`
-        : `   ${items.length > room ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`,
-      'faint',
-    ),
+    ...foot.map((text) => line(`   ${text}`, 'faint')),
   ];
+}
+
+/** As much of a line of help as has room and still says something: up to a stop in it. The whole stands below the list. */
+function beginning(text: string, columns: number): string {
+  const stops = [...text.matchAll(/[,;:]| \(/g)].map(({ index }) => text.slice(0, index));
+  return [text, ...stops.reverse()].find((part) => widthOf([{ text: part }]) <= columns) ?? '';
 }
 
 function pasteLines(

@@ -92,7 +92,7 @@ function tubesLines(state: ScreenState, width: number, height: number, look: Loo
   if (tube === null || tube.candidates.length === 0)
     return [line(' Possible tubes: they need readings and a curve.', 'faint')];
   const shelf = shelfText(state, width - 2);
-  const verdict = [...verdictLines(tube, width, 3), ...(shelf === null ? [] : [line(` ${shelf}`, 'faint')])];
+  const verdict = [...verdictLines(tube, width, 4), ...(shelf === null ? [] : [line(` ${shelf}`, 'faint')])];
   const reasons = reasonLines(tube, width, Math.max(0, Math.floor((height - verdict.length) / 2)), look);
   const room = Math.max(1, height - verdict.length - reasons.length);
   const compared = comparedSubstance(state);

@@ -3,6 +3,7 @@
 import type { Analysis, Candidate, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { leadingSentences } from '../no-curve.ts';
 import { shelfOf } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
 import { offNumber } from './off-text.ts';
@@ -65,8 +66,11 @@ function fitTexts({
   return reasonInShort === null ? short : [reasonInShort, ...short];
 }
 
+/** As many whole sentences of the verdict as `most` rows hold, the first in any case. */
 export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
-  return wrap(tube.verdict.sentence, width - 2, most).map((text) => line(` ${text}`, 'strong'));
+  const rows = (text: string): readonly string[] => wrap(text, width - 2);
+  const text = leadingSentences(tube.verdict.sentence, (shorter) => rows(shorter).length <= most);
+  return rows(text).map((each) => line(` ${each}`, 'strong'));
 }
 
 /** Which tubes it can be, where they are said to be fewer than all; null where they are not, or without room. */

@@ -1,9 +1,11 @@
+import { renderToString } from 'ink';
 import { describe, expect, it } from 'vitest';
 import { actionsHere, BENCH_ACTIONS, searchActions } from '../../src/tui/action-list.ts';
 import { actionFor, actionForText } from '../../src/tui/commands.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { KEY_READER_START, type KeyEvent, readKeys } from '../../src/tui/keys.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
+import { BenchScreen } from '../../src/tui/views/screen.tsx';
 import { BLANK_FORM, FILLED } from './fixture.ts';
 import { act, KEYS, openBench } from './harness.ts';
 
@@ -51,6 +53,9 @@ describe('letters', () => {
       readings: ['229 44'],
       color: 'violet',
     });
+    expect(bench.type('229 45 yelow strnog\r').entry.suggestion).toBe('229 45 yellow strong');
+    bench.type(tab, enter);
+    expect(bench.type('229 46 red fient\r').entry.suggestion).toBe('229 46 red faint');
   });
 });
 
@@ -201,6 +206,25 @@ it('Ctrl and an arrow go from stage to stage where the terminal sends no Shift+T
   expect(bench.state().history.place.stage).toBe('tube');
   bench.type('\x1b[1;5D');
   expect(bench.state().history.place.stage).toBe('lamp');
+});
+
+it.each([
+  [60, 20],
+  [80, 24],
+  [140, 40],
+])('the list at %d x %d cuts no help: what has no room stands below, whole', (columns, rows) => {
+  for (const stage of [1, 2, 3, 4])
+    for (const { label, help } of actionsHere(benchAt(stage).state())) {
+      const bench = benchAt(stage);
+      bench.type(`/${label}`);
+      const drawn = renderToString(
+        <BenchScreen state={bench.state()} columns={columns} rows={rows} ascii={false} />,
+        { columns },
+      );
+      expect(drawn).not.toContain('~');
+      const left = drawn.split('\n').map((row) => row.slice(0, columns === 140 ? 78 : columns));
+      expect(left.join(' ').replace(/\s+/g, ' ')).toContain(help);
+    }
 });
 
 describe('a key that stands in the list', () => {
