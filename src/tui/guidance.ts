@@ -85,9 +85,10 @@ function answerText(state: ScreenState): string {
     return 'Look at your wavelengths and decide first: type the name (Enter: the list), then the possible tubes appear.';
   const { record, place } = state.history;
   const answer = answerOf(record, place.tube);
-  const next = record.unknown.length > 1 ? ' Left and right: the other tubes.' : '';
-  const writes = answer === '' ? 'Type the name (Enter: the list).' : 'Typing another name changes it.';
-  return `${writes} Up and down show another tube in the strip.${next}`;
+  const others = record.unknown.length > 1 ? ' Left and right: the other tubes.' : '';
+  return answer === ''
+    ? `Type the name (Enter: the list). Up and down show another tube in the strip.${others}`
+    : `Your answer is written; another name changes it. Now ${wayTo('report')}, ${wayTo('tubes')}, or ${wayTo('leave')} leaves.${others}`;
 }
 
 function circleText(state: ScreenState): string {

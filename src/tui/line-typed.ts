@@ -7,12 +7,19 @@ import { type Entry, type ScreenState, unasked } from './state.ts';
 /** The longest text that is typed for a record is a note. */
 export const LONGEST_LINE = most.noteCharacters;
 
-/** Typed after a reading was asked about, a digit begins the reading that takes its place. */
+/** Typed after a reading was asked about or refused, a digit begins the reading that takes its place. */
 const BEGINS_READING = /^[\d.]/;
+/** A line that is still to be gone on with: `546.07 =`, `229 21 /`. */
+const UNFINISHED = /[=/]\s*$/;
+
+function isBegunAnew({ purpose, text, caret, query, refusal }: Entry, typed: string): boolean {
+  const isWords = ['note', 'label', 'save-as', 'report'].includes(purpose.kind);
+  if (isWords || !BEGINS_READING.test(typed)) return false;
+  return query !== null || (refusal !== null && caret === text.length && !UNFINISHED.test(text));
+}
 
 export function insertText(state: ScreenState, text: string): ScreenState {
-  const isAnew = state.entry.query !== null && BEGINS_READING.test(text);
-  const entry = isAnew ? { ...state.entry, text: '', caret: 0 } : state.entry;
+  const entry = isBegunAnew(state.entry, text) ? { ...state.entry, text: '', caret: 0 } : state.entry;
   const room = LONGEST_LINE - entry.text.length;
   if (text.length > room)
     return say(

@@ -40,6 +40,9 @@ export const BRIGHTNESS: Readonly<Record<string, 'strong' | 'medium' | 'weak'>> 
   medium: 'medium',
   weak: 'weak',
   faint: 'weak',
+  s: 'strong',
+  m: 'medium',
+  w: 'weak',
 };
 
 /** `circle`: on one with minutes `22921` is 229 21; null leaves such a number as it is. */

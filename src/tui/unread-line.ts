@@ -35,7 +35,7 @@ function notAReading(text: string, stage: Stage): string {
 function misspeltWord(text: string): UnreadLine | null {
   const [, before, word] = /^(.*[\d°'"′″]\s*)([a-z][a-z\s-]+)$/i.exec(text) ?? [];
   if (before === undefined || word === undefined) return null;
-  const isKnown = (text: string): boolean => readTypedLine(`1 ${text}`).parts[0] === '1';
+  const isKnown = (text: string): boolean => readTypedLine(`1 ${text}`).parts.join() === '1';
   if (isKnown(word)) return null;
   // Of several words those that are known stay: `yelow strong`.
   const parts = word.toLowerCase().split(/\s+/);

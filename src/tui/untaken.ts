@@ -50,7 +50,9 @@ function isDrivenOut(before: ScreenState, after: ScreenState, action: Action): b
       return false;
     case 'insert':
     case 'paste':
-      return before.entry.query !== null && !isIn(after.entry, before.entry);
+      return (
+        (before.entry.query !== null || before.entry.refusal !== null) && !isIn(after.entry, before.entry)
+      );
     case 'enter':
       // Enter in a list or a preview makes an edit of its own; anywhere else it takes the line or says why not.
       return before.overlay !== null && !isIn(after.entry, before.entry);

@@ -118,3 +118,27 @@ describe('what a method excludes', () => {
     expect(bench.state().history.record.instrument.prism).toBe('each-line');
   });
 });
+
+it('a colour that has no room stands there in short, as it may be typed', () => {
+  const form: BenchForm = {
+    ...BLANK_FORM,
+    central: ['181 04'],
+    known: [
+      { lamp: 'mercury', lines: [{ wavelengthNm: 435.83, readings: ['231 26'], color: 'blue-violet' }] },
+    ],
+    unknown: [
+      {
+        lines: [
+          { readings: ['231 20'], color: 'blue-violet', brightness: 'strong' },
+          { readings: ['228 40'], color: 'deep red' },
+        ],
+      },
+    ],
+  };
+  const bench = openBench(form, undefined, analyseForm);
+  bench.type(tab);
+  expect(screen(bench)).toMatch(/435\.83 bv +231 26/);
+  bench.type(tab);
+  expect(screen(bench)).toMatch(/231 20 +bv strong/);
+  expect(screen(bench)).toMatch(/228 40 +deep red/);
+});

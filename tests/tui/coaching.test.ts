@@ -116,3 +116,13 @@ describe('once the known lines are enough', () => {
     );
   });
 });
+
+it('once the answer is written, what can be done with it is said', () => {
+  const bench = openBench(FILLED);
+  bench.type(tab, tab, tab);
+  expect(told(bench)).toMatch(/^Type the name \(Enter: the list\)\./);
+  bench.type('neon\r');
+  expect(told(bench)).toBe(
+    'Your answer is written; another name changes it. Now /write the report, /another tube, or Ctrl+C leaves.',
+  );
+});

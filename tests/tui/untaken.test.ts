@@ -149,3 +149,47 @@ const twoWindows = {
   known: [{ lines: [] }],
   unknown: [{ lines: [] }],
 } as const;
+
+describe('a reading that was refused', () => {
+  it('gives way to the next one typed, and comes back by its key', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, tab, '228 75\r', '228 57 red\r229 08\r');
+    const readings = bench.state().history.record.unknown[0]?.lines.map((line) => line.readings[0]);
+    expect(readings?.slice(-2)).toEqual(['228 57', '229 08']);
+    expect(said(bench)).not.toContain('was not taken');
+    bench.type(CTRL_P);
+    expect(bench.state().entry.text).toBe('228 75');
+  });
+
+  it('stays where it is gone on with, or mended in the middle', () => {
+    const bench = openBench(FILLED);
+    bench.type(tab, '576.96 =\r');
+    expect(bench.state().entry.refusal).toMatch(/no reading in it/);
+    bench.type('229 22\r');
+    expect(bench.state().history.record.known[0]?.lines.at(-1)).toEqual({
+      wavelengthNm: 576.96,
+      readings: ['229 22'],
+    });
+    bench.type(tab, '228 75\r', KEYS.left, backspace, '4\r');
+    expect(bench.state().history.record.unknown[0]?.lines.at(-1)?.readings).toEqual(['228 45']);
+  });
+
+  it('is no file name: there a digit goes on', () => {
+    const bench = openBench(BLANK_FORM);
+    bench.type(act('report'), enter);
+    expect(bench.state().entry.refusal).not.toBeNull();
+    bench.type('2');
+    expect(bench.state().entry.text).toBe('bench-report.html2');
+  });
+});
+
+it('letters behind a reading stand for colour and brightness', () => {
+  const bench = openBench(FILLED);
+  bench.type(tab, tab, '22857 r s\r22904 y w\r22912 bg m\r');
+  expect(bench.state().history.record.unknown[0]?.lines.slice(-3)).toEqual([
+    { readings: ['228 57'], color: 'red', brightness: 'strong' },
+    { readings: ['229 04'], color: 'yellow', brightness: 'weak' },
+    { readings: ['229 12'], color: 'blue-green', brightness: 'medium' },
+  ]);
+  expect(bench.type('22913 r x\r').entry.refusal).toMatch(/"r x" is no colour or brightness/);
+});

@@ -1,6 +1,6 @@
 /** What the rows of known and of unknown lines have in common. */
 import type { LineForm } from '../form.ts';
-import { readingText } from '../typed.ts';
+import { readingText, SHORT_COLOURS } from '../typed.ts';
 import { type Span, toWidth } from './spans.ts';
 
 /** The first reading and how many repeats it has, in a column of this width. */
@@ -40,7 +40,16 @@ function firstWindows(text: string): string {
   return text.replace(/ \/ [^/]*?(?= r |$)/g, '~');
 }
 
+/** `bv strong` for `blue-violet strong`, as it may be typed. */
+function inShort(text: string): string {
+  const [short, name = ''] =
+    Object.entries(SHORT_COLOURS)
+      .sort(([, a], [, b]) => b.length - a.length)
+      .find(([, colour]) => text.replace(/-/g, ' ').startsWith(colour.replace(/-/g, ' '))) ?? [];
+  return short === undefined ? text : short + text.slice(name.length);
+}
+
 export function colourSpan(text: string, wavelengthNm: number | null, width: number): Span {
-  const fitted = toWidth(text, width);
+  const fitted = toWidth(text.length < width ? text : inShort(text), width);
   return wavelengthNm === null ? { text: fitted } : { text: fitted, wavelengthNm };
 }

@@ -144,11 +144,11 @@ function signs(stage: Stage, { glyphs }: Look): string {
     case 'circle':
       return '';
     case 'lamp':
-      return `${glyphs.done} on the curve, within twice its uncertainty; ? farther off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. A check line is kept out of the curve and compared with it. Colours behind a reading may be short: ${SHORT_COLOUR_LIST}.`;
+      return `${glyphs.done} on the curve, within twice its uncertainty; ? farther off, or all lines scatter more than is usual: read again; ${glyphs.doubt} see the sentence at the line. A check line is kept out of the curve and compared with it. Behind a reading short words will do: ${SHORT_COLOUR_LIST}; s strong, m medium, w weak.`;
     case 'answer':
       return 'Letters spell the name of your answer. "8 of 9 fit" counts your readings that lie on lines of the tube. Behind it stands what speaks against the tube: "not seen: 462 nm", lines of it that you would probably have seen; "not 588 nm", a reading on no line of it; "if 1 is misread": it fits only if that reading is misread; "or 2 more": two more tubes look the same here.';
     case 'tube':
-      return `beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). "misread?": it fits only if this reading is misread. Colours behind a reading may be short: ${SHORT_COLOUR_LIST}.`;
+      return `beyond: outside the known lines, less certain. At the right a line of the tube compared with, and how far the reading is from it, nm (+: towards the red); in the strip the same as deviation (+: too large; ?: no line of that tube). "misread?": it fits only if this reading is misread. Behind a reading short words will do: ${SHORT_COLOUR_LIST}; s strong, m medium, w weak.`;
   }
 }
 
