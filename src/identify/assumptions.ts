@@ -15,6 +15,8 @@ export interface LookingKind {
   readonly surprise: number;
   /** Of more lines than this they write down about so many, the bright ones rather than the faint. */
   readonly atMost: number;
+  /** Readings that are no line of the tube are so many times as frequent as usual. */
+  readonly strays?: number;
   /** Prominence of a line that is seen every other time, and how often such an observer comes. */
   readonly limits: readonly (readonly [limit: number, weight: number])[];
 }
@@ -22,6 +24,13 @@ export interface LookingKind {
 // What a tube shows and an observer writes down. Prominences are natural logarithms. Judged by `npm run
 // score:identification`, its stress column included, and `npm run score:second-world`.
 
+/**
+ * By how much worse prominences are known than the errors of what speaks for them say (`prominenceSd` of a line): those
+ * errors are taken for independent, and are not (who grades from memory has seen the tables, laboratories buy the same
+ * lamps and detectors), and no tube is the mean tube. Factor; of 1, 1.6 and 2 the second world is foretold best with this
+ * one at every prism, the own columns alike.
+ */
+export const PROMINENCE_SD_FACTOR = 1.6;
 /** Lines below this prominence are never counted on. */
 export const FAINTEST_PROMINENCE = -5;
 /** Lines below this one are a rare surprise even where fainter lines are seen. */
@@ -50,11 +59,15 @@ export const ORDINARY: LookingKind = {
     [0.1, 0.03],
   ],
 };
-/** A tube that looks unlike the line table: other pressure, age, current. */
+/**
+ * A tube that looks unlike the line table: other pressure, age, current, an impurity. An impurity shows a whole spectrum
+ * or nothing, so that strays come in numbers: two in such a bench (common practice, no source).
+ */
 export const UNUSUAL: LookingKind = {
   scatter: 2,
   overlooked: 0.15,
   surprise: 0.03,
+  strays: 12,
   atMost: Number.POSITIVE_INFINITY,
   limits: [
     [-3.4, 0.012],
@@ -116,15 +129,16 @@ export const STRONG = 1.5;
 /** More than so many components are not followed: the faintest of them keep their ordinary strength. */
 export const MOST_COMPONENTS = 3;
 /**
- * Brightness that people note against the prominence of the line, held between `faintest` and `brightest`: its scatter,
- * ln of what a note that is just right says for a line, and of the least that one says.
+ * Brightness that people note against the prominence of the line. `scatter`: of the word from line to line (1.3), and of
+ * what an observer calls strong or weak (1.25, as the limits of observers in `lines/prominence.ts`), more than both
+ * together because one observer's scale is met again in every word of a bench; `wrongWord`: chance that a word is just
+ * wrong; `share`: of each word among all that are noted. Common practice, no source; judged by the noted benches of
+ * `npm run score:second-world` (scatter 1.5: 3 % fewer are right).
  */
 export const NOTED_BRIGHTNESS = {
-  faintest: -3.5,
-  brightest: 0.5,
-  scatter: 1.3,
-  gain: 0.45,
-  least: -2.5,
+  scatter: 2.2,
+  wrongWord: 0.05,
+  share: { strong: 0.33, medium: 0.33, weak: 0.34 },
 } as const;
 /** Lines closer than this are read as one, arc-minutes, with weights; on a scale in least counts. */
 export const RESOLUTIONS = [
@@ -172,7 +186,7 @@ export const READ_WITHIN = 2.5;
 // `npm run score:measured`.
 
 /** Prior of a tube that is not among the candidates, against all of them together. */
-export const UNLISTED_PRIOR = 0.012;
+export const UNLISTED_PRIOR = 0.006;
 /** Chance of any mixture at all: sets for teaching hold one substance to a tube. */
 export const ANY_MIXTURE = 0.02;
 /** What a pair that laboratories do have is worth beyond others: factor. */

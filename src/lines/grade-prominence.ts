@@ -21,3 +21,13 @@ const wordsFrom: readonly (readonly [BrightnessWord, number])[] = [
 export function brightnessWord(brightnessLn: number): BrightnessWord | null {
   return wordsFrom.find(([, lowest]) => brightnessLn > lowest)?.[0] ?? null;
 }
+
+/** The prominences that a word stands for, from and to; weak has no lower end for who has seen the line. */
+export function wordRange(word: BrightnessWord): readonly [from: number, to: number] {
+  const at = wordsFrom.findIndex(([each]) => each === word);
+  const [, lowest] = wordsFrom[at]!;
+  return [
+    at === wordsFrom.length - 1 ? Number.NEGATIVE_INFINITY : lowest,
+    wordsFrom[at - 1]?.[1] ?? Number.POSITIVE_INFINITY,
+  ];
+}

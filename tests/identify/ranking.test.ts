@@ -186,6 +186,19 @@ describe('what else a student writes down', () => {
     expect(green.slip).toBeLessThan(without.slip);
   });
 
+  test('lines of an impurity come in numbers: each further one speaks less against the tube', () => {
+    const heliumNm = [667.82, 587.56, 501.57, 471.31, 447.15];
+    const foreignNm = [628.6, 573.4, 551.7, 531, 519.3];
+    // Against lines anywhere, which cost nothing that a tube of its own does.
+    const against = foreignNm.map((_, k) => {
+      const { candidates } = tubeWith([...heliumNm, ...foreignNm.slice(0, k + 1)]);
+      const log = (name: string) =>
+        candidates.find((row) => row.with.length === 0 && row.substance === name)!.logEvidence;
+      return log('unlisted') - log('helium');
+    });
+    expect(against.at(-1)! - against.at(-2)!).toBeLessThan(against[1]! - against[0]! - 1);
+  });
+
   test('a line that is not to be used is listed and changes nothing', () => {
     const base = neonNm.map((nm) => ({ readings: [reader.line(nm)] }));
     const odd = { readings: [reader.line(447.15)], use: false };

@@ -2,7 +2,7 @@
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeLine, TubeSpectrum } from '../../lines/spectrum.ts';
 import { sum, sumOf } from '../../numeric/sum.ts';
-import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS } from '../assumptions.ts';
+import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS, PROMINENCE_SD_FACTOR } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
 import { varianceClass } from '../evidence/density-table.ts';
 
@@ -27,7 +27,10 @@ export interface ModelLine {
   /** Lines of one class share a density table. */
   readonly varianceClass: number;
   readonly prominence: number;
+  /** Standard deviation of that from tube to tube, `PROMINENCE_SD_FACTOR` included. */
   readonly prominenceSd: number;
+  /** Standard deviation of its component's strength; 0 where the others are measured against it. */
+  readonly strengthSd: number;
   /** Its place among the components of the tube: of the most prominent member. */
   readonly component: number;
   readonly expected: boolean;
@@ -43,8 +46,9 @@ export interface LineOnCurve {
   readonly ordinate: number;
   /** Variance of its place on the curve, unit² of the ordinate. */
   readonly ownVariance: number;
-  /** Its place among the components of the tube. */
+  /** Its place among the components of the tube, and the standard deviation of that one's strength. */
   readonly component: number;
+  readonly strengthSd: number;
 }
 
 /** Every line of a tube that could ever be seen, ascending in ordinate. */
@@ -70,6 +74,7 @@ export function linesOnCurve({ lines, components }: TubeSpectrum, curve: Calibra
         ordinate: curve.ordinateAt(readAtNm),
         ownVariance: (widthNm * curve.slopeAt(readAtNm)) ** 2,
         component: places.get(line.component)!,
+        strengthSd: components[places.get(line.component)!]!.strengthSd,
       };
     })
     .sort((a, b) => a.ordinate - b.ordinate);
@@ -77,23 +82,26 @@ export function linesOnCurve({ lines, components }: TubeSpectrum, curve: Calibra
 
 /** The same lines as a view of the bench has them. */
 export function placedLines(substance: string, lines: readonly LineOnCurve[], view: BenchView): ModelLine[] {
-  return lines.map(({ line, readAtNm, ordinate: unshifted, ownVariance, component }): ModelLine => {
-    const ordinate = unshifted + view.shift;
-    const variance = residualVarianceAt(view, readAtNm) + ownVariance;
-    const { wavelengthNm, prominence, prominenceSd, expected } = line;
-    return {
-      wavelengthNm,
-      members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
-      ordinate,
-      variance,
-      varianceClass: varianceClass(variance),
-      prominence,
-      prominenceSd,
-      component,
-      expected,
-      modes: view.common.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
-    };
-  });
+  return lines.map(
+    ({ line, readAtNm, ordinate: unshifted, ownVariance, component, strengthSd }): ModelLine => {
+      const ordinate = unshifted + view.shift;
+      const variance = residualVarianceAt(view, readAtNm) + ownVariance;
+      const { wavelengthNm, prominence, expected } = line;
+      return {
+        wavelengthNm,
+        members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
+        ordinate,
+        variance,
+        varianceClass: varianceClass(variance),
+        prominence,
+        prominenceSd: PROMINENCE_SD_FACTOR * line.prominenceSd,
+        strengthSd,
+        component,
+        expected,
+        modes: view.common.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
+      };
+    },
+  );
 }
 
 /** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */

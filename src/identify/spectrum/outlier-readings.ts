@@ -1,11 +1,8 @@
 /** Readings that belong to no line of the tube: how dense they are, and what a tube that is not listed would show. */
-import { gradeProminence } from '../../lines/grade-prominence.ts';
 import { roomLight, tubeNamed, usualImpurities } from '../../lines/table.ts';
-import type { BenchLine } from '../../record/bench.ts';
 import {
   BARELY_SEEN_NM,
   BRIGHT_IMPURITY,
-  NOTED_BRIGHTNESS,
   STRAY_WIDTH_NM,
   STRAYS_ANYWHERE,
   STRAYS_AT_IMPURITIES,
@@ -53,13 +50,4 @@ export function isVisible(wavelengthNm: number): boolean {
 export function logUnlistedCount(count: number): number {
   const { chance, many, lnPerFurther } = UNLISTED_COUNT;
   return Math.log(chance) - lnPerFurther * Math.max(0, count - many);
-}
-
-/** ln likelihood of the brightness noted, against that of any line; 0 without one. */
-export function brightnessLog(line: BenchLine, prominence: number): number {
-  if (line.brightness === null) return 0;
-  const { faintest, brightest, scatter, gain, least } = NOTED_BRIGHTNESS;
-  const seen = Math.max(faintest, Math.min(brightest, prominence));
-  const off = (seen - gradeProminence[line.brightness]) / scatter;
-  return Math.max(gain - 0.5 * off * off, least);
 }

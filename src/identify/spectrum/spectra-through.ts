@@ -3,7 +3,7 @@ import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Component, TubeSpectrum } from '../../lines/spectrum.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import type { BenchLine } from '../../record/bench.ts';
-import { READ_ALL_THE_SAME } from '../assumptions.ts';
+import { READ_ALL_THE_SAME, STRAYS_ANYWHERE, STRAYS_AT_IMPURITIES } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import { isLookedAt, isRead, type LookedPlace } from '../bench/looked-places.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
@@ -64,6 +64,8 @@ export interface DetectionModels {
 }
 
 const HUGE = 1e200;
+/** Readings that are no line of the tube, in one bench. */
+const STRAYS = STRAYS_ANYWHERE + STRAYS_AT_IMPURITIES;
 
 /** Spectra as one tube's bench shows them, each made once: by curve, by view, by resolution. */
 export class SpectraThrough {
@@ -193,6 +195,12 @@ export class SpectraThrough {
       const seen = chanceSeenLooking(line, looking.limit);
       logAllMissed += Math.log(1 - seen);
       odds[line.j] = (odds[line.j]! * READ_ALL_THE_SAME) / (1 - seen);
+    }
+    const strays = looking.strays ?? 1;
+    if (strays !== 1) {
+      // Everything is told against all readings being strays.
+      for (let j = 0; j < odds.length; j += 1) odds[j]! /= strays;
+      logAllMissed += this.#readings.length * Math.log(strays) - (strays - 1) * STRAYS;
     }
     return { odds, logAllMissed, looking, way, strengths };
   }
