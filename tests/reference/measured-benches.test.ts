@@ -21,7 +21,7 @@ const REACHED = {
   accused: 1,
   noticed: 18,
   heldOutWithin2u: 0.9,
-  tubesWithinU: 0.55,
+  tubesWithinU: 0.54,
   tubesWithin2u: 0.9,
 } as const;
 
