@@ -1,7 +1,8 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
-import type { Analysis, Candidate, Match, TubeAnalysis, Verdict } from '../analysis/types.ts';
+import type { Analysis, Candidate, Match, TubeAnalysis } from '../analysis/types.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Warning } from '../record/bench.ts';
+import { nextLookSentence } from '../words/verdict.ts';
 import { calibrationSentence, heading, lineMessages, noteBlock } from './calibrate-text.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import {
@@ -53,7 +54,7 @@ function tubeBlock(bench: Bench, tube: TubeAnalysis, emphasis: Emphasis): string
     tube.lines.length === 0 ? '' : readingTable(bench, tube, leading),
     tube.candidates.length === 0 ? '' : rankingTable(tube.candidates),
     tube.reasons.map((reason) => bullet(safeText(reason))).join('\n'),
-    nextLookSentence(tube.verdict),
+    wrapText(nextLookSentence(tube.verdict)),
     answer === null ? '' : `Answer in the record: ${safeShortText(answer.text, 40)}.`,
     noteBlock('Doubts', [
       ...tube.doubts,
@@ -169,13 +170,4 @@ function rankingTable(candidates: readonly Candidate[]): string {
   return rest.length === 0
     ? table
     : `${table}\nthe other ${rest.length} together: ${probabilityText(restProbability)}`;
-}
-
-/** Where to look, unless the verdict has said it already. */
-function nextLookSentence({ nextLook, sentence }: Verdict): string {
-  if (nextLook === null || sentence.includes(nextLook.reading)) return '';
-  return wrapText(
-    `Where to look next: ${nextLook.reading} (${nextLook.wavelengthNm.toFixed(1)} nm); ` +
-      `a line there, or none, separates ${nextLook.separates.join(' from ')}.`,
-  );
 }

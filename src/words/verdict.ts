@@ -1,5 +1,5 @@
 /** The verdict in one sentence. */
-import type { Candidate, TubeIdentification } from '../identify/types.ts';
+import type { Candidate, NextLook, TubeIdentification } from '../identify/types.ts';
 import { percentText } from '../numeric/percent-text.ts';
 
 /** "hydrogen (or deuterium or water vapour: this bench cannot tell them apart)" */
@@ -25,7 +25,7 @@ export function verdictSentence({ candidates, verdict, readings }: TubeIdentific
   if (kind === 'identified')
     return `The tube is ${rowName(first)}: probability ${percent(first.probability)}, ${count(first.matches.length, 'reading')} matched.`;
   const then = look
-    ? ` Look at ${look.reading} (${look.wavelengthNm.toFixed(1)} nm): a line there, or none, separates ${look.separates.join(' from ')}.`
+    ? ` Look at ${placeAndUse(look, ':')}`
     : ' No look at another place would tell more: read the lines again, twice or more each.';
   const leads = `${capital(rowName(first))} comes first (${percent(first.probability)})`;
   if (heldBackBy === 'fit')
@@ -34,6 +34,22 @@ export function verdictSentence({ candidates, verdict, readings }: TubeIdentific
     return `${leads}, but only if all readings are shifted alike, and ${count(first.matches.length, 'reading')} are too few to bear that out: read a line of the known lamp again.${then}`;
   const rival = second ? `, then ${rowName(second)} (${percent(second.probability)})` : '';
   return `Not decided: ${rowName(first)} comes first (${percent(first.probability)})${rival}.${then}`;
+}
+
+/** Where to look next, unless the verdict has said it already; "" then. */
+export function nextLookSentence({
+  nextLook,
+  sentence,
+}: {
+  readonly nextLook: NextLook | null;
+  readonly sentence: string;
+}): string {
+  if (nextLook === null || sentence.includes(nextLook.reading)) return '';
+  return `Where to look next: ${placeAndUse(nextLook, ';')}`;
+}
+
+function placeAndUse({ reading, wavelengthNm, separates }: NextLook, between: string): string {
+  return `${reading} (${wavelengthNm.toFixed(1)} nm)${between} a line there, or none, separates ${separates.join(' from ')}.`;
 }
 
 function capital(text: string): string {

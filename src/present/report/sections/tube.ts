@@ -3,6 +3,7 @@ import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../..
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import { sumOf } from '../../../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../../../record/bench.ts';
+import { nextLookSentence } from '../../../words/verdict.ts';
 import { candidateName } from '../../identify-text.ts';
 import {
   listedText,
@@ -27,6 +28,7 @@ export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeA
   const listed = tube.candidates.filter(({ substance }) => substance !== 'unlisted');
   const runnerUp = (listed[0] === tube.candidates[0] ? listed[1] : listed[0]) ?? null;
   const { curve } = calibration;
+  const lookNext = nextLookSentence(tube.verdict);
   const picture =
     curve === null || leading === null || tube === tubes[0] ? [] : stripPicture(bench, tube, leading, curve);
   return {
@@ -37,7 +39,7 @@ export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeA
       ...(written === undefined ? [] : [paragraph(lookedSentence(bench, written))]),
       ...rankingTable(tube),
       ...(runnerUp === null ? [] : runnerUpBlocks(tube, runnerUp)),
-      ...nextLookBlock(tube),
+      ...(lookNext === '' ? [] : [paragraph(lookNext)]),
     ],
   };
 }
@@ -195,14 +197,4 @@ function runnerUpBlocks(tube: TubeAnalysis, runnerUp: Candidate): Block[] {
           ]),
         )),
   ];
-}
-
-function nextLookBlock({ verdict: { nextLook, sentence } }: TubeAnalysis): Block[] {
-  return nextLook === null || sentence.includes(nextLook.reading)
-    ? []
-    : [
-        paragraph(
-          `Where to look next: ${nextLook.reading} (${nextLook.wavelengthNm.toFixed(1)} nm); a line there, or none, separates ${nextLook.separates.join(' from ')}.`,
-        ),
-      ];
 }
