@@ -1,7 +1,9 @@
 /** All explanations of known lines: which lamp, which line, which slip; planted on exact benches of catalogue glass. */
 import { describe, expect, test } from 'vitest';
 import { explainKnownLines } from '../../src/calibrate/assign/assign-lines.ts';
-import { isFault } from '../../src/calibrate/assign/line-hypotheses.ts';
+import { isFault, lampLines } from '../../src/calibrate/assign/line-hypotheses.ts';
+import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
+import { tubeNamed, tubes } from '../../src/lines/table.ts';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { observe } from '../../src/observe/observation.ts';
 import { lampOrigin } from '../../src/observe/origin.ts';
@@ -206,6 +208,29 @@ describe('a lamp as a whole', () => {
     expect(found[0]!.choices.map(({ kind }) => kind)).toEqual(read.map(() => 'neighbour'));
     for (const [i, { wavelengthNm }] of found[0]!.choices.entries())
       expect(Math.abs(wavelengthNm! - read[i]!)).toBeLessThan(2.5);
+  });
+
+  test('is as likely another as lamps are used for calibrations, and as its lines are passed over', () => {
+    const named = [623.44, 491.61, 435.83, 404.66];
+    const found = lines(
+      'mercury',
+      at(hydrogenNm, (i) => ({ stated: named[i]! })),
+    );
+    // Both have the same four lines at the same places; only one is a lamp that calibrations use.
+    const of = (substance: string) => found.find(({ lampTakenFor }) => lampTakenFor[0] === substance)!;
+    const [hydrogen, water] = [of('hydrogen'), of('water vapour')];
+    expect(hydrogen.choices.map(({ wavelengthNm }) => wavelengthNm)).toEqual(
+      water.choices.map(({ wavelengthNm }) => wavelengthNm),
+    );
+    const passed = (substance: string): number => {
+      const passedOver = passedOverOf(lampLines(tubeNamed(substance)!));
+      return hydrogenNm.slice(1).reduce((sum, nm, i) => sum + passedOver(hydrogenNm[i]!, nm), 0);
+    };
+    const byUse = (0.5 / tubes.length + 0.5 / 6) / (0.5 / tubes.length);
+    expect(hydrogen.probability / water.probability).toBeCloseTo(
+      byUse * Math.exp(passed('hydrogen') - passed('water vapour')),
+      6,
+    );
   });
 
   test('without a name is named by its lines', () => {
