@@ -5,9 +5,8 @@ import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';
-import { writeReport } from '../../src/tui/report-file.ts';
 import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
-import { BenchStore } from '../../src/tui/store.ts';
+import { BenchStore, type Outside } from '../../src/tui/store.ts';
 import { analyseFixture } from './fixture.ts';
 
 export const KEYS = {
@@ -61,11 +60,14 @@ const KEEPS_NOTHING = {
   close: () => {},
 } as unknown as Journal;
 
+/** Keys at random must not write files. */
+const NO_REPORT: Outside['writeReport'] = async () => ({ kind: 'refused', problem: 'No disk here.' });
+
 export function openBench(
   form: BenchForm,
   journal: Journal = KEEPS_NOTHING,
   analyse: Computation['analyse'] = analyseFixture,
-  { isLoaded = true, isComputed = true } = {},
+  { isLoaded = true, isComputed = true, report = NO_REPORT } = {},
 ): Bench {
   let waiting: (() => void) | null = null;
   let quit = false;
@@ -76,7 +78,7 @@ export function openBench(
     {
       journal,
       loadComputation: async () => computing,
-      writeReport: (wanted, by) => writeReport(wanted, by, '2026-02-03'),
+      writeReport: report,
       ringBell: () => {},
       quit: () => {
         quit = true;

@@ -16,6 +16,11 @@ const { enter } = KEYS;
 const said = (bench: ReturnType<typeof openBench>) => linearSentences(bench.state(), false).join('\n');
 type Bench = ReturnType<typeof openBench>;
 
+const benchWithDisk = (form: BenchForm): Bench =>
+  openBench(form, undefined, undefined, {
+    report: (wanted, by) => writeReport(wanted, by, '2026-02-03'),
+  });
+
 /** Waits for what the disk answers. */
 async function answered(bench: Bench): Promise<Bench> {
   await vi.waitFor(() => expect(bench.state().notice?.text).not.toBe('The report is being written.'), 10_000);
@@ -43,7 +48,7 @@ describe('the report', () => {
 
   it('is offered on every stage, beside the record, and says where it is', async () => {
     await insideFolder({}, async () => {
-      const bench = openBench(FILLED);
+      const bench = benchWithDisk(FILLED);
       bench.type('/report');
       expect(said(bench)).toContain('write the report');
       bench.type(enter);
@@ -57,7 +62,7 @@ describe('the report', () => {
 
   it('replaces a file only when it is said so, and a bench record never', async () => {
     await insideFolder({ 'notes.md': 'my notes', 'other.json': '', 'r.md': formText(FILLED) }, async () => {
-      const bench = await reportTo(openBench(FILLED), 'notes.md');
+      const bench = await reportTo(benchWithDisk(FILLED), 'notes.md');
       expect(said(bench)).toContain('notes.md is there already.');
       expect(said(bench)).toContain('Enter writes over it, Esc leaves it as it is.');
       bench.type(KEYS.escape, KEYS.escape);
@@ -77,7 +82,7 @@ describe('the report', () => {
   it('says in one sentence what the disk refuses, and keeps the name for another try', async () => {
     await insideFolder({}, async () => {
       mkdirSync('folder.html');
-      const bench = await reportTo(openBench(FILLED), 'nowhere/bench.html');
+      const bench = await reportTo(benchWithDisk(FILLED), 'nowhere/bench.html');
       expect(bench.state().entry).toMatchObject({
         text: 'nowhere/bench.html',
         refusal: 'bench.html cannot be written: the folder is gone.',
@@ -110,7 +115,7 @@ describe('the report', () => {
 
   it('keeps back what an exercise keeps back', async () => {
     await insideFolder({}, async () => {
-      const bench = await reportTo(openBench({ ...FILLED, ranking: 'after-answer' }), 'x.md');
+      const bench = await reportTo(benchWithDisk({ ...FILLED, ranking: 'after-answer' }), 'x.md');
       expect(said(bench)).toContain('The report is in');
       expect(readFileSync('x.md', 'utf8')).not.toMatch(/neon|argon/);
     });
@@ -125,7 +130,7 @@ describe('the report', () => {
 
   it('takes nothing away that is typed while it is written', async () => {
     await insideFolder({ 'a.html': 'mine' }, async () => {
-      const bench = openBench(FILLED);
+      const bench = benchWithDisk(FILLED);
       bench.type(KEYS.tab, KEYS.tab, act('report'), '\x15', 'a.html', enter, '229 4');
       await vi.waitFor(() => expect(bench.state().notice?.text).toMatch(/a\.html is there already/), 10_000);
       expect(bench.state().entry.text).toBe('229 4');
