@@ -129,3 +129,14 @@ describe('colours', () => {
     expect(Math.max(...blue!)).toBe(blue![2]);
   });
 });
+
+it('an exercise marks no reading as off from a tube that it keeps back', () => {
+  const bench = openBench({ ...FILLED, ranking: 'after-answer' });
+  bench.type(tab, tab);
+  const rows = drawn(bench).split('\n');
+  const pointers = rows.findIndex((row) => row.includes('▼'));
+  expect(pointers).toBeGreaterThan(0);
+  expect(rows[pointers + 1]?.trim()).toBe('');
+  bench.type(tab);
+  expect(drawn(bench, 60, 20)).toContain('Possible tubes: kept back until your answer is written.');
+});

@@ -25,7 +25,7 @@ export function answerHead(state: ScreenState, width: number): readonly Line[] {
   if (rankingIsHeldBack(state))
     return [
       answered,
-      line(' The possible tubes are kept back until your answer is written.'),
+      line(' Possible tubes: kept back until your answer is written.'),
       ...wavelengthLines(state, width),
     ];
   return analysis === null ? [answered] : [answered, ...verdictLines(analysis, width, 3)];

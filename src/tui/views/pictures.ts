@@ -5,7 +5,7 @@ import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } f
 import type { Picture, ScreenState } from '../state.ts';
 import { curveLines, residualLines } from './curve.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
-import { type Line, line } from './spans.ts';
+import { type Line, line, wrap } from './spans.ts';
 import { stripKey, stripLines } from './strip.ts';
 import type { Look } from './theme.ts';
 import { candidateLine, candidateResiduals, reasonLines, shelfText, verdictLines } from './tubes.ts';
@@ -86,9 +86,10 @@ export function whyLines(state: ScreenState, width: number, height: number, look
 function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
   const tube = tubeAnalysis(state);
   if (rankingIsHeldBack(state))
-    return [
-      line(` The possible tubes are kept back until your answer is written (${wayTo('answer')}).`, 'faint'),
-    ];
+    return wrap(
+      `The possible tubes are kept back until your answer is written (${wayTo('answer')}).`,
+      width - 2,
+    ).map((text) => line(` ${text}`, 'faint'));
   if (tube === null || tube.candidates.length === 0)
     return [line(' Possible tubes: they need readings and a curve.', 'faint')];
   const shelf = shelfText(state, width - 2);

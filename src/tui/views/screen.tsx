@@ -103,7 +103,8 @@ function beforeChoosing(state: ScreenState, width: number, look: Look): readonly
 function keysLine(state: ScreenState, width: number): Line {
   if (state.overlay !== null) return EMPTY;
   if (isWriting(state)) {
-    const takes = state.entry.purpose.kind === 'quick-check' ? 'convert it' : 'take it';
+    const { kind } = state.entry.purpose;
+    const takes = { 'quick-check': 'convert it', report: 'write it' }[kind as string] ?? 'take it';
     return line(` Enter ${takes}  Esc leave it  Ctrl+U empty the line`, 'faint');
   }
   const { stage } = state.history.place;

@@ -67,13 +67,18 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       width,
       inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
     ).line,
-    ...differenceLines(inside(pointers), column, width, analysis.bench),
+    // Without a tube to compare with there is nothing to be off from.
+    ...differenceLines(isCompared(subject) ? inside(pointers) : [], column, width, analysis.bench),
     spread(
       width,
       inside(ticks).map((tick) => tickMark(tick, column, look)),
     ).line,
     wavelengthLine(inside(ticks), column, width),
   ];
+}
+
+function isCompared(subject: StripSubject): boolean {
+  return subject.kind === 'lamp' || subject.substance !== null;
 }
 
 interface Stretch {
