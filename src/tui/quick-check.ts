@@ -1,7 +1,8 @@
 /** The quick check, both ways: a reading into a wavelength, a wavelength or a gas into readings. Nothing is written down. */
 
 import type { NearLine } from '../analysis/convert.ts';
-import { predictOnCurve, wantedLines } from '../analysis/predict.ts';
+import { wantedLines } from '../analysis/predict.ts';
+import { cribOnBench } from '../analysis/station-lines.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { colourAt } from '../lines/colour.ts';
 import { findTube } from '../lines/names.ts';
@@ -74,7 +75,7 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   }
   const lines = wantedLines(found.substance).filter((line) => line.prominence !== undefined);
   const brightest = [...lines].sort((a, b) => b.prominence! - a.prominence!).slice(0, NAMED_PLACES);
-  const places = predictOnCurve(
+  const places = cribOnBench(
     analysis.bench,
     curve,
     lines.filter((line) => brightest.includes(line)),
