@@ -121,7 +121,7 @@ describe('at 60 columns', () => {
       unknown: [{ lines: [] }],
     };
     const shown = at60(sides, KEYS.tab).join('\n');
-    expect(shown).toMatch(/667\.82 l 210 50~ r 93 43~ .*✓/);
+    expect(shown).toMatch(/667\.82 l 210 50~ r 93 43~ .*too few to tell/);
     expect(shown).toMatch(/587\.56 yellow +near left 211°\d\d' right 9\d°\d\d'/);
     expect(shown).not.toMatch(/\d~$/m);
   });

@@ -115,3 +115,15 @@ describe('lines enough', () => {
     expect(guidance(bench.state())).toMatch(/^Enough/);
   });
 });
+
+it('two lines are not ticked, for a curve goes through any two; a slip in the first is found at the third', () => {
+  const bench = openBench({ ...BLANK_FORM, central: ["181°04'"] }, undefined, analyseForm);
+  // Half a degree too far: 229°40' it should be.
+  bench.type(tab, 'mercury\r', '230 10\r', '231 26\r');
+  expect(said(bench).match(/too few to tell/g)).toHaveLength(2);
+  expect(said(bench)).not.toMatch(/' ✓/);
+  bench.type('232 18\r');
+  expect(said(bench)).toMatch(/the line named 546\.07 \(230 10\) does not: half a degree/);
+  bench.type('\x15', KEYS.up, KEYS.up, KEYS.edit, '\x15', '229 40\r', KEYS.down, KEYS.down, '232 18\r');
+  expect(said(bench)).not.toContain('too few to tell');
+});

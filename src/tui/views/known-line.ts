@@ -41,7 +41,8 @@ export function knownLine(
   const stated = form.wavelengthNm ?? null;
   const analysis = state.result?.analysis ?? null;
   const isOut = form.use === false;
-  const isGood = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
+  const isFitting = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
+  const tellsNothing = isFitting && analysis.calibration.lines.filter(isInCurve).length < TELLING_LINES;
   const row = {
     number: String(knownLineNumber(at, place.lamp, record.known)),
     label: stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`,
@@ -49,10 +50,23 @@ export function knownLine(
     form,
     deviationDeg: result?.deviationDeg ?? null,
     residual: result?.residual ?? null,
-    status: isOut ? 'set aside by you' : statusText(result, isGood, form, look),
-    isGood: isGood && !isOut,
+    status: isOut
+      ? 'set aside by you'
+      : tellsNothing
+        ? form.confirmed === true
+          ? 'too few (held)'
+          : 'too few to tell'
+        : statusText(result, isFitting, form, look),
+    isGood: isFitting && !isOut,
   };
   return knownSpans(row, state, width);
+}
+
+/** A curve goes through any two lines, right or wrong: from so many on, fitting says something. */
+const TELLING_LINES = 3;
+
+function isInCurve({ status }: ToldCalibrationLine): boolean {
+  return status !== 'set-aside';
 }
 
 /** Standard uncertainties of the row beyond which a residual is worth a second look. */
