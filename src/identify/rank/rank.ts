@@ -59,8 +59,12 @@ export function shiftOf({ evidence, assumption }: RowReading): CommonShift | nul
 
 /** All rows with probabilities that sum to 1, likeliest first. The likeliest after a quick look are looked at first. */
 export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Evidence, u: number): Row[] {
-  // The likeliest view, and that of a moved bench, through which quite another tube may lead.
-  const first = evidence.allLikelihoods.filter(({ view }, i) => i === 0 || view.explanation === 'moved');
+  // The likeliest view, and those of a moved bench or through another curve, by which quite another tube may lead.
+  const { curve } = evidence.allLikelihoods[0]!.view;
+  const first = evidence.allLikelihoods.filter(
+    ({ view }, i) =>
+      i === 0 || view.explanation === 'moved' || (view.explanation === 'plain' && view.curve !== curve),
+  );
   const coarse = evidence.resolutions.slice(0, 1);
   const lookThrough = (allLikelihoods: typeof first) =>
     candidates
