@@ -44,10 +44,10 @@ function analysed(
   const { calibration: found, state } = calibrate(calibrated);
   const calibration = tellCalibration(calibrated, found);
   const day = calibrated === bench ? 'same' : 'another';
-  const units = allowanceOfEach(tubes.length);
-  const results = tubes.map((tube) =>
-    tellTube(bench, tube, identifyTube(bench, tube, found, state, day, new WorkAllowance(units))),
-  );
+  const results = tubes.map((tube) => {
+    const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
+    return tellTube(bench, tube, identifyTube(bench, tube, found, state, day, allowance));
+  });
   return {
     bench,
     calibration,

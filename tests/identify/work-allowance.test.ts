@@ -54,4 +54,9 @@ describe('what is computed for one tube', () => {
     expect(allowanceOfEach(1)).toBe(allowanceOfEach(2));
     expect(allowanceOfEach(20)).toBeCloseTo(allowanceOfEach(10) / 2);
   });
+
+  it('is less for a tube of more readings than anyone takes', () => {
+    expect(allowanceOfEach(20, 120)).toBe(allowanceOfEach(20));
+    expect(allowanceOfEach(20, 121)).toBeLessThan(allowanceOfEach(20, 120) / 2);
+  });
 });

@@ -3,7 +3,7 @@
  * the search ends when its allowance is spent, the likeliest having come first. Counted, not timed, so that a record
  * gives the same answer on every machine.
  */
-import { MOST_UNITS } from '../assumptions.ts';
+import { MANY_READINGS, MOST_UNITS } from '../assumptions.ts';
 
 /** Spent by all that is computed for one tube. */
 export class WorkAllowance {
@@ -23,7 +23,8 @@ export class WorkAllowance {
   }
 }
 
-/** Each of a record's tubes gets the same, whatever the others are. */
-export function allowanceOfEach(tubes: number): number {
-  return Math.min(MOST_UNITS.ofOneTube, MOST_UNITS.inAll / Math.max(1, tubes));
+/** Each of a record's tubes gets the same, whatever the others are; one of more readings than anyone takes, a part of it. */
+export function allowanceOfEach(tubes: number, readings = 0): number {
+  const units = Math.min(MOST_UNITS.ofOneTube, MOST_UNITS.inAll / Math.max(1, tubes));
+  return readings > MANY_READINGS ? MOST_UNITS.shareOfMany * units : units;
 }
