@@ -54,12 +54,19 @@ const startedLamps = new WeakMap<TubeSpectrum, readonly Mixture[]>();
 export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
   return remembered(startedLamps, metal, () => {
     const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
-    return gases.map((gas) => ({
-      main: metal,
-      admixture: gas,
-      spectrum: together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd),
-      logPrior: Math.log(STARTING_GAS.chance / gases.length),
-    }));
+    return gases.map((gas) => {
+      let spectrum: TubeSpectrum | undefined;
+      return {
+        main: metal,
+        admixture: gas,
+        // Most are never asked for.
+        get spectrum() {
+          spectrum ??= together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd);
+          return spectrum;
+        },
+        logPrior: Math.log(STARTING_GAS.chance / gases.length),
+      };
+    });
   });
 }
 

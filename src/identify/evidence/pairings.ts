@@ -39,10 +39,10 @@ interface PairingSource {
 export class PairingsOfView {
   readonly #readings: readonly LookedUp[];
   readonly #classes: readonly number[];
-  readonly #ordinates: Float64Array;
+  readonly #ordinates: readonly number[];
   /** Of each mode, what it shifts each line by. */
-  readonly #modes: readonly Float64Array[];
-  readonly #places: Float64Array;
+  readonly #modes: readonly (readonly number[])[];
+  readonly #places: number[];
   readonly #allowance: WorkAllowance;
   readonly #list: PairingList;
 
@@ -52,9 +52,10 @@ export class PairingsOfView {
     { readings, densities, allowance, pairingList }: PairingSource,
   ) {
     this.#classes = lines.map((line) => line.varianceClass);
-    this.#ordinates = Float64Array.from(lines, ({ ordinate }) => ordinate);
-    this.#modes = view.common.modes.map((_, mode) => Float64Array.from(lines, ({ modes }) => modes[mode]!));
-    this.#places = new Float64Array(lines.length);
+    // Plain lists: small typed arrays are dear to make.
+    this.#ordinates = lines.map(({ ordinate }) => ordinate);
+    this.#modes = view.common.modes.map((_, mode) => lines.map(({ modes }) => modes[mode]!));
+    this.#places = [...this.#ordinates];
     this.#allowance = allowance;
     this.#list = pairingList;
     this.#readings = readings.map((reading) => {
@@ -75,7 +76,8 @@ export class PairingsOfView {
     const classes = this.#classes;
     const list = this.#list;
     const count = places.length;
-    places.set(this.#ordinates);
+    const ordinates = this.#ordinates;
+    for (let j = 0; j < count; j += 1) places[j] = ordinates[j]!;
     for (let k = 0; k < node.length; k += 1) {
       const mode = this.#modes[k]!;
       const z = node[k]!;
