@@ -12,6 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readRecord } from '../../src/record/read-record.ts';
+import { demoBench } from '../../src/tui/demo-bench.ts';
 import { formText } from '../../src/tui/form.ts';
 import { FILLED } from './fixture.ts';
 import { hasTmux, key, Terminal, type TerminalOptions } from './terminal.ts';
@@ -103,6 +104,53 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     ]);
     expect(readdirSync(folder).sort()).toEqual(['bench.json', 'bench.json.trail']);
   });
+
+  it.each([
+    [60, 20],
+    [80, 24],
+    [140, 40],
+  ])(
+    'a whole bench from the central image to the answer, a slip among it, at %i x %i',
+    async (columns, rows) => {
+      const terminal = open({ columns, rows });
+      await toLamp(terminal);
+      const known = [
+        ['579.07', '229 21'],
+        ['576.96', '229 22'],
+        ['546.07', '229 40'],
+      ] as const;
+      for (const [line, reading] of known) {
+        terminal.type(reading, enter);
+        await terminal.waitFor(new RegExp(`${line.replace('.', '\\.')}.* ${reading}`));
+      }
+      terminal.type('230 56', enter);
+      await terminal.waitFor(/half a degree/);
+      terminal.type(key('C-u'), '231 26', enter);
+      await terminal.waitFor(/435\.83.* 231 26/);
+      terminal.type('232 18', enter);
+      await terminal.waitFor(/404\.66.* 232 18/);
+      for (const reading of ['228 59', '228 37', '230 23']) {
+        terminal.type(key('End'), reading, enter);
+        await terminal.waitFor(new RegExp(` ${reading}`));
+      }
+      terminal.type(key('Tab'));
+      await terminal.waitFor('next line ›');
+      for (const [i, { readings }] of demoBench.unknown[0]!.lines.entries()) {
+        terminal.type(String(readings[0]), enter);
+        await terminal.waitFor(new RegExp(`${i + 1} +${readings[0]}`));
+      }
+      terminal.type(key('Tab'));
+      await terminal.waitFor(/The tube is neon/);
+      terminal.type('neon', enter);
+      await terminal.waitFor('Your answer: neon');
+      terminal.type(key('C-c'));
+      await terminal.ended();
+      const record = readRecordFile();
+      expect(record.known[0]?.lines).toHaveLength(8);
+      expect(record.unknown[0]?.lines).toHaveLength(9);
+      expect(record.unknown[0]?.answer).toBe('neon');
+    },
+  );
 
   it('loses nothing that was shown as taken when it is killed, and opens where one was', async () => {
     for (let round = 0; round < 3; round += 1) {
