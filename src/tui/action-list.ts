@@ -288,8 +288,8 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
     id: 'picture',
     label: 'next picture',
-    help: 'list, curve, how far each reading is off, possible tubes',
-    words: 'strip curve plot graph residuals view',
+    help: 'what else this stage can show of the same readings',
+    words: 'curve plot graph residuals view',
     key: 'Space',
     character: ' ',
     footer: 'picture',

@@ -3,6 +3,7 @@ import { circleOf } from '../angle/circle.ts';
 import { formatCount } from '../angle/format-angle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { isExercise } from '../record/ranking.ts';
+import { wayTo } from './action-list.ts';
 import { apexShown, apexText, readApex, understandApex } from './apex-angle.ts';
 import { commit, goTo, say } from './commit.ts';
 import { decimalsAtHand, decimalsQuestion, lineInOtherMeaning } from './decimals.ts';
@@ -100,13 +101,13 @@ export function chooseField(state: ScreenState, field: CircleField, by: number):
   const set = (next: InstrumentForm): ScreenState =>
     commit(state, { ...form, instrument: next }, `${FIELD_LABELS[field].toLowerCase()} changed`);
   switch (field) {
-    case 'method':
-      return set(
-        withMethod(
-          instrument,
-          stepped(Object.keys(METHODS) as InstrumentForm['method'][], instrument.method, by),
-        ),
-      );
+    case 'method': {
+      const methods = Object.keys(METHODS) as InstrumentForm['method'][];
+      const next = set(withMethod(instrument, stepped(methods, instrument.method, by)));
+      return instrument.prism === 'fixed' && next.history.record.instrument.prism === undefined
+        ? say(next, 'plain', `The prism is set for every line now; ${wayTo('undo')} brings back "set once".`)
+        : next;
+    }
     case 'windows':
       return set({ ...instrument, windows: instrument.windows === 2 ? 1 : 2 });
     case 'prism':

@@ -80,7 +80,8 @@ function enterWhereItBelongs(state: ScreenState, text: string): ScreenState {
   const stage = readTypedLine(text).wavelengthNm === null ? 'tube' : 'lamp';
   const there = goTo(state, { stage, row: Number.MAX_SAFE_INTEGER });
   const entered = judgedNow(there, (now) => enterReading(now, text));
-  if (entered.entry.refusal !== null) return refuse(state, entered.entry.refusal);
+  const { refusal, suggestion } = entered.entry;
+  if (refusal !== null) return refuse(state, refusal, suggestion);
   if (entered.history.record === state.history.record) return entered;
   const where = stage === 'tube' ? 'the tube (stage 3)' : 'the known lamp (stage 2)';
   return say(entered, 'good', `${text} is written down for ${where}. ${wayTo('undo')} takes it back.`);
@@ -92,8 +93,16 @@ const CHOSEN_FIELDS: readonly CircleField[] = ['method', 'windows', 'prism', 'ex
 function isForCentral({ history: { record } }: ScreenState, field: CircleField, text: string): boolean {
   const { circle } = instrumentShape(record);
   if (circle === null || !/^\d/.test(text)) return false;
-  const isAngle = readTypedLine(text, circle).parts.every((part) => parseAngle(part).ok);
-  return isAngle && (CHOSEN_FIELDS.includes(field) || (field === 'leastCount' && !parseSmallAngle(text).ok));
+  const { parts, ...said } = readTypedLine(text, circle);
+  // What says a colour, a brightness or a wavelength is a line, which has stages of its own.
+  const isLine =
+    said.wavelengthNm !== null || said.colour !== null || said.brightness !== null || said.isCheck;
+  const isAngle = parts.every((part) => parseAngle(part).ok);
+  return (
+    isAngle &&
+    !isLine &&
+    (CHOSEN_FIELDS.includes(field) || (field === 'leastCount' && !parseSmallAngle(text).ok))
+  );
 }
 
 function centralRow(state: ScreenState): number {
@@ -125,7 +134,10 @@ function acceptLabel(state: ScreenState, text: string): ScreenState {
 function enterReading(state: ScreenState, text: string): ScreenState {
   const shape = instrumentShape(state.history.record);
   const typed = readTypedLine(text, shape.circle);
-  const wrongStatement = wavelengthRefusal(state, typed.wavelengthNm) ?? checkRefusal(state, typed);
+  const wrongStatement =
+    wavelengthRefusal(state, typed.wavelengthNm) ??
+    checkRefusal(state, typed) ??
+    sideRefusal(state, text, typed);
   if (wrongStatement !== null) return refuse(state, wrongStatement);
   const wanted = readingParts(shape, isCentral(state));
   const refusal = partsRefusal(typed.parts, state.entry.parts.length + typed.parts.length, wanted, shape);
@@ -246,6 +258,18 @@ function checkRefusal(state: ScreenState, { isCheck, wavelengthNm }: TypedLine):
   return (wavelengthNm ?? targetOf(state)?.wavelengthNm ?? null) === null
     ? 'A check line needs its wavelength: 546.07 = reading check.'
     : null;
+}
+
+/** Sides come one after the other, the left one first, unless both stand in one line. */
+function sideRefusal(state: ScreenState, text: string, { parts }: TypedLine): string | null {
+  const shape = instrumentShape(state.history.record);
+  if (shape.method !== 'both-sides' || isCentral(state) || parts.length > shape.windows) return null;
+  const isLeftIn = state.entry.parts.length >= shape.windows;
+  const [, side = null] = /^\s*(?:[\d.,]+\s*(?:nm)?\s*=\s*)?(l|r)(?:eft|ight)?[\s\d]/i.exec(text) ?? [];
+  if (side === null || (side.toLowerCase() === 'l') !== isLeftIn) return null;
+  return isLeftIn
+    ? 'Left is in; now the reading of the other side, the right one.'
+    : 'The left reading comes first, then the right one; or both in one line: left 229 21 right 132 48.';
 }
 
 function partsRefusal(

@@ -54,7 +54,7 @@ function writingText(purpose: EntryPurpose): string | null {
     case 'label':
       return 'What is written on the tube or its holder. Enter takes it.';
     case 'not-seen':
-      return 'The reading of the place where you saw nothing, once your eyes are used to the dark and the slit is shaded.';
+      return 'The reading of the place where you saw nothing, once your eyes are used to the dark and room light is kept off.';
     case 'tube-central':
       return 'Cross-hairs on the bright central image, read: the deviations of this tube count from it.';
     case 'edit':
@@ -111,7 +111,7 @@ function lampText(state: ScreenState): string {
     return `Enough: the curve is good to ${upTo(reach.worstNm)} nm between ${reach.fromNm.toFixed(0)} and ${reach.toNm.toFixed(0)} nm; Tab goes to the tube. ${furtherLine(state)}`;
   switch (row?.kind) {
     case 'expected':
-      return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}${row.expected.prominence < FAINT_BELOW ? ` ${FAINT}` : ''}`;
+      return `Find the ${row.expected.colour} line ${row.expected.wavelengthNm.toFixed(1)}${expectedText(state, row.expected)}: ${settingText(state)}${isLessBright(row.expected) ? ` ${LESS_BRIGHT}` : ''}`;
     case 'new-line':
       return 'Type the reading of any other line, or 546.07 = reading; with the word check behind, it only tests the curve.';
     case 'check':
@@ -123,7 +123,7 @@ function lampText(state: ScreenState): string {
 
 /** The line of the lamp that would sharpen the wavelengths of tubes most, and by how much. */
 function furtherLine(state: ScreenState): string {
-  const { advice = null } = state.result ?? {};
+  const { advice = null } = state.result?.adviceLamp === state.history.place.lamp ? state.result : {};
   const line = advice?.lamps[0]?.lines.find(({ wavelengthNm }) => !state.passedOver.includes(wavelengthNm));
   if (advice === null || line === undefined) return 'More lines may still be typed.';
   const near = line.reading === null ? '' : ` (near ${line.reading})`;
@@ -154,9 +154,11 @@ function tubeText(state: ScreenState): string {
   return `${how} Colour may follow: ${exampleReading(state)} red`;
 }
 
-/** Lines of a lamp a third as prominent as its brightest (natural logarithm); common practice, no source. */
-const FAINT_BELOW = -1;
-const FAINT = 'Faint: wait for your eyes, shade the slit.';
+/** A line that no list calls strong, a third as prominent as those (natural logarithm); common practice, no source. */
+const LESS_BRIGHT_BELOW = -1;
+const isLessBright = ({ brightness, prominence }: TubeLine): boolean =>
+  brightness !== 'strong' && prominence < LESS_BRIGHT_BELOW;
+const LESS_BRIGHT = 'Less bright: give your eyes time, keep room light off.';
 
 /** Where one sets on the bands of the tube that leads: where their light does not shade off. Null where it has none. */
 function bandText(state: ScreenState): string | null {
@@ -235,7 +237,7 @@ export function cautions({ history: { record, place } }: ScreenState): readonly 
         SUPPLY,
         HOT,
         "Note room light and the neighbour's lamp: their lines are not the tube's.",
-        'Faint lines: wait some minutes for your eyes, and shade the slit.',
+        'Faint lines: wait some minutes for your eyes, and keep room light off.',
       ];
     case 'answer':
       return ['Supply off and unplugged before the tube is taken out; the glass is hot.'];

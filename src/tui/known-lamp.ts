@@ -88,5 +88,9 @@ export function withAdvice(state: ScreenState & { readonly result: AnalysisOfFor
   if (analysis === null || curve === null || stage !== 'lamp' || enoughLines(state) === null) return result;
   const { bench, calibration } = analysis;
   const substances = bench.known[lamp]?.substances ?? [];
-  return { ...result, advice: computation.adviseLamps(bench, calibration, curve, substances) };
+  return {
+    ...result,
+    adviceLamp: lamp,
+    advice: computation.adviseLamps(bench, calibration, curve, substances),
+  };
 }

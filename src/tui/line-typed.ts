@@ -8,14 +8,17 @@ import { type Entry, type ScreenState, unasked } from './state.ts';
 export const LONGEST_LINE = most.noteCharacters;
 
 /** Typed after a reading was asked about or refused, a digit begins the reading that takes its place. */
-const BEGINS_READING = /^[\d.]/;
+const BEGINS_READING = /^\d/;
+/** A wavelength typed first, whose reading is still to come. */
+const WAVELENGTH = /^\s*\d{3,4}([.,]\d+)?\s*(nm)?\s*$/i;
 /** A line that is still to be gone on with: `546.07 =`, `229 21 /`. */
 const UNFINISHED = /[=/]\s*$/;
 
 function isBegunAnew({ purpose, text, caret, query, refusal }: Entry, typed: string): boolean {
   const isWords = ['note', 'label', 'save-as', 'report'].includes(purpose.kind);
   if (isWords || !BEGINS_READING.test(typed)) return false;
-  return query !== null || (refusal !== null && caret === text.length && !UNFINISHED.test(text));
+  if (query !== null) return true;
+  return refusal !== null && caret === text.length && !UNFINISHED.test(text) && !WAVELENGTH.test(text);
 }
 
 export function insertText(state: ScreenState, text: string): ScreenState {

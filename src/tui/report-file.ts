@@ -2,7 +2,7 @@
 import * as nodeFiles from 'node:fs';
 import { resolve } from 'node:path';
 import { withRankingHeldBack } from '../analysis/exercise.ts';
-import { FileRefused } from '../disk/read-regular-file.ts';
+import { FileRefused, textOf } from '../disk/read-regular-file.ts';
 import { reportFormat } from '../present/report-format.ts';
 import { holdsRecord } from '../record/holds-record.ts';
 import type { Computation } from './computation.ts';
@@ -37,7 +37,7 @@ export async function writeReport(
     return { kind: 'refused', problem: `${path}: the name of a report ends in .html, .md or .csv.` };
   try {
     const before = readBytes(files, path, Number.POSITIVE_INFINITY);
-    if (before !== null && holdsRecord(before.toString('utf8')))
+    if (before !== null && isRecord(before))
       throw new FileRefused('this file holds a bench record, which is not replaced');
     if (before !== null && !mayReplace) return { kind: 'is-there' };
     const analysis = withRankingHeldBack(computation.analyse(recordOf(form)));
@@ -47,5 +47,14 @@ export async function writeReport(
     return { kind: 'written', path: resolve(path) };
   } catch (error) {
     return { kind: 'refused', problem: sentenceOf(error, path) };
+  }
+}
+
+/** A text that cannot be read is no record. */
+function isRecord(bytes: Buffer): boolean {
+  try {
+    return holdsRecord(textOf(bytes));
+  } catch {
+    return false;
   }
 }

@@ -148,8 +148,10 @@ export interface AnalysisOfForm {
   readonly analysis: Analysis | null;
   /** Why there is none. */
   readonly problem: string | null;
-  /** Which further line of the lamp at hand would help, once there are enough; missing before, and on other stages. */
+  /** Which further line of a lamp would help, once there are enough: of the one at hand when it was computed. */
   readonly advice?: Advice;
+  /** That lamp's place in the record. */
+  readonly adviceLamp?: number;
   /** Computes what is asked further of it. */
   readonly computation: Computation;
 }

@@ -58,10 +58,10 @@ export function readTypedLine(text: string, circle: Circle | null = null): Typed
   };
 }
 
-/** Five digits past a full circle are degrees and minutes without a gap, and can be nothing else. */
+/** Five digits that are more than a full circle are degrees and minutes without a gap, and can be nothing else. */
 function minutesApart(part: string, circle: Circle | null): string {
   const [, degrees, minutes] = /^(\d{3})(\d\d)$/.exec(part) ?? [];
-  if (circle === null || circle.decimal || degrees === undefined) return part;
+  if (circle === null || circle.decimal || degrees === undefined || Number(part) <= 360) return part;
   const apart = `${degrees} ${minutes}`;
   return parseAngle(apart, circle).ok ? apart : part;
 }
@@ -77,6 +77,11 @@ function partsOf(text: string): readonly string[] {
   return isRightFirst ? [...parts.slice(half), ...parts.slice(0, half)] : parts;
 }
 
+/** Is this last word the unit of the number before it, as in `229d 21m`? A word for brightness stands apart. */
+function isUnit(text: string, word: string): boolean {
+  return word.length === 1 && (!/\s$/.test(text.slice(0, -1)) || /\d\s*d/i.test(text));
+}
+
 /** Takes colour and brightness words, and the word `check`, off the end. */
 function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 'brightness' | 'isCheck'> {
   let rest = text.trim();
@@ -88,7 +93,7 @@ function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 
     if (words === null) break;
     const one = words[2]!.toLowerCase();
     const two = `${words[1]?.replace(/[\s-]+$/, '') ?? ''} ${one}`;
-    const bright = BRIGHTNESS[one];
+    const bright = isUnit(rest, one) ? undefined : BRIGHTNESS[one];
     if (brightness === null && bright !== undefined) {
       brightness = bright;
       rest = rest.slice(0, rest.length - one.length).trimEnd();

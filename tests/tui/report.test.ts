@@ -73,6 +73,13 @@ describe('the report', () => {
       expect(readFileSync('notes.md', 'utf8')).toContain('neon');
       await reportTo(bench, 'r.md');
       expect(bench.state().entry.refusal).toMatch(/r\.md cannot be written: this file holds a bench record/);
+      // As another program on Windows writes it: marked UTF-16.
+      writeFileSync('wide.md', Buffer.from(`\uFEFF${formText(FILLED)}`, 'utf16le'));
+      bench.type(KEYS.escape);
+      await reportTo(bench, 'wide.md');
+      expect(bench.state().entry.refusal).toMatch(
+        /wide\.md cannot be written: this file holds a bench record/,
+      );
       bench.type(KEYS.escape);
       await reportTo(bench, 'other.json');
       expect(bench.state().entry.refusal).toMatch(/ends in \.html, \.md or \.csv/);
