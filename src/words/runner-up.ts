@@ -1,17 +1,24 @@
 /** Why the runner-up loses, one sentence a reason. */
 import type { Candidate, RunnerUpReason, TubeIdentification } from '../identify/types.ts';
 import { signedText } from '../numeric/signed-text.ts';
+import { reasonAgainstText } from './reason-against.ts';
 import { percent, rowName } from './verdict.ts';
 
 /** Why the runner-up loses, one sentence a reason. */
-export function runnerUpSentences({ candidates, lines, reasons }: TubeIdentification): string[] {
+export function runnerUpSentences(found: TubeIdentification): string[] {
+  const { candidates, lines, reasons } = found;
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
   if (!first || !second) return [];
-  return reasons.map((reason) => {
+  // Readings that all speak for the runner-up would leave it open why it loses.
+  const speakForIt = reasons.every((reason) => reason.what === 'reading' && reason.logOdds < 0);
+  const against = reasons.length > 0 && speakForIt ? reasonAgainstText(second, found) : null;
+  const whyItLoses = against === null ? [] : [`${rowName(second)}: ${against}.`];
+  const sentences = reasons.map((reason) => {
     if (reason.what === 'reading') return readingReason(reason, first, second, lines);
     const { wavelengthNm, chanceSeen } = reason.line;
     return `${second.substance} would show ${wavelengthNm.toFixed(1)} nm with a chance of ${percent(chanceSeen)}; it was not written down.`;
   });
+  return [...whyItLoses, ...sentences];
 }
 
 function readingReason(
