@@ -1,4 +1,5 @@
 /** Entry of the program. */
+import './late-optimizer.ts';
 import { outputFailed, reportFailure, run } from './run.ts';
 
 process.stdout.on('error', outputFailed);
