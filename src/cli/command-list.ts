@@ -26,6 +26,7 @@ const reveal: CommandOption = {
 };
 
 const plainCommands = () => import('./plain-commands.ts');
+const tableCommands = () => import('./table-commands.ts');
 
 /** `whichgas [RECORD]`: what happens without the name of a command. */
 export const benchScreen = {
@@ -177,7 +178,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas station stations.csv --out lab --sheet sheets.html --answers answers.html',
-    load: async () => (await plainCommands()).station,
+    load: async () => (await tableCommands()).station,
   },
   {
     name: 'verify',
@@ -201,7 +202,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas verify class/ --key key.csv',
-    load: async () => (await plainCommands()).verify,
+    load: async () => (await tableCommands()).verify,
   },
   {
     name: 'report',
@@ -216,7 +217,7 @@ export const commands: readonly CommandSpec[] = [
       json,
     },
     example: 'whichgas report bench.json --out report.html',
-    load: () => import('./commands/report.ts'),
+    load: async () => (await plainCommands()).report,
   },
   {
     name: 'import',
@@ -255,7 +256,7 @@ export const commands: readonly CommandSpec[] = [
     remarks:
       'READINGS.csv has one row a line, in columns lamp, tube, wavelength, color, brightness, reading, reading 2 (and so on, for repeats), left and right (for both sides), note, answer; a row belongs to a lamp or to a tube, and "central" there marks the central image.',
     example: `whichgas import readings.csv --least-count "1'" --out bench.json`,
-    load: async () => (await plainCommands()).importReadings,
+    load: async () => (await tableCommands()).importReadings,
   },
   {
     name: 'lines',
@@ -265,8 +266,7 @@ export const commands: readonly CommandSpec[] = [
     remarks:
       'With --json, brightnessLn is the natural logarithm of how bright a line looks by all that is known of it, and brightness that number in a word: strong above -0.65, medium above -1.95, weak above -3.25. prominence is the same logarithm as chances are worked out with, where grades from memory count for more; prominenceSd is the standard deviation of both.',
     example: 'whichgas lines helium',
-    // Loads where each line comes from, which no other plain command tells.
-    load: () => import('./commands/lines.ts'),
+    load: async () => (await tableCommands()).lines,
   },
   {
     name: 'schema',

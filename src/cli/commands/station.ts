@@ -10,8 +10,8 @@ import {
   type StationOptics,
   spreadLines,
 } from '../../analysis/station-lines.ts';
-import type { StationAnswers } from '../../present/station/answers.ts';
-import type { StationSheet } from '../../present/station/sheet.ts';
+import { answersHtml, type StationAnswers } from '../../present/station/answers.ts';
+import { type StationSheet, sheetsHtml } from '../../present/station/sheet.ts';
 import { type AnswerKey, keyOfTable } from '../answer-key.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
@@ -45,13 +45,9 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError('--key says what is in the tubes for the answers; add --answers FILE.html');
   const stations = await withOptics(await (table === undefined ? oneStation(call) : stationsOf(table, call)));
   const pages: (readonly [path: string, text: string])[] = [];
-  if (sheet !== null) {
-    const { sheetsHtml } = await import('../../present/station/sheet.ts');
-    pages.push([sheet, sheetsHtml(stations.map(sheetOf))]);
-  }
+  if (sheet !== null) pages.push([sheet, sheetsHtml(stations.map(sheetOf))]);
   if (answers !== null) {
     const key = await keyOf(call, stations);
-    const { answersHtml } = await import('../../present/station/answers.ts');
     pages.push([
       answers,
       answersHtml(
