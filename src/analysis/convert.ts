@@ -112,7 +112,7 @@ function linesNear(
       lines
         .filter((line) => isWorthLooking(line) && sigmas(line) <= 2)
         .map((line) => ({
-          substance,
+          substance: line.substance ?? substance,
           wavelengthNm: line.wavelengthNm,
           weight: line.prominence - sigmas(line) ** 2 / 2,
         })),

@@ -67,7 +67,7 @@ export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
   return lines
     .filter(isWorthLooking)
     .map((line) => ({
-      substance,
+      substance: line.substance ?? substance,
       wavelengthNm: line.wavelengthNm,
       colour: line.colour,
       brightness: line.brightness,

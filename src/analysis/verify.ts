@@ -1,6 +1,7 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
 
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
+import { substancesIn, tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { DoubtStep } from '../words/doubt.ts';
@@ -48,12 +49,16 @@ export interface TubeCheck {
 const supportedFrom = 0.9;
 const contradictedTo = 0.01;
 
+const allTubes = (): string[] => tubes.map(({ substance }) => substance);
+
 /** The same bench with the expected tube among the tubes that each unknown can be. */
 export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => string | null): Bench {
   const tubes = bench.tubes.map((tube) => {
     const expected = expectedOf(tube);
-    if (expected === null || tube.shelf === null || tube.shelf.includes(expected)) return tube;
-    return { ...tube, shelf: [...tube.shelf, expected] };
+    if (expected === null) return tube;
+    // Mixed lamps are weighed where they are asked for only.
+    const shelf = tube.shelf ?? (substancesIn(expected).length > 1 ? allTubes() : null);
+    return shelf === null || shelf.includes(expected) ? tube : { ...tube, shelf: [...shelf, expected] };
   });
   return { ...bench, tubes };
 }
@@ -127,9 +132,20 @@ function rowsOf({ candidates }: TubeAnalysis, expected: string): Candidate[] {
   return candidates.filter((candidate) => means(candidate, expected));
 }
 
-/** A row stands for its tube and for all tubes that this bench cannot tell from it. */
-function means(candidate: Candidate, substance: string): boolean {
-  return candidate.substance === substance || candidate.indistinguishable.includes(substance);
+/**
+ * A row stands for its tube and for all tubes that this bench cannot tell from it; one of two gases for the mixed lamp
+ * that holds them.
+ */
+function means(
+  { substance: first, indistinguishable, with: further }: Candidate,
+  substance: string,
+): boolean {
+  const parts = substancesIn(substance);
+  return [first, ...indistinguishable].some((name) => {
+    if (name === substance) return true;
+    const own = [name, ...further];
+    return own.length === parts.length && parts.every((part) => own.includes(part));
+  });
 }
 
 function outcomeOf(probability: number | null, leading: Candidate | null): Outcome {

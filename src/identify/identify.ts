@@ -4,7 +4,7 @@ import type { BenchState } from '../calibrate/calibrate.ts';
 import { spectrumLength } from '../calibrate/curve/spectrum-length.ts';
 import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
-import { tubes } from '../lines/table.ts';
+import { substancesIn, tubeNamed, tubes } from '../lines/table.ts';
 import { moveSize } from '../observe/bench-move.ts';
 import {
   type CentralHypothesis,
@@ -168,7 +168,13 @@ function resolutions(bench: Bench, u: number, readings: number): Resolution[] {
 
 function shelf(tube: UnknownTube): TubeSpectrum[] {
   const { shelf: names } = tube;
-  return names === null ? [...tubes] : tubes.filter(({ substance }) => names.includes(substance));
+  if (names === null) return [...tubes];
+  // In the order of the line table, mixed lamps after the tubes.
+  const mixed = names.filter((name) => substancesIn(name).length > 1);
+  return [
+    ...tubes.filter(({ substance }) => names.includes(substance)),
+    ...mixed.flatMap((name) => tubeNamed(name) ?? []),
+  ];
 }
 
 function tubeLine(

@@ -62,11 +62,23 @@ const nameFinder = (names: readonly Name[]) => {
 const nearTubes = nameFinder(tubeNames);
 const nearLamps = nameFinder([...tubeNames, ...lampNames]);
 
-/** The tube that a name, symbol or usual spelling means; otherwise up to three near names, best first. */
+/** The listed mixed lamp that holds just these substances. */
+function mixedLampOf(substances: readonly string[]): string | undefined {
+  const all = new Set(substances);
+  return tubeFile.mixedLamps.find(
+    (lamp) => lamp.substances.length === all.size && lamp.substances.every((part) => all.has(part)),
+  )?.name;
+}
+
+/**
+ * The tube, or mixed lamp, that a name, symbol or usual spelling means; otherwise up to three near names, best first.
+ */
 export function findTube(text: string): FoundTube {
-  const substance = exactTube(text);
+  const substance = exactTube(text) ?? mixedLampOf(exactLamp(text) ?? []);
   if (substance !== undefined) return { substance };
-  return { suggestions: text.length > longestName ? [] : nearTubes(text) };
+  if (text.length > longestName) return { suggestions: [] };
+  const mixed = mixedLampOf(exactLamp(respelt(text) ?? '') ?? []);
+  return { suggestions: mixed === undefined ? nearTubes(text) : [mixed] };
 }
 
 /** `HgCd` to `Hg Cd`: chemical symbols written together; null where it is no such run. */

@@ -4,7 +4,7 @@ import { colourNamed } from './colour.ts';
 import { findTube } from './names.ts';
 import { plainWord } from './plain-word.ts';
 import type { TubeLine } from './spectrum.ts';
-import { tubes } from './table.ts';
+import { tubeNamed, tubes } from './table.ts';
 
 export interface FoundLine {
   readonly substance: string;
@@ -65,7 +65,7 @@ export function searchLines(query: string): LineSearch {
   const tube = findTube(query);
   if ('substance' in tube) {
     const { substance } = tube;
-    return { kind: 'tube', substance, lines: tubes.find((each) => each.substance === substance)!.lines };
+    return { kind: 'tube', substance, lines: tubeNamed(substance)!.lines };
   }
   const spectrum = spectrumLines(query);
   if (spectrum !== null) return { kind: 'spectrum', spectrum: spectrum[0], lines: spectrum[1] };

@@ -18,15 +18,21 @@ export interface TubeEntry {
   readonly parts: readonly TubePart[];
 }
 
+export interface MixedLampEntry {
+  readonly name: string;
+  readonly substances: readonly string[];
+  /** By so much (natural logarithm) a part is brighter than in a lamp of its own, against the first; 0 where none is named. */
+  readonly level?: Readonly<Record<string, number>>;
+  readonly aliases: readonly string[];
+}
+
 export interface TubeFile {
   readonly tubes: readonly TubeEntry[];
   /** What only lamps show: never a tube that a reading may belong to. */
   readonly lampOnly: readonly TubeEntry[];
-  readonly mixedLamps: readonly {
-    readonly name: string;
-    readonly substances: readonly string[];
-    readonly aliases: readonly string[];
-  }[];
+  readonly mixedLamps: readonly MixedLampEntry[];
+  /** Standard deviation of how bright a part of a mixed lamp is against the first (natural logarithm). */
+  readonly mixedStrengthSd: number;
   readonly startingGases: Readonly<Record<string, readonly string[]>>;
   readonly usualImpurities: readonly string[];
   readonly roomLight: readonly {

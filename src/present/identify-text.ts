@@ -1,5 +1,6 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
 import type { Analysis, Candidate, Match, TubeAnalysis } from '../analysis/types.ts';
+import { substancesIn } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { nextLookSentence } from '../words/verdict.ts';
@@ -86,9 +87,12 @@ function differenceText({ residualNm, asRead }: Match): string {
   return asRead ? `(${signedText(residualNm, 1)})` : '(corrected)';
 }
 
+const isMixed = ({ substance, with: admixtures }: Candidate): boolean =>
+  admixtures.length > 0 || substancesIn(substance).length > 1;
+
 /** In a mixture each line with the gas that shows it. */
-function matchText(match: Match, { with: admixtures }: Candidate): string {
-  const whose = admixtures.length > 0 ? ` ${match.substance}` : '';
+function matchText(match: Match, candidate: Candidate): string {
+  const whose = isMixed(candidate) ? ` ${match.substance}` : '';
   return `${listedText(match.wavelengthNm)}${whose} ${differenceText(match)}`;
 }
 
@@ -118,7 +122,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     ];
   });
   const title =
-    leading === null || leading.substance === 'unlisted' || leading.with.length > 0
+    leading === null || leading.substance === 'unlisted' || isMixed(leading)
       ? 'listed nm'
       : `${leading.substance} nm`;
   const table = textTable(

@@ -101,10 +101,10 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
       ];
     case 'answer': {
       const shelf = shelfOf(record, place.tube);
-      const onShelf = tubeItems().filter(({ value }) =>
+      const onShelf = tubesAndLamps().filter(({ value }) =>
         shelf.some((name) => plainWord(name) === plainWord(value)),
       );
-      return onShelf.length > 0 ? onShelf : tubeItems();
+      return onShelf.length > 0 ? onShelf : tubesAndLamps();
     }
     case 'colour':
       return COLOURS.map((colour) => ({ label: colour, detail: '', value: colour }));
@@ -119,7 +119,7 @@ function allItems(state: ScreenState, purpose: PickPurpose): readonly PickItem[]
       ];
     case 'shelf': {
       const shelf = shelfOf(record, place.tube);
-      return tubeItems().map((item) =>
+      return tubesAndLamps().map((item) =>
         shelf.includes(item.value) ? { ...item, detail: `${item.detail}  it can be this` } : item,
       );
     }
@@ -142,13 +142,17 @@ function actionItems(state: ScreenState, query: string): readonly PickItem[] {
   });
 }
 
-function lampItems(): readonly PickItem[] {
+function tubesAndLamps(): readonly PickItem[] {
   const mixed = tubeFile.mixedLamps.map(({ name, substances }) => ({
     label: name,
     detail: substances.join(' + '),
     value: name,
   }));
-  const items = [...tubeItems(), ...mixed];
+  return [...tubeItems(), ...mixed];
+}
+
+function lampItems(): readonly PickItem[] {
+  const items = tubesAndLamps();
   const usual = USUAL_LAMPS.flatMap((lamp) => items.filter(({ value }) => value === lamp));
   return [...new Set([...usual, ...items])];
 }
@@ -172,7 +176,7 @@ function knownLineItems(state: ScreenState): readonly PickItem[] {
 function compareItems(state: ScreenState): readonly PickItem[] {
   const tube = state.result?.analysis?.tubes[state.history.place.tube];
   const ranked = tube === undefined || rankingIsHeldBack(state) ? [] : tube.candidates;
-  const items = tubeItems();
+  const items = tubesAndLamps();
   const first = ranked.flatMap(({ substance, probability }) =>
     items
       .filter(({ value }) => value === substance)

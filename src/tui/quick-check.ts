@@ -6,7 +6,7 @@ import { cribOnBench } from '../analysis/station-lines.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { colourAt } from '../lines/colour.ts';
 import { findTube } from '../lines/names.ts';
-import { tubes } from '../lines/table.ts';
+import { substancesIn, tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
 import { statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
@@ -139,7 +139,8 @@ function checkReading(
 function linesText(state: ScreenState, near: readonly NearLine[]): string {
   const { record, place } = state.history;
   const shelf = shelfOf(record, place.tube);
-  const possible = shelf.length === 0 ? near : near.filter(({ substance }) => shelf.includes(substance));
+  const onShelf = shelf.flatMap(substancesIn);
+  const possible = shelf.length === 0 ? near : near.filter(({ substance }) => onShelf.includes(substance));
   const leaders = shownCandidates(state)
     .filter(({ probability }) => probability >= LEADS_FROM)
     .map(({ substance }) => substance);

@@ -51,7 +51,8 @@ export function lineFaults(file: LineFile): string[] {
 function aliasFaults(file: TubeFile): string[] {
   const owners = new Map<string, string>();
   const faults: string[] = [];
-  for (const tube of [...file.tubes, ...file.lampOnly]) {
+  const mixed = file.mixedLamps.map(({ name, aliases }) => ({ substance: name, symbol: name, aliases }));
+  for (const tube of [...file.tubes, ...file.lampOnly, ...mixed]) {
     for (const word of new Set([tube.substance, tube.symbol, ...tube.aliases].map(plainWord))) {
       const owner = owners.get(word);
       if (owner !== undefined) faults.push(`"${word}" means both ${owner} and ${tube.substance}.`);

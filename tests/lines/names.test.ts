@@ -26,6 +26,11 @@ describe('findTube', () => {
     ['N', 'nitrogen'],
     ['Hg lamp', 'mercury'],
     ['Geissler tube (neon)', 'neon'],
+    ['HgCd', 'mercury-cadmium'],
+    ['cadmium with mercury', 'mercury-cadmium'],
+    ['Hg/Cd lamp', 'mercury-cadmium'],
+    ['HgCdZn', 'mercury-zinc-cadmium'],
+    ['pen lamp', 'mercury-argon'],
   ])('%s means %s', (text, substance) => {
     expect(findTube(text)).toEqual({ substance });
   });
@@ -40,6 +45,7 @@ describe('findTube', () => {
     ['krypon', 'krypton'],
     ['nitrogn', 'nitrogen'],
     ['carbon dixoide', 'carbon dioxide'],
+    ['mercury-cadmum', 'mercury-cadmium'],
   ])('for %s it suggests %s first', (text, substance) => {
     const found = findTube(text);
     expect('suggestions' in found && found.suggestions[0]).toBe(substance);

@@ -2,7 +2,7 @@
 
 import { joinedTubes } from '../../lines/merge-lines.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
-import { startingGases, tubeNamed } from '../../lines/table.ts';
+import { startingGases, substancesIn, tubeNamed } from '../../lines/table.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import {
   ADMIXTURE_FAINTER,
@@ -75,6 +75,24 @@ export function isStartingPair(one: TubeSpectrum, other: TubeSpectrum): boolean 
   const starts = (metal: TubeSpectrum, gas: TubeSpectrum): boolean =>
     startingGases(metal.substance).includes(gas.substance);
   return starts(one, other) || starts(other, one);
+}
+
+/** A mixed lamp is no admixture, nor mixed with what it holds; and a pair that is itself a candidate is weighed as that. */
+export function mayBeMixed(
+  main: TubeSpectrum,
+  admixture: TubeSpectrum,
+  candidates: readonly TubeSpectrum[],
+): boolean {
+  const both = [...substancesIn(main.substance), admixture.substance];
+  const isPair = ({ substance }: TubeSpectrum): boolean => {
+    const parts = substancesIn(substance);
+    return parts.length === both.length && parts.every((part) => both.includes(part));
+  };
+  return (
+    substancesIn(admixture.substance).length === 1 &&
+    new Set(both).size === both.length &&
+    !candidates.some(isPair)
+  );
 }
 
 /** Lines of both, those of the admixture `fainter` by so much, give or take `amountSd`. */

@@ -26,6 +26,7 @@ import {
   isStartingPair,
   likelyAdmixtures,
   type Mixture,
+  mayBeMixed,
   mixtureOf,
   withStartingGas,
 } from '../evidence/mixtures.ts';
@@ -167,7 +168,7 @@ function mixtureRows(
   const pairs = leaders.flatMap((leader, i) => {
     const view = leader.found.best?.likelihoods.view ?? evidence.allLikelihoods[0]!.view;
     const others = candidates
-      .filter((tube) => tube !== leader.tube && !isStartingPair(tube, leader.tube))
+      .filter((tube) => !isStartingPair(tube, leader.tube) && mayBeMixed(leader.tube, tube, candidates))
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
