@@ -1,6 +1,7 @@
 /** A calibration as it is told: its data, with a sentence to each finding. */
 import { refractiveIndices } from '../calibrate/refractive-index.ts';
 import type { Calibration } from '../calibrate/types.ts';
+import { once } from '../numeric/remembered.ts';
 import type { Bench } from '../record/bench.ts';
 import { choiceSentence, tellCalibrationFinding, tellRemark } from '../words/calibration-findings.ts';
 import { indexNote } from '../words/index-text.ts';
@@ -9,17 +10,41 @@ import type { ToldCalibration, ToldCalibrationLine, ToldIndices } from './types.
 
 /** What a calibration found, told in words; the numbers stay as they are. */
 export function tellCalibration(bench: Bench, found: Calibration): ToldCalibration {
-  const { findings, remarks, choice, lines, ...numbers } = found;
+  const { findings, remarks, lines, unit, model, formula, coefficients, rms, settingScatter } = found;
   const written = bench.known.flatMap((lamp) => lamp.lines);
+  const indices = once(() => toldIndices(bench, found));
   return {
-    ...numbers,
-    choice: choice === null ? '' : choiceSentence(choice, found.unit),
+    unit,
+    model,
+    formula,
+    coefficients,
+    rms,
+    settingScatter,
+    checks: found.checks,
+    curve: found.curve,
+    hypotheses: found.hypotheses,
+    budget: found.budget,
+    // What only the calibration's own tables tell is worked out for them.
+    get rivals() {
+      return found.rivals;
+    },
+    get hartmann() {
+      return found.hartmann;
+    },
+    get polynomial() {
+      return found.polynomial;
+    },
+    get choice() {
+      return found.choice === null ? '' : choiceSentence(found.choice, unit);
+    },
+    get indices() {
+      return indices();
+    },
     lines: lines.map(({ finding, ...line }): ToldCalibrationLine => {
       const known = written.find(({ index }) => index === line.index);
       const message = finding === null || !known ? null : knownLineSentence(bench, known, finding);
       return { ...line, message };
     }),
-    indices: toldIndices(bench, found),
     doubts: findings.flatMap((finding) => tellCalibrationFinding(bench, finding)),
     warnings: remarks.map((remark) => tellRemark(bench, remark)),
   };

@@ -1,5 +1,6 @@
 /** From a bench to its calibration: the one call of this folder. */
 
+import { once } from '../numeric/remembered.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
 import { centralVariance } from '../observe/central-image.ts';
@@ -76,7 +77,8 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
   const state = { origin, constants, settingVariance };
   const checks = checkedLines(bench, curve, origin, settingVariance);
-  const others = otherCurves(best.points, curve);
+  // For the student's own work: no tube is identified by them.
+  const others = once(() => otherCurves(best.points, curve));
   const kept = report.lines.filter(isUsedAsRead);
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
@@ -84,9 +86,15 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
     calibration: {
       unit,
       model: basis.name,
-      choice: curveChoice(best.points, best.posterior, others.rivals),
-      hartmann: others.hartmann,
-      polynomial: others.polynomial,
+      get choice() {
+        return curveChoice(best.points, best.posterior, others().rivals);
+      },
+      get hartmann() {
+        return others().hartmann;
+      },
+      get polynomial() {
+        return others().polynomial;
+      },
       formula: writtenFormula(basis, unit),
       coefficients: coefficients(basis, curveConstants, unit),
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
@@ -95,7 +103,9 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       checks,
       curve,
       hypotheses: merged.map(({ probability, curve }) => ({ probability, curve })),
-      rivals: others.rivals,
+      get rivals() {
+        return others().rivals;
+      },
       budget: uncertaintyBudget(bench, origin, settingVariance, curve),
       findings: [...centralFindings(bench, checks, curve, state), ...report.findings],
       remarks: [...before, ...scatterRemark(bench, readings.length, settingVariance)],

@@ -10,3 +10,12 @@ export function remembered<K, V>(
   store.set(key, fresh);
   return fresh;
 }
+
+/** What is worked out when it is first asked for, and then kept. */
+export function once<V>(make: () => V): () => V {
+  let made: { readonly value: V } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}

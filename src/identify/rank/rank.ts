@@ -210,17 +210,23 @@ function startingGasRows(
   evidence: Evidence,
 ): Unranked[] {
   if (evidence.allowance.isSpent) return [];
-  const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING).map(({ tube }) => tube);
+  const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING);
   const isPossible = ({ main, admixture }: Mixture): boolean =>
     lead < unlisted ||
-    leading.some(({ substance }) => substance === main.substance || substance === admixture.substance);
+    leading.some(
+      ({ tube: { substance } }) => substance === main.substance || substance === admixture.substance,
+    );
   const coarse = evidence.resolutions.slice(0, 1);
+  // A tube that leads by the likeliest view of the bench is not looked at through the others for its gas.
+  const leadsByLikeliest = ({ tube, found }: (typeof quick)[number]): boolean =>
+    candidateEvidence(tube, evidence, first.slice(0, 1), coarse, 'coarse').log > found.log - Math.LN2;
+  const views = lead >= unlisted && leading.every(leadsByLikeliest) ? first.slice(0, 1) : first;
   const quickLog = new Map(quick.map(({ tube, found }) => [tube.substance, found.log]));
   return quick
     .flatMap(({ tube }) => withStartingGas(tube))
     .filter(isPossible)
     .filter(({ main, admixture, spectrum, logPrior }) => {
-      const { log } = candidateEvidence(spectrum, evidence, first, coarse, 'coarse');
+      const { log } = candidateEvidence(spectrum, evidence, views, coarse, 'coarse');
       const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
       // What is no better than the gas alone is the gas, and what is far behind the metal alone adds nothing to it.
       const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - COARSE_ERROR);
