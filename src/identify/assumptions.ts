@@ -157,8 +157,6 @@ export const STRAYS_ANYWHERE = 0.1;
 export const STRAYS_AT_IMPURITIES = 0.06;
 /** Where lines of which one knows nothing lie, nm: evenly from here to there, thinning out beyond by e in so many nm. */
 export const STRAYS_NM = { shortest: 395, longest: 705, thinning: 15 } as const;
-/** So far beyond that a strong line may still be seen, nm. */
-export const BARELY_SEEN_NM = 15;
 /** Impurities show lines as prominent as this. */
 export const BRIGHT_IMPURITY = -0.6;
 /** A stray at an impurity's line lies within this of it, nm, however well it is read. */

@@ -75,6 +75,13 @@ function evidence(nm: readonly number[], ordinates: readonly number[], variances
 const lines = [650, 588, 546, 436] as const;
 const offs = [0.5, -1, 0.3, 0.9];
 const ordinates = lines.map((nm, i) => expectedAt(nm) + offs[i]!);
+/** ln density of these four lines, read so. */
+const together = (read: readonly number[]): number =>
+  evidence(
+    lines,
+    read,
+    lines.map(() => own),
+  );
 /** In an order that is not that of the ordinates. */
 const shuffled = [2, 0, 3, 1];
 
@@ -86,15 +93,7 @@ describe('an explanation', () => {
     );
     expect(more).toEqual([]);
     expect(best!.logPrior).toBeCloseTo(-0.4, 12);
-    expect(best!.log).toBeCloseTo(
-      -0.4 +
-        evidence(
-          lines,
-          ordinates,
-          lines.map(() => own),
-        ),
-      6,
-    );
+    expect(best!.log).toBeCloseTo(-0.4 + together(ordinates), 6);
     expect(best!.choices.map(({ wavelengthNm }) => wavelengthNm)).toEqual(shuffled.map((i) => lines[i]));
   });
 
@@ -144,15 +143,7 @@ describe('of several choices', () => {
     expect(found[0]!.log).toBeGreaterThan(found[1]!.log);
     for (const { choices, log, logPrior } of found) {
       const read = ordinates.with(1, ordinates[1]! + (choices[1]!.slip?.correction ?? 0));
-      expect(log).toBeCloseTo(
-        logPrior +
-          evidence(
-            lines,
-            read,
-            lines.map(() => own),
-          ),
-        6,
-      );
+      expect(log).toBeCloseTo(logPrior + together(read), 6);
     }
     expect(searchExplanations(near, { ...options, width: 1 })).toEqual(found.slice(0, 1));
   });
@@ -185,15 +176,7 @@ describe('of several choices', () => {
   test('the order of the lines is that of the ordinates: none is found twice or backwards', () => {
     const assigned = (i: number) => item(ordinates[i]!, stated(lines[i]!, { kind: 'assigned' }));
     const [best] = searchExplanations(shuffled.map(assigned), options);
-    expect(best!.log).toBeCloseTo(
-      -0.4 +
-        evidence(
-          lines,
-          ordinates,
-          lines.map(() => own),
-        ),
-      6,
-    );
+    expect(best!.log).toBeCloseTo(-0.4 + together(ordinates), 6);
     const [backwards] = searchExplanations(shuffled.map(assigned), { ...options, wavelengthFalls: false });
     expect(backwards?.log ?? Number.NEGATIVE_INFINITY).toBe(Number.NEGATIVE_INFINITY);
   });
@@ -212,14 +195,7 @@ describe('a rival', () => {
     const ideal = idealOf([0, 1, 2, 3]);
     expect(shuffled.map((i) => ideal[i])).toEqual(idealOf(shuffled));
     const total = ideal.reduce((a, b) => a + b);
-    expect(total).toBeCloseTo(
-      evidence(
-        lines,
-        lines.map(expectedAt),
-        lines.map(() => own),
-      ),
-      6,
-    );
+    expect(total).toBeCloseTo(together(lines.map(expectedAt)), 6);
     const log = (variance: number): number => -Math.log(2 * Math.PI * variance) / 2;
     const first = prismBasis.at(650).reduce((sum, f, k) => sum + (f * sd[k]!) ** 2, 0);
     expect(ideal[0]).toBeCloseTo(log(own + first), 9);

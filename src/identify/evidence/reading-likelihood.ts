@@ -1,10 +1,11 @@
 /** A tube's readings through one view of the bench: how dense each would be as a stray, or as a line of any wavelength. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
+import { isVisible } from '../../lines/visible.ts';
 import { LIKELY_SLIP, UNNAMED_SLIP } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';
-import { isVisible, strayDensityPerNm, visibleDensityPerNm } from '../spectrum/outlier-readings.ts';
+import { strayDensityPerNm, visibleDensityPerNm } from '../spectrum/outlier-readings.ts';
 
 /** Densities of one reading, per unit of the ordinate. */
 export interface ReadingDensities {

@@ -1,7 +1,6 @@
 /** Readings that belong to no line of the tube: how dense they are, and what a tube that is not listed would show. */
 import { roomLight, tubeNamed, usualImpurities } from '../../lines/table.ts';
 import {
-  BARELY_SEEN_NM,
   BRIGHT_IMPURITY,
   STRAY_WIDTH_NM,
   STRAYS_ANYWHERE,
@@ -37,13 +36,6 @@ export function visibleDensityPerNm(wavelengthNm: number): number {
   const { shortest, longest, thinning } = STRAYS_NM;
   const beyond = Math.max(shortest - wavelengthNm, wavelengthNm - longest, 0);
   return Math.exp(-beyond / thinning) / (longest - shortest + 2 * thinning);
-}
-
-/** Is a line of this wavelength ever seen by eye, if only by few? */
-export function isVisible(wavelengthNm: number): boolean {
-  return (
-    wavelengthNm > STRAYS_NM.shortest - BARELY_SEEN_NM && wavelengthNm < STRAYS_NM.longest + BARELY_SEEN_NM
-  );
 }
 
 /** ln of the chance that a tube that is not listed shows this many lines. */
