@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { explainKnownLines } from '../../src/calibrate/assign/assign-lines.ts';
 import { isFault, lampLines } from '../../src/calibrate/assign/line-hypotheses.ts';
 import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
+import { NAMED_BY_GUESS_CHANCE } from '../../src/calibrate/assumptions.ts';
 import { tubeNamed, tubes } from '../../src/lines/table.ts';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
 import { observe } from '../../src/observe/observation.ts';
@@ -57,6 +58,19 @@ const benchWith = (known: readonly object[], central = reader.central()): Bench 
   benchOf({ instrument: { method: 'central', leastCount: "1'" }, central: [central], known, unknown: [] });
 const lines = (lamp: string, of: readonly Line[]) => explained(benchWith([lampWith(lamp, of)]));
 const kindsOf = (found: ReturnType<typeof explained>) => found[0]!.choices.map(({ kind }) => kind);
+
+const keysOf = (found: ReturnType<typeof explained>): string[] =>
+  found.map(({ choices, lampTakenFor }) =>
+    JSON.stringify([
+      lampTakenFor,
+      choices.map(({ wavelengthNm, slip, kind }) => [
+        kind,
+        wavelengthNm,
+        slip?.part,
+        slip?.readingCorrection,
+      ]),
+    ]),
+  );
 
 describe('too little, or nothing to doubt', () => {
   test('one reading is none, two are enough', () => {
@@ -146,21 +160,22 @@ describe('a hand that shakes', () => {
 
   test('no explanation is counted twice', () => {
     const offs = [2, -2, 2, 28, 3, -2, -30, -3];
-    const keys = lines(
-      'mercury',
-      at(mercuryNm, (i) => ({ off: offs[i]! })),
-    ).map(({ choices, lampTakenFor }) =>
-      JSON.stringify([
-        lampTakenFor,
-        choices.map(({ wavelengthNm, slip, kind }) => [
-          kind,
-          wavelengthNm,
-          slip?.part,
-          slip?.readingCorrection,
-        ]),
-      ]),
+    const keys = keysOf(
+      lines(
+        'mercury',
+        at(mercuryNm, (i) => ({ off: offs[i]! })),
+      ),
     );
     expect(new Set(keys).size).toBe(keys.length);
+  });
+
+  test('nor where a line without a wavelength is no line at all, and all the others are as stated', () => {
+    const found = lines(
+      'mercury',
+      at(mercuryNm, (i) => (i === 4 ? { stated: null, off: 600 } : {})),
+    );
+    expect(kindsOf(found)).toEqual(mercuryNm.map((_, i) => (i === 4 ? 'set-aside' : 'as-stated')));
+    expect(new Set(keysOf(found)).size).toBe(found.length);
   });
 });
 
@@ -181,6 +196,21 @@ describe('a lamp as a whole', () => {
   test('beside another that is right, only the wrong one is', () => {
     const found = explained(benchWith([lampWith('hydrogen', at(hydrogenNm)), lampWith('mercury', helium)]));
     expect(found[0]!.lampTakenFor).toEqual([null, 'helium']);
+  });
+
+  test('of three with faults the two with most of their lines faulty are suspected, however many lines that is', () => {
+    const slipped = (nm: readonly number[]): Line[] =>
+      at(nm, (i) => (i % 3 === 0 ? { off: i % 2 === 0 ? 30 : -30 } : {}));
+    const cadmium = at([643.85, 508.58, 479.99, 467.82], (i) => ({ stated: hydrogenNm[i]! }));
+    const found = explained(
+      benchWith([
+        lampWith('mercury', slipped(mercuryNm)),
+        lampWith('helium', slipped(heliumNm)),
+        lampWith('hydrogen', cadmium),
+      ]),
+    );
+    expect(found[0]!.lampTakenFor).toEqual([null, null, 'cadmium']);
+    expect(found[0]!.choices.filter(isFault)).toHaveLength(6);
   });
 
   test('is not suspected where its lines are confirmed, nor with two lines', () => {
@@ -208,6 +238,23 @@ describe('a lamp as a whole', () => {
     expect(found[0]!.choices.map(({ kind }) => kind)).toEqual(read.map(() => 'neighbour'));
     for (const [i, { wavelengthNm }] of found[0]!.choices.entries())
       expect(Math.abs(wavelengthNm! - read[i]!)).toBeLessThan(2.5);
+  });
+
+  test('a pair read as one is as stated where all other names are guesses, and is counted once', () => {
+    const read = [690.75, 623.44, 578.01, 546.07, 491.61, 435.83, 404.66];
+    const named = [546.07, 690.75, 578, 404.66, 435.83, 623.44, 491.61];
+    const found = lines(
+      'mercury',
+      at(read, (i) => ({ stated: named[i]! })),
+    );
+    const guess = Math.log(NAMED_BY_GUESS_CHANCE);
+    const guessed = found.filter(({ choices }) => choices[0]!.logPrior === guess);
+    expect(guessed.length).toBeGreaterThan(0);
+    for (const { choices } of guessed)
+      expect(choices.map(({ kind }) => kind)).toEqual(
+        read.map((_, i) => (i === 2 ? 'as-stated' : 'neighbour')),
+      );
+    expect(new Set(keysOf(found)).size).toBe(found.length);
   });
 
   test('is as likely another as lamps are used for calibrations, and as its lines are passed over', () => {

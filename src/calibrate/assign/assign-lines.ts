@@ -99,13 +99,15 @@ function isFaulty(found: readonly Explained[]): boolean {
 function withAShakingHand(task: SearchTask, known: readonly Explained[]): Explained[] {
   const settingVariance = SHAKING_HAND ** 2 * task.settingVariance;
   const believed = task.bench.known.map(() => null);
-  const isSame = (one: Explained, other: Explained): boolean =>
-    one.choices.every(
-      ({ wavelengthNm, slip }, i) =>
-        wavelengthNm === other.choices[i]!.wavelengthNm && slip === other.choices[i]!.slip,
-    );
   return searchNames({ ...task, settingVariance }, believed, null).found.filter(
     (entry) => !known.some((other) => isSame(entry, other)),
+  );
+}
+
+function isSame(one: Explained, other: Explained): boolean {
+  return one.choices.every(
+    ({ wavelengthNm, slip }, i) =>
+      wavelengthNm === other.choices[i]!.wavelengthNm && slip === other.choices[i]!.slip,
   );
 }
 
@@ -120,9 +122,12 @@ function namedByGuess(
   const { substances, lines } = bench.known[lampIndex]!;
   const isOpen = substances.length > 0 && !lines.some(({ confirmed }) => confirmed);
   if (!isOpen || lines.length < FEWEST_TO_SUSPECT) return [];
-  return searchNames(task, believed.with(lampIndex, lampSpectrum(substances)), toBeat).found.flatMap(
+  const own = searchNames(task, believed.with(lampIndex, lampSpectrum(substances)), toBeat).found.flatMap(
     (entry) => ofItsOwnLamp(task, entry, lampIndex) ?? [],
   );
+  // The two of a pair and their middle are all the line as stated; the likeliest stands for them.
+  const best = own.toSorted((a, b) => b.log - a.log);
+  return best.filter((entry, i) => best.findIndex((other) => isSame(entry, other)) === i);
 }
 
 /** What all searches of one bench have in common. */
