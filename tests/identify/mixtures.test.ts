@@ -58,6 +58,22 @@ describe('mixtures', () => {
   });
 });
 
+describe('the gas that a metal lamp is started with', () => {
+  /** Mercury with bright lines of argon (NIST SRD 108) read besides. */
+  const rowsOf = (argonNm: readonly number[]) =>
+    tubeWith(descending([...mercuryNm, ...argonNm])).candidates.filter(
+      ({ substance, probability }) => substance === 'mercury' && probability > 0.01,
+    );
+
+  test('is part of the lamp where it does not show, a row of its own where it surely does, or both', () => {
+    expect(rowsOf([]).map((row) => row.with)).toEqual([[]]);
+    expect(rowsOf([696.54]).map((row) => row.with)).toEqual([[]]);
+    expect(rowsOf([696.54, 706.72]).map((row) => row.with)).toEqual([['argon'], []]);
+    const argonNm = [696.54, 706.72, 675.28, 603.21, 518.77, 451.07, 430.01, 420.07, 415.86];
+    expect(rowsOf(argonNm).map((row) => row.with)).toEqual([['argon']]);
+  });
+});
+
 describe('bands', () => {
   const heads = (substance: string) =>
     tubeNamed(substance)!.lines.filter(

@@ -36,6 +36,20 @@ describe('on a circle', () => {
     ).toBe(true);
   });
 
+  test('nor 06, which would be 60', () => {
+    expect(corrections(circle({ scaleDivision: '1°' }), 231.1)).not.toContain(54);
+    expect(corrections(circle(), 231.1)).not.toContain(54);
+    expect(corrections(circle({ scaleDivision: '1°' }), 231 + 5 / 60)).toContain(45);
+  });
+
+  test('with a vernier over a whole degree its part is the minutes, and the slip is one', () => {
+    const chanceOf = (bench: Bench, correction: number): number =>
+      possibleSlips(bench, 229 + 12 / 60).find((slip) => Math.abs(slip.correction - correction) < 1e-6)!
+        .chance;
+    expect(chanceOf(circle({ scaleDivision: '1°' }), 9)).toBeCloseTo(SLIP_CHANCE.digitsOfMinutes, 12);
+    expect(chanceOf(circle(), 9)).toBeCloseTo(SLIP_CHANCE.digitsOfMinutes + SLIP_CHANCE.digits, 12);
+  });
+
   test('nor where the digits are alike', () => {
     const minutes = possibleSlips(circle({ scaleDivision: '1°' }), 222 + 33 / 60).filter(
       ({ cause }) => cause.kind === 'digits',
