@@ -2,7 +2,7 @@
 import type { Advice, AdvisedLine } from '../analysis/advise-lamp.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
 import { placeText, readingTitle, rowReading, sidesApart } from './predict-output.ts';
-import { type Column, fitting, textTable, wrapText } from './text-table.ts';
+import { fitting, right, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --advise --json` prints for one lamp. */
 export function advisedObjects({ of, nowNm, bestNm, lamps }: Advice) {
@@ -33,18 +33,9 @@ export function adviceText({ of, places, nowNm, bestNm, lamps }: Advice, unit: O
   const intro = wrapText(
     `Where it matters: ${places.length} strong and medium lines of ${whose}. A wavelength read there has u = ${threeDigits(nowNm)} nm now (root mean square); with the curve known exactly it would have ${threeDigits(bestNm)} nm.`,
   );
-  const columns: Column[] = [
-    { title: 'lamp' },
-    { title: 'line to read, nm' },
-    {
-      title: readingTitle(
-        lamps.flatMap(({ lines }) => lines.map(({ reading }) => reading)),
-        unit === 'scale' ? 'at' : 'look at',
-      ),
-    },
-    { title: 'colour' },
-    { title: 'then u, nm', align: 'right' },
-  ];
+  const readings = lamps.flatMap(({ lines }) => lines.map(({ reading }) => reading));
+  const place = readingTitle(readings, unit === 'scale' ? 'at' : 'look at');
+  const columns = ['lamp', 'line to read, nm', place, 'colour', right('then u, nm')];
   const rowOf = (lamp: string, line: AdvisedLine): string[] => [
     lamp,
     `${placeText(line)}${line.extrapolated ? ' *' : ''}`,
@@ -57,18 +48,12 @@ export function adviceText({ of, places, nowNm, bestNm, lamps }: Advice, unit: O
       ? [[lamp, 'nothing to gain', '', '', threeDigits(rmsNm)]]
       : lines.map((line, at) => rowOf(at === 0 ? lamp : '', line)),
   );
+  const tableOf = (of: readonly string[][]) => () => textTable(columns, of);
   const outside = lamps.some(({ lines }) => lines.some(({ extrapolated }) => extrapolated));
   return [
     intro,
     '',
-    fitting(
-      () => textTable(columns, rows),
-      () =>
-        textTable(
-          columns,
-          rows.flatMap((row) => sidesApart(row, 2)),
-        ),
-    ),
+    fitting(tableOf(rows), tableOf(rows.flatMap((row) => sidesApart(row, 2)))),
     ...(outside ? ['* outside the range of the known lines'] : []),
     wrapText(
       'Lines that are read already, and weak ones, are not counted; each u holds with the lines above it read too.',

@@ -1,6 +1,6 @@
 /** The calibration in plain text. */
 
-import type { Analysis, ToldCalibration, ToldCalibrationLine } from '../analysis/types.ts';
+import type { Analysis, ToldCalibration, ToldCalibrationLine, TubeAnalysis } from '../analysis/types.ts';
 import type { KnownLineStatus } from '../calibrate/types.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
@@ -12,15 +12,15 @@ import { indicesBlock } from './indices-text.ts';
 import {
   amountDecimals,
   listedText,
-  ordinateColumn,
   ordinateText,
+  ordinateTitle,
   readingsText,
   residualText,
   uncertaintyText,
   unitMark,
 } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, indented, pageWidth, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, pageWidth, right, textTable, wrapText } from './text-table.ts';
 
 /** The status words that people see. */
 export const statusText: Readonly<Record<KnownLineStatus, string>> = {
@@ -50,15 +50,13 @@ export function calibrateText(
     calibration.lines.length === 0 ? '' : lineTable(bench, calibration),
     checkBlock(bench, calibration),
     pocketBlock(calibration),
-    calibration.indices === null
-      ? ''
-      : indicesBlock(bench, calibration.indices, calibration.settingScatter, baseMm),
+    calibration.indices && indicesBlock(bench, calibration.indices, calibration.settingScatter, baseMm),
     coefficientBlock(calibration),
     budgetBlock(bench, calibration),
     noteBlock('Doubts', [...calibration.doubts, ...lineMessages(calibration)]),
     noteBlock('Please note', [...recordWarnings, ...analysis.warnings, ...calibration.warnings]),
   ]
-    .filter((block) => block !== '')
+    .filter(Boolean)
     .join('\n\n');
 }
 
@@ -97,19 +95,17 @@ function lineTable(bench: Bench, calibration: ToldCalibration): string {
     uncertaintyText(line.standardUncertainty),
     statusText[line.status],
   ];
-  return textTable(
-    [
-      { title: '#', align: 'right' },
-      { title: 'reading' },
-      ordinateColumn(bench),
-      { title: 'stated nm', align: 'right' },
-      { title: 'used nm', align: 'right' },
-      { title: `residual${mark}`, align: 'right' },
-      { title: `u${mark}`, align: 'right' },
-      { title: '' },
-    ],
-    calibration.lines.map(row),
-  );
+  const nm = [right('stated nm'), right('used nm')];
+  const columns = [
+    right('#'),
+    'reading',
+    right(ordinateTitle(bench)),
+    ...nm,
+    right(`residual${mark}`),
+    right(`u${mark}`),
+    '',
+  ];
+  return textTable(columns, calibration.lines.map(row));
 }
 
 /** Known lines kept out of the fit. */
@@ -122,33 +118,22 @@ function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
     residualText(residual, bench),
     uncertaintyText(standardUncertainty),
   ]);
-  const table = textTable(
-    [
-      { title: 'reading' },
-      { title: 'stated nm', align: 'right' },
-      { title: `residual${mark}`, align: 'right' },
-      { title: `u${mark}`, align: 'right' },
-    ],
-    rows,
-  );
-  return `Check lines, not in the fit\n${indented(table)}`;
+  const columns = ['reading', right('stated nm'), right(`residual${mark}`), right(`u${mark}`)];
+  return `Check lines, not in the fit\n${indented(textTable(columns, rows))}`;
 }
 
 /** The formula for a pocket calculator, and the polynomial that a spreadsheet would fit. */
 function pocketBlock({ hartmann, polynomial, unit }: ToldCalibration): string {
   if (hartmann === null && polynomial === null) return '';
+  const paragraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));
   return [
     'To work with by hand',
-    ...(hartmann === null
-      ? []
-      : [
-          `  ${pocketFormula(hartmann, unit)}`,
-          indented(wrapText(pocketSentence(hartmann, unit), '', pageWidth - 2)),
-        ]),
-    ...(polynomial === null
-      ? []
-      : [indented(wrapText(polynomialFormula(polynomial, unit), '', pageWidth - 2))]),
-  ].join('\n');
+    hartmann && `  ${pocketFormula(hartmann, unit)}`,
+    hartmann && paragraph(pocketSentence(hartmann, unit)),
+    polynomial && paragraph(polynomialFormula(polynomial, unit)),
+  ]
+    .filter(Boolean)
+    .join('\n');
 }
 
 function coefficientBlock(calibration: ToldCalibration): string {
@@ -160,9 +145,7 @@ function coefficientBlock(calibration: ToldCalibration): string {
   ]);
   return [
     wrapText(`Curve: ${calibration.formula}`, '  '),
-    indented(
-      textTable([{ title: 'constant' }, { title: 'value ± u', align: 'right' }, { title: 'unit' }], rows),
-    ),
+    indented(textTable(['constant', right('value ± u'), 'unit'], rows)),
     wrapText(calibration.choice),
   ].join('\n');
 }
@@ -175,12 +158,14 @@ function budgetBlock(bench: Bench, calibration: ToldCalibration): string {
     uncertaintyText(term.standardUncertainty),
     term.sharedByAllLines ? 'yes' : '',
   ]);
-  return `Uncertainty of a reading\n${indented(textTable([{ title: 'from' }, { title: `u${mark}`, align: 'right' }, { title: 'shared' }], rows))}`;
+  return `Uncertainty of a reading\n${indented(textTable(['from', right(`u${mark}`), 'shared'], rows))}`;
 }
 
-/** What is said of single known lines. */
-export function lineMessages(calibration: ToldCalibration): { message: string }[] {
-  return calibration.lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
+/** What is said of single lines of a lamp or a tube. */
+export function lineMessages({
+  lines,
+}: Pick<ToldCalibration | TubeAnalysis, 'lines'>): { message: string }[] {
+  return lines.flatMap(({ message }) => (message === null ? [] : [{ message }]));
 }
 
 /** A titled list of sentences, each once; nothing when there are none. */

@@ -11,7 +11,7 @@ import { signedText } from '../numeric/signed-text.ts';
 import { listedText, unitMark, wavelengthText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
 import { stationCheckText } from './station-check-text.ts';
-import { indented, textTable, wrapText } from './text-table.ts';
+import { indented, right, textTable, wrapText } from './text-table.ts';
 
 /** What `compare --json` prints. */
 export function compareObject(file: string, against: string, { station, known, tubes }: Comparison) {
@@ -50,12 +50,7 @@ function knownTable(known: readonly KnownDifference[], unit: OrdinateUnit): stri
     difference.standardUncertainty.toFixed(2),
     offText(off),
   ]);
-  const titles = [
-    { title: 'nm', align: 'right' as const },
-    { title: `difference${mark}`, align: 'right' as const },
-    { title: `u${mark}`, align: 'right' as const },
-    { title: '' },
-  ];
+  const titles = [right('nm'), right(`difference${mark}`), right(`u${mark}`), ''];
   return `Known lines read in both, now minus then\n${indented(textTable(titles, rows))}`;
 }
 
@@ -70,12 +65,6 @@ function tubeTable({ now, lines }: TubeComparison): string {
     wavelengthText(line.wavelengthNm, line.standardUncertaintyNm),
     line.off === null ? onlyText(line) : offText(line.off),
   ];
-  const titles = [
-    { title: '# here', align: 'right' as const },
-    { title: '# there', align: 'right' as const },
-    { title: 'difference nm' },
-    { title: 'joint nm' },
-    { title: '' },
-  ];
+  const titles = [right('# here'), right('# there'), 'difference nm', 'joint nm', ''];
   return `${safeShortText(now, 40)}: readings side by side\n${indented(textTable(titles, lines.map(row)))}`;
 }

@@ -8,15 +8,15 @@ import { calibrationSentence, heading, lineMessages, noteBlock } from './calibra
 import { type Emphasis, plain } from './emphasis.ts';
 import {
   listedText,
-  ordinateColumn,
   ordinateText,
+  ordinateTitle,
   probabilityText,
   readingsText,
   signedText,
   wavelengthText,
 } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, textTable, wrapText } from './text-table.ts';
+import { bullet, right, textTable, wrapText } from './text-table.ts';
 
 /** Rows of the ranking that are shown; the rest is summed in one line. */
 const shownCandidates = 5;
@@ -39,10 +39,10 @@ export function identifyText(
     calibrationSentence(bench, calibration),
     noteBlock('Doubts about the calibration', [...calibration.doubts, ...lineMessages(calibration)]),
     noteBlock('Please note', benchWarnings),
-    ...(tubes.length === 0 ? ['The record has no unknown tube yet.'] : []),
+    tubes.length === 0 && 'The record has no unknown tube yet.',
     ...tubes.map((tube) => tubeBlock(bench, tube, emphasis)),
   ]
-    .filter((block) => block !== '')
+    .filter(Boolean)
     .join('\n\n');
 }
 
@@ -57,13 +57,10 @@ function tubeBlock(bench: Bench, tube: TubeAnalysis, emphasis: Emphasis): string
     tube.reasons.map((reason) => bullet(safeText(reason))).join('\n'),
     wrapText(nextLookSentence(tube.verdict)),
     answer === null ? '' : `Answer in the record: ${safeShortText(answer.text, 40)}.`,
-    noteBlock('Doubts', [
-      ...tube.doubts,
-      ...tube.lines.flatMap(({ message }) => (message === null ? [] : [{ message }])),
-    ]),
+    noteBlock('Doubts', [...tube.doubts, ...lineMessages(tube)]),
     noteBlock('Please note', tube.warnings),
   ]
-    .filter((block) => block !== '')
+    .filter(Boolean)
     .join('\n\n');
 }
 
@@ -125,26 +122,14 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
     leading === null || leading.substance === 'unlisted' || isMixed(leading)
       ? 'listed nm'
       : `${leading.substance} nm`;
-  const table = textTable(
-    [
-      { title: '#', align: 'right' },
-      { title: 'reading' },
-      ordinateColumn(bench),
-      { title: 'colour' },
-      { title: 'measured nm' },
-      ...(tube.shift ? [{ title: 'less the shift' }] : []),
-      { title: safeShortText(title, 20) },
-      { title: '' },
-    ],
-    rows,
-  );
-  const notes = [
-    ...(tube.lines.some(({ extrapolated }) => extrapolated)
-      ? ['* outside the range of the known lines']
-      : []),
-    ...(leading?.matches.some(({ asRead }) => !asRead) ? [correctedNote(tube)] : []),
-  ];
-  return [table, ...notes].join('\n');
+  const measured = ['measured nm', ...(tube.shift ? ['less the shift'] : []), safeShortText(title, 20), ''];
+  return [
+    textTable([right('#'), 'reading', right(ordinateTitle(bench)), 'colour', ...measured], rows),
+    tube.lines.some(({ extrapolated }) => extrapolated) && '* outside the range of the known lines',
+    leading?.matches.some(({ asRead }) => !asRead) && correctedNote(tube),
+  ]
+    .filter(Boolean)
+    .join('\n');
 }
 
 function rankingTable(candidates: readonly Candidate[]): string {
@@ -160,16 +145,8 @@ function rankingTable(candidates: readonly Candidate[]): string {
       .map(({ wavelengthNm }) => wavelengthNm.toFixed(1))
       .join(' '),
   ]);
-  const table = textTable(
-    [
-      { title: 'possible tubes' },
-      { title: 'chance', align: 'right' },
-      { title: 'fit', align: 'right' },
-      { title: 'left over', align: 'right' },
-      { title: 'expected, not read' },
-    ],
-    rows,
-  );
+  const counts = [right('chance'), right('fit'), right('left over')];
+  const table = textTable(['possible tubes', ...counts, 'expected, not read'], rows);
   const restProbability = sumOf(rest, ({ probability }) => probability);
   return rest.length === 0
     ? table

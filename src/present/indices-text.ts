@@ -12,7 +12,7 @@ import {
 } from '../words/index-text.ts';
 import { apexText } from './apex-text.ts';
 import { deviationText, listedText } from './quantity-text.ts';
-import { bullet, indented, pageWidth, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, pageWidth, right, textTable, wrapText } from './text-table.ts';
 
 /** `baseMm`: of the prism, where it was given on the command line. */
 export function indicesBlock(
@@ -30,21 +30,8 @@ export function indicesBlock(
     quantityText(line.angularDispersion),
     quantityText(line.resolvingPowerPerMm, baseMm ?? 1),
   ]);
-  const table = textTable(
-    [
-      { title: '#', align: 'right' },
-      { title: 'nm', align: 'right' },
-      { title: 'deviation', align: 'right' },
-      { title: 'n ± u', align: 'right' },
-      { title: "dδ/dλ ('/nm)", align: 'right' },
-      { title: baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, base ${baseMm} mm`, align: 'right' },
-    ],
-    rows,
-  );
-  const constants =
-    nd === null || abbeNumber === null
-      ? []
-      : [`nd = ${quantityText(nd)}, Abbe number ${quantityText(abbeNumber)}`];
+  const resolving = baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, base ${baseMm} mm`;
+  const titles = ['#', 'nm', 'deviation', 'n ± u', "dδ/dλ ('/nm)", resolving];
   const glasses = nearestGlasses
     .filter((hint, at) => at === 0 || isNear(hint))
     .map(
@@ -56,15 +43,17 @@ export function indicesBlock(
       `Refractive indices, n = sin((A + δ)/2)/sin(A/2) with A = ${apexText(bench, settingScatter)}`,
       '  ',
     ),
-    ...(rows.length === 0 ? [] : [indented(table)]),
-    ...(cauchy === null ? [] : [`  ${cauchyText(cauchy)}`, paragraph(cauchySentence(cauchy))]),
-    ...constants.map(paragraph),
-    ...(glasses.length === 0
-      ? []
-      : [paragraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`)]),
-    ...(rows.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
+    rows.length > 0 && indented(textTable(titles.map(right), rows)),
+    cauchy && `  ${cauchyText(cauchy)}`,
+    cauchy && paragraph(cauchySentence(cauchy)),
+    nd && abbeNumber && paragraph(`nd = ${quantityText(nd)}, Abbe number ${quantityText(abbeNumber)}`),
+    glasses.length > 0 &&
+      paragraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`),
+    rows.length > 0 && paragraph(resolvingPowerSentence(baseMm)),
     ...notes.map((note) => indented(bullet(note, '- ', pageWidth - 2))),
-  ].join('\n');
+  ]
+    .filter(Boolean)
+    .join('\n');
 }
 
 const paragraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));

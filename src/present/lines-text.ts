@@ -3,7 +3,7 @@ import { provenanceOf } from '../lines/provenance.ts';
 import type { FoundLine } from '../lines/search.ts';
 import type { SpectralLine } from '../lines/spectrum.ts';
 import { listedText } from './quantity-text.ts';
-import { type Column, fitting, textTable } from './text-table.ts';
+import { type Column, fitting, right, textTable } from './text-table.ts';
 
 /** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
@@ -40,35 +40,31 @@ function basisText(line: SpectralLine): string {
   switch (brightnessBasis) {
     case 'measured':
       return laboratories === 1 ? '1 laboratory' : `${laboratories} laboratories`;
-    case 'published':
-    case 'unnamed source':
-    case 'practice':
-    case 'memory':
-    case 'intensity':
-      return brightnessBasis;
     case 'read counts':
       return `read by ${readIn} of ${readOf}`;
     case 'none':
       return 'not known';
+    default:
+      return brightnessBasis;
   }
 }
 
 type Row = (line: FoundLine) => string;
 
 const columns: readonly (readonly [Column, Row])[] = [
-  [{ title: 'nm', align: 'right' }, ({ line }) => listedText(line.wavelengthNm)],
-  [{ title: 'tube' }, ({ substance }) => substance],
-  [{ title: 'spectrum' }, ({ line }) => line.spectrum],
-  [{ title: 'colour' }, ({ line }) => line.colour],
-  [{ title: 'brightness' }, ({ line }) => line.brightness ?? 'hardly seen'],
-  [{ title: 'known from' }, ({ line }) => basisText(line)],
-  [{ title: 'band to' }, ({ line }) => (line.kind === 'line' ? '' : (line.degraded ?? 'none'))],
+  [right('nm'), ({ line }) => listedText(line.wavelengthNm)],
+  ['tube', ({ substance }) => substance],
+  ['spectrum', ({ line }) => line.spectrum],
+  ['colour', ({ line }) => line.colour],
+  ['brightness', ({ line }) => line.brightness ?? 'hardly seen'],
+  ['known from', ({ line }) => basisText(line)],
+  ['band to', ({ line }) => (line.kind === 'line' ? '' : (line.degraded ?? 'none'))],
 ];
 
 /** One table; where that is too wide, one for each tube, or for lines sorted by nearness one without the spectra. */
 export function lineTableText(found: readonly FoundLine[]): string {
   const tableOf = (of: readonly FoundLine[], left: string): string => {
-    const shown = columns.filter(([{ title }]) => title !== left);
+    const shown = columns.filter(([column]) => column !== left);
     return textTable(
       shown.map(([column]) => column),
       of.map((line) => shown.map(([, cell]) => cell(line))),
@@ -76,16 +72,8 @@ export function lineTableText(found: readonly FoundLine[]): string {
   };
   const tubes = [...new Set(found.map(({ substance }) => substance))];
   const changes = found.filter(({ substance }, at) => substance !== found[at - 1]?.substance).length;
-  const byTube = () =>
-    tubes
-      .map(
-        (tube) =>
-          `${tube}\n${tableOf(
-            found.filter(({ substance }) => substance === tube),
-            'tube',
-          )}`,
-      )
-      .join('\n\n');
+  const linesOf = (tube: string) => found.filter(({ substance }) => substance === tube);
+  const byTube = () => tubes.map((tube) => `${tube}\n${tableOf(linesOf(tube), 'tube')}`).join('\n\n');
   return fitting(
     () => tableOf(found, ''),
     changes === tubes.length ? byTube : () => tableOf(found, 'spectrum'),

@@ -4,7 +4,7 @@ import type { OrdinateUnit } from '../calibrate/types.ts';
 import { lineSrgb } from '../lines/screen-colour.ts';
 import { type Emphasis, plain } from './emphasis.ts';
 import { listedText, readingsText, uncertaintyText, unitMark } from './quantity-text.ts';
-import { type Column, fitting, textTable, wrapText } from './text-table.ts';
+import { type Column, fitting, right, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --json` prints for one line. */
 export function predictedObject(line: PredictedLine) {
@@ -43,6 +43,8 @@ export function sidesApart(row: readonly string[], at: number): string[][] {
   ];
 }
 
+type LineColumn = readonly [Column, (line: PredictedLine) => string];
+
 /** One table in the order of the tubes asked for, red to violet within a tube; where it is too wide one for each tube. */
 export function predictedText(
   lines: readonly PredictedLine[],
@@ -55,20 +57,17 @@ export function predictedText(
     lines.map(({ reading }) => reading),
     'reading',
   );
-  const columns: (readonly [Column, (line: PredictedLine) => string])[] = [
-    [{ title }, ({ reading }) => rowReading(reading)],
-    ...(fromCatalogue
-      ? []
-      : [
-          [
-            { title: `u${unitMark(unit)}`, align: 'right' },
-            ({ standardUncertainty }: PredictedLine) => uncertaintyText(standardUncertainty),
-          ] as const,
-        ]),
-    [{ title: 'nm' }, (line) => `${placeText(line)}${line.extrapolated ? ' *' : ''}`],
-    [{ title: 'colour' }, ({ colour, wavelengthNm }) => tinted(colour, lineSrgb(wavelengthNm))],
-    [{ title: 'to the eye' }, ({ brightness }) => brightness ?? ''],
-    [{ title: 'tube' }, ({ substance }) => substance ?? ''],
+  const uncertainties: LineColumn = [
+    right(`u${unitMark(unit)}`),
+    ({ standardUncertainty }) => uncertaintyText(standardUncertainty),
+  ];
+  const columns: LineColumn[] = [
+    [title, ({ reading }) => rowReading(reading)],
+    ...(fromCatalogue ? [] : [uncertainties]),
+    ['nm', (line) => `${placeText(line)}${line.extrapolated ? ' *' : ''}`],
+    ['colour', ({ colour, wavelengthNm }) => tinted(colour, lineSrgb(wavelengthNm))],
+    ['to the eye', ({ brightness }) => brightness ?? ''],
+    ['tube', ({ substance }) => substance ?? ''],
   ];
   const tableOf = (shown: typeof columns, of: readonly PredictedLine[], apart: boolean): string => {
     const rows = of.map((line) => shown.map(([, cell]) => cell(line)));
@@ -85,18 +84,16 @@ export function predictedText(
       })
       .join('\n\n');
   const table = fitting(() => tableOf(columns, lines, false), byTube(false), byTube(true));
-  const notes = [
-    ...(lines.some(({ linesNm }) => linesNm !== undefined)
-      ? [wrapText('Lines that this bench shows as one are one row, placed where an eye sets on them.')]
-      : []),
-    ...(lines.some(({ extrapolated }) => extrapolated) ? ['* outside the range of the known lines'] : []),
-    ...(fromCatalogue
-      ? [
-          wrapText(
-            'Catalogue values at minimum deviation: another melt or apex angle shifts all readings, usually by less than half a degree.',
-          ),
-        ]
-      : []),
-  ];
-  return [table, ...notes].join('\n');
+  return [
+    table,
+    lines.some(({ linesNm }) => linesNm !== undefined) &&
+      wrapText('Lines that this bench shows as one are one row, placed where an eye sets on them.'),
+    lines.some(({ extrapolated }) => extrapolated) && '* outside the range of the known lines',
+    fromCatalogue &&
+      wrapText(
+        'Catalogue values at minimum deviation: another melt or apex angle shifts all readings, usually by less than half a degree.',
+      ),
+  ]
+    .filter(Boolean)
+    .join('\n');
 }

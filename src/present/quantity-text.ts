@@ -71,10 +71,9 @@ export function deviationText(
   return `${deviationDeg < 0 ? '-' : ''}${Math.floor(tenths / 600)}°${minutes}'`;
 }
 
-/** The column of what the curve is drawn against: the deviation, or the place on a scale, as formulae name it. */
-export function ordinateColumn({ method }: Pick<Bench, 'method'>): { title: string; align: 'right' } {
-  return { title: method === 'scale' ? 's' : 'deviation', align: 'right' };
-}
+/** The title of what the curve is drawn against: the deviation, or the place on a scale, as formulae name it. */
+export const ordinateTitle = ({ method }: Pick<Bench, 'method'>): string =>
+  method === 'scale' ? 's' : 'deviation';
 
 /** What stands in it; a dash where the reading gives none. */
 export function ordinateText(

@@ -25,9 +25,7 @@ export function stationCheckText(against: string, check: StationCheck): string {
     rows.push(['scatter of one setting', `${before.toFixed(2)}${mark} then, ${now.toFixed(2)}${mark} now`]);
   }
   const sentence = wrapText(`Against ${safeText(against)}: ${check.sentence}`);
-  return rows.length === 0
-    ? sentence
-    : `${sentence}\n${indented(textTable([{ title: '' }, { title: '' }], rows).trimStart())}`;
+  return rows.length === 0 ? sentence : `${sentence}\n${indented(textTable(['', ''], rows).trimStart())}`;
 }
 
 function differenceText({ value, standardUncertainty }: Difference, mark: string): string {

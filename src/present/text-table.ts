@@ -1,10 +1,11 @@
 /** Plain-text tables and paragraphs, measured as a terminal draws them. */
 import { textWidth } from './text-width.ts';
 
-export interface Column {
-  readonly title: string;
-  readonly align?: 'left' | 'right';
-}
+/** A column by its title; where that is all of it, it is aligned left. */
+export type Column = string | { readonly title: string; readonly align?: 'left' | 'right' };
+
+/** A column of numbers. */
+export const right = (title: string): Column => ({ title, align: 'right' });
 
 /** Width of the plainest terminal; every text output keeps to it. */
 export const pageWidth = 80;
@@ -13,15 +14,15 @@ const gap = '  ';
 
 /** Columns aligned under their titles, two spaces apart; the last column is not padded. */
 export function textTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
-  const widths = columns.map((column, at) =>
-    Math.max(textWidth(column.title), ...rows.map((row) => textWidth(row[at] ?? ''))),
-  );
+  const full = columns.map((column) => (typeof column === 'string' ? { title: column } : column));
+  const all = [full.map(({ title }) => title), ...rows];
+  const widths = full.map((_, at) => Math.max(...all.map((row) => textWidth(row[at] ?? ''))));
   const line = (cells: readonly string[]): string =>
-    columns
-      .map((column, at) => pad(cells[at] ?? '', widths[at] ?? 0, column.align ?? 'left'))
+    full
+      .map(({ align = 'left' }, at) => pad(cells[at] ?? '', widths[at]!, align))
       .join(gap)
       .trimEnd();
-  return [columns.map((column) => column.title), ...rows].map(line).join('\n');
+  return all.map(line).join('\n');
 }
 
 function pad(text: string, width: number, align: 'left' | 'right'): string {

@@ -6,7 +6,7 @@ import { type Emphasis, plain } from './emphasis.ts';
 import { picked } from './picked.ts';
 import { probabilityText } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, textTable, wrapText } from './text-table.ts';
+import { bullet, right, textTable, wrapText } from './text-table.ts';
 
 export interface FileCheck extends TubeCheck {
   /** The argument as given. */
@@ -84,27 +84,16 @@ export function verifyText(checks: readonly FileCheck[], emphasis: Emphasis = pl
     bestText(check),
     answerText(check),
   ]);
-  const table = textTable(
-    [
-      { title: 'record' },
-      { title: 'tube' },
-      { title: 'expected' },
-      { title: 'outcome' },
-      { title: 'chance', align: 'right' },
-      { title: 'fits best' },
-      { title: 'answer' },
-    ],
-    rows,
-  );
+  const columns = ['record', 'tube', 'expected', 'outcome', right('chance'), 'fits best', 'answer'];
   const told = checks.map((check) =>
     [
-      emphasis.strong(safeText([check.file, check.tube].filter((part) => part !== '').join(', '))),
+      emphasis.strong(safeText([check.file, check.tube].filter(Boolean).join(', '))),
       ...circumstances(check).map((line) => indented(line)),
       indented(check.reason),
       ...check.blame.map(({ message }) => bullet(safeText(message), '  - ')),
     ].join('\n'),
   );
-  return [table, ...told, tally(checks)].join('\n\n');
+  return [textTable(columns, rows), ...told, tally(checks)].join('\n\n');
 }
 
 function indented(text: string): string {
@@ -115,7 +104,7 @@ export function chanceText({ probability }: FileCheck): string {
   return probability === null ? '-' : probabilityText(probability);
 }
 
-export function bestText({ best }: FileCheck): string {
+function bestText({ best }: FileCheck): string {
   return best === null ? '-' : best === 'unlisted' ? 'none listed' : best;
 }
 
@@ -130,15 +119,14 @@ export function circumstances(check: FileCheck): string[] {
   const { observers, station, date, lines, slips, answerBeforeRanking } = check;
   const who = [
     observers.join(', '),
-    station === null ? '' : `station ${station}`,
-    date ?? '',
+    station !== null && `station ${station}`,
+    date,
     `${lines} ${lines === 1 ? 'line' : 'lines'} read`,
-    slips === 0 ? '' : `${slips} ${slips === 1 ? 'slip' : 'slips'}`,
-    answerBeforeRanking === null
-      ? ''
-      : `answered ${answerBeforeRanking ? 'before' : 'after'} the possible tubes were shown`,
+    slips > 0 && `${slips} ${slips === 1 ? 'slip' : 'slips'}`,
+    answerBeforeRanking !== null &&
+      `answered ${answerBeforeRanking ? 'before' : 'after'} the possible tubes were shown`,
   ];
-  return [`${who.filter((part) => part !== '').join('; ')}.`];
+  return [`${who.filter(Boolean).join('; ')}.`];
 }
 
 /** The file without folder and ending; the end of a long name says more than its beginning. */

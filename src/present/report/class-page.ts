@@ -14,6 +14,7 @@ import {
 } from '../verify-output.ts';
 import {
   type Block,
+  blocksOf,
   type Figure,
   list,
   number,
@@ -49,7 +50,14 @@ export function classDocument(
     title: 'The check of a class',
     abstract: [tally(entries.map(({ check }) => check))],
     sections: [
-      { title: 'The class', blocks: [...classTable(entries), ...unusableList(unusable)] },
+      {
+        title: 'The class',
+        blocks: blocksOf(
+          classTable(entries),
+          unusable.length > 0 && paragraph('Records that could not be used:'),
+          list(unusable),
+        ),
+      },
       ...entries.flatMap(({ section }) => section ?? []),
     ],
     imprint: `Written by whichgas on ${generatedOn}. For the instructor: it names the tubes.`,
@@ -61,11 +69,7 @@ function classTable(entries: readonly ClassEntry[]): Block[] {
     'class',
     'What the readings say of the expected tube. Chance: the probability of the expected tube given the readings; answer: the one in the record; to talk about: how many readings or steps are to blame, each named below.',
     [
-      'record',
-      'tube',
-      'observers',
-      'expected',
-      'outcome',
+      ...['record', 'tube', 'observers', 'expected', 'outcome'],
       number('chance'),
       'answer',
       number('to talk about'),
@@ -85,16 +89,12 @@ function classTable(entries: readonly ClassEntry[]): Block[] {
   );
 }
 
-function unusableList(sentences: readonly string[]): Block[] {
-  return sentences.length === 0 ? [] : [paragraph('Records that could not be used:'), ...list(sentences)];
-}
-
 /** What to take to the talk about one tube. Its figures are drawn at once: the analyses of a class fill the memory. */
 export function classSection(check: FileCheck, analysis: Analysis, tube: TubeAnalysis): Section {
   const { answer, nextLook } = check;
   return {
     title: `${recordName(check.file, nameWidth)}, ${check.tube}: ${outcomeText[check.outcome]}`,
-    blocks: [
+    blocks: blocksOf(
       paragraph(check.reason),
       paragraph(
         [
@@ -103,9 +103,9 @@ export function classSection(check: FileCheck, analysis: Analysis, tube: TubeAna
           ...(nextLook === null ? [] : [`Next look: ${lookText(nextLook)}.`]),
         ].join(' '),
       ),
-      ...list(check.blame.map(({ message }) => message)),
-      ...strips(check, analysis, tube),
-    ],
+      list(check.blame.map(({ message }) => message)),
+      strips(check, analysis, tube),
+    ),
   };
 }
 

@@ -59,6 +59,14 @@ export interface ReportDocument {
   readonly imprint: string;
 }
 
+/** A block, several of them, or what has nothing to say on this bench. */
+type Part = Block | readonly Block[] | null | false | '';
+
+/** The blocks that there are, one after the other. */
+export function blocksOf(...parts: readonly Part[]): Block[] {
+  return parts.flatMap((part) => part || []);
+}
+
 export const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 export const heading = (text: string): Block => ({ kind: 'heading', text });
 export const list = (items: readonly string[]): Block[] =>

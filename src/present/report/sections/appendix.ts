@@ -10,16 +10,14 @@ export function appendixSection(calibration: ToldCalibration): Section | null {
   return {
     title: 'Appendix: the curve in use',
     isSmall: true,
-    blocks: [
-      ...pair(
-        [
-          paragraph(`The wavelengths are taken from the ${calibration.model}. ${calibration.choice}`),
-          formula(calibration.formula),
-          ...rivalTable(calibration),
-        ],
-        coefficientTable(calibration),
-      ),
-    ],
+    blocks: pair(
+      [
+        paragraph(`The wavelengths are taken from the ${calibration.model}. ${calibration.choice}`),
+        formula(calibration.formula),
+        ...rivalTable(calibration),
+      ],
+      coefficientTable(calibration),
+    ),
   };
 }
 

@@ -6,14 +6,14 @@ import { statusText } from '../../calibrate-text.ts';
 import {
   amountDecimals,
   listedText,
-  ordinateColumn,
   ordinateText,
+  ordinateTitle,
   residualText,
   signedText,
   uncertaintyText,
   unitMark,
 } from '../../quantity-text.ts';
-import { type Block, formula, number, pair, paragraph, type Section, table } from '../document.ts';
+import { type Block, blocksOf, formula, number, pair, paragraph, type Section, table } from '../document.ts';
 import { curvePicture, residualPicture, rmsSentence } from './curve-pictures.ts';
 import { doubtsSection, NO_DOUBTS } from './doubts.ts';
 import { leadingTube } from './strip-picture.ts';
@@ -26,9 +26,8 @@ export function calibrationSection(analysis: Analysis): Section {
   const isShown = tubes[0] === undefined || leadingTube(tubes[0]) === null;
   return {
     title: 'Calibration',
-    blocks: [
-      ...(curve === null ? [paragraph('The known lines do not give a calibration yet.')] : []),
-      ...formulae(calibration),
+    blocks: blocksOf(
+      curve === null ? paragraph('The known lines do not give a calibration yet.') : formulae(calibration),
       paragraph(
         [
           zeroSentence(bench),
@@ -36,32 +35,23 @@ export function calibrationSection(analysis: Analysis): Section {
           ...(doubtsSection(analysis) === null ? [NO_DOUBTS] : []),
         ].join(' '),
       ),
-      ...lineTable(calibration, bench),
-      ...checkTable(calibration, bench),
-      ...(curve === null
-        ? []
-        : pair(isShown ? [] : [curvePicture(analysis, curve)], [residualPicture(analysis, curve)])),
-    ],
+      lineTable(calibration, bench),
+      checkTable(calibration, bench),
+      curve && pair(isShown ? [] : [curvePicture(analysis, curve)], [residualPicture(analysis, curve)]),
+    ),
   };
 }
 
-function formulae({ hartmann, polynomial, unit, curve }: ToldCalibration): Block[] {
-  if (curve === null) return [];
-  if (hartmann === null && polynomial === null)
-    return [
-      paragraph('Too few known lines for a formula of their own: the curve in use is in the appendix.'),
-    ];
-  return [
-    ...(hartmann === null
-      ? []
-      : [
-          formula(pocketFormula(hartmann, unit)),
-          paragraph(`Hartmann's formula by least squares. ${pocketSentence(hartmann, unit)}`),
-        ]),
-    ...(polynomial === null
-      ? []
-      : [paragraph(`The polynomial that a spreadsheet would fit: ${polynomialFormula(polynomial, unit)}.`)]),
-  ];
+function formulae({ hartmann, polynomial, unit }: ToldCalibration): Block[] {
+  return blocksOf(
+    (hartmann ?? polynomial)
+      ? null
+      : paragraph('Too few known lines for a formula of their own: the curve in use is in the appendix.'),
+    hartmann && formula(pocketFormula(hartmann, unit)),
+    hartmann && paragraph(`Hartmann's formula by least squares. ${pocketSentence(hartmann, unit)}`),
+    polynomial &&
+      paragraph(`The polynomial that a spreadsheet would fit: ${polynomialFormula(polynomial, unit)}.`),
+  );
 }
 
 function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
@@ -83,9 +73,7 @@ function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
       residualText(residual, bench),
       residual === null || !u ? '-' : signedText(residual / u, 1),
       (told && statusText[told.status]) || 'used',
-      [line.use ? '' : 'left out by the observer', line.brightness ?? '', line.note ?? '']
-        .filter((part) => part !== '')
-        .join('; '),
+      [!line.use && 'left out by the observer', line.brightness, line.note].filter(Boolean).join('; '),
     ];
   };
   return table(
@@ -98,7 +86,7 @@ function lineTable(calibration: ToldCalibration, bench: Bench): Block[] {
       number('used (nm)'),
       'colour',
       'reading',
-      number(ordinateColumn(bench).title),
+      number(ordinateTitle(bench)),
       number(`u (${unit})`),
       number(`residual (${unit})`),
       number('residual/u'),

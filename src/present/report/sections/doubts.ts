@@ -3,7 +3,7 @@ import type { Analysis, ToldCalibration, TubeAnalysis } from '../../../analysis/
 
 import type { Doubt } from '../../../words/doubt.ts';
 import { listedText, probabilityText } from '../../quantity-text.ts';
-import { type Block, list, number, paragraph, type Section, table } from '../document.ts';
+import { blocksOf, list, number, paragraph, type Section, table } from '../document.ts';
 
 /** Said where there is nothing to doubt. */
 export const NO_DOUBTS = 'Nothing in the readings looked like a slip or a wrong assignment.';
@@ -17,17 +17,17 @@ export function doubtsSection({ calibration, tubes, warnings }: Analysis): Secti
     ),
   ];
   const notes = [...warnings, ...calibration.warnings, ...tubes.flatMap((tube) => tube.warnings)];
-  const blocks: Block[] = [
-    ...(rows.length === 0 ? [paragraph(NO_DOUBTS)] : []),
-    ...table(
+  const blocks = blocksOf(
+    rows.length === 0 && paragraph(NO_DOUBTS),
+    table(
       'doubts',
       'What looked wrong. The record keeps every reading as typed; a doubt is a possibility that was weighed.',
       ['where', number('#'), 'what', number('chance'), 'what was done'],
       rows,
     ),
-    ...(notes.length === 0 ? [] : [paragraph('Please note:')]),
-    ...list([...new Set(notes.map(({ message }) => message))]),
-  ];
+    notes.length > 0 && paragraph('Please note:'),
+    list([...new Set(notes.map(({ message }) => message))]),
+  );
   if (rows.length === 0 && notes.length === 0) return null;
   return { title: 'Doubts, and what was done about them', blocks };
 }

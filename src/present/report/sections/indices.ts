@@ -14,6 +14,7 @@ import { apexText } from '../../apex-text.ts';
 import { deviationText, listedText } from '../../quantity-text.ts';
 import {
   type Block,
+  blocksOf,
   type Figure,
   formula,
   heading,
@@ -32,16 +33,16 @@ export function indicesSection({ bench, calibration }: Analysis, baseMm: number 
   if (indices === null) return null;
   return {
     title: 'Refractive indices of the prism',
-    blocks: [
+    blocks: blocksOf(
       paragraph(
         `n = sin((A + δ)/2) / sin(A/2), with the apex angle A = ${apexText(bench, settingScatter)} and the minimum deviation δ; n is relative to air.`,
       ),
-      ...indexTable(indices, bench, baseMm),
-      ...(indices.lines.length === 0 ? [] : [paragraph(resolvingPowerSentence(baseMm))]),
-      ...pair(indices.lines.length < 2 ? [] : [picture(indices)], glassBlocks(indices)),
-      ...workedExample(indices, bench),
-      ...list(indices.notes),
-    ],
+      indexTable(indices, bench, baseMm),
+      indices.lines.length > 0 && paragraph(resolvingPowerSentence(baseMm)),
+      pair(indices.lines.length < 2 ? [] : [picture(indices)], glassBlocks(indices)),
+      workedExample(indices, bench),
+      list(indices.notes),
+    ),
   };
 }
 
@@ -50,19 +51,9 @@ function indexTable({ lines }: ToldIndices, bench: Bench, baseMm: number | null)
     'refractive indices',
     "Refractive index, dispersion (in ' per nm) and resolving power at the known lines. Of u(n): the reading is the line's own, central image and A are common to all.",
     [
-      number('#'),
-      number('λ (nm)'),
-      number('deviation'),
-      number('n'),
-      number('u(n)'),
-      number('from the line'),
-      number('central'),
-      number('A'),
-      number('dδ/dλ'),
-      number('u(dδ/dλ)'),
-      number(baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, ${baseMm} mm`),
-      number('u(λ/Δλ)'),
-    ],
+      ...['#', 'λ (nm)', 'deviation', 'n', 'u(n)', 'from the line', 'central', 'A', 'dδ/dλ', 'u(dδ/dλ)'],
+      ...[baseMm === null ? 'λ/Δλ per mm' : `λ/Δλ, ${baseMm} mm`, 'u(λ/Δλ)'],
+    ].map(number),
     lines.map((line) => [
       line.index === null ? '-' : String(line.index + 1),
       listedText(line.wavelengthNm),
@@ -79,13 +70,12 @@ function indexTable({ lines }: ToldIndices, bench: Bench, baseMm: number | null)
 
 /** What the indices say of the glass. */
 function glassBlocks(indices: ToldIndices): Block[] {
-  return [
-    ...(indices.cauchy === null
-      ? []
-      : [formula(cauchyText(indices.cauchy)), paragraph(cauchySentence(indices.cauchy))]),
-    ...glassTable(indices),
-    ...(indices.nd === null ? [] : [paragraph(glassSentence(indices))]),
-  ];
+  const { cauchy, nd } = indices;
+  return blocksOf(
+    cauchy && [formula(cauchyText(cauchy)), paragraph(cauchySentence(cauchy))],
+    glassTable(indices),
+    nd && paragraph(glassSentence(indices)),
+  );
 }
 
 /** Value and u, or dashes. */

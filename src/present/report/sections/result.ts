@@ -2,7 +2,7 @@
 import type { Analysis, TubeAnalysis } from '../../../analysis/types.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { verdictWords } from '../../identify-text.ts';
-import { type Block, paragraph, type Section, table } from '../document.ts';
+import { type Block, blocksOf, paragraph, type Section, table } from '../document.ts';
 import { curvePicture } from './curve-pictures.ts';
 import { leadingTube, stripPicture } from './strip-picture.ts';
 
@@ -18,12 +18,10 @@ export function resultSection(analysis: Analysis): Section {
         : stripPicture(bench, first, leading, calibration.curve);
   return {
     title: 'Result',
-    blocks: [
-      ...(tubes.length === 0
-        ? [paragraph('The record has no unknown tube yet.')]
-        : answerTable(bench, tubes)),
-      ...picture,
-    ],
+    blocks: blocksOf(
+      tubes.length === 0 ? paragraph('The record has no unknown tube yet.') : answerTable(bench, tubes),
+      picture,
+    ),
   };
 }
 

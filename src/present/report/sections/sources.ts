@@ -6,7 +6,7 @@ import { isPairMean, isSameLine } from '../../../lines/same-line.ts';
 import type { LineProvenance, SpectralLine } from '../../../lines/spectrum.ts';
 import { tubeNamed, unresolvedPairs } from '../../../lines/table.ts';
 import { listedText } from '../../quantity-text.ts';
-import { type Block, list, paragraph, type Section, table } from '../document.ts';
+import { type Block, blocksOf, list, paragraph, type Section, table } from '../document.ts';
 
 const basisText: Readonly<Record<LineProvenance['basis'], string>> = {
   read: 'read in the source',
@@ -31,8 +31,8 @@ export function sourcesSection(analysis: Analysis): Section {
   return {
     title: 'Where the line data come from',
     isSmall: true,
-    blocks: [
-      ...table(
+    blocks: blocksOf(
+      table(
         'line sources',
         'The listed lines used in this report, in standard air, each with the source it rests on.',
         ['lines (nm)', 'spectrum', 'used for', 'source', 'basis', 'doubt'],
@@ -47,9 +47,9 @@ export function sourcesSection(analysis: Analysis): Section {
           ]),
         ),
       ),
-      ...list(sources.map((source) => `${source}: ${sourceText(source)}`)),
-      ...unlistedSentence(analysis),
-    ],
+      list(sources.map((source) => `${source}: ${sourceText(source)}`)),
+      unlistedSentence(analysis),
+    ),
   };
 }
 
@@ -76,18 +76,16 @@ function listedKnownLine({ lampIndex, wavelengthNm }: ToldCalibrationLine, { ben
 }
 
 /** A stated wavelength may come from the laboratory's own table: the report says which do. */
-function unlistedSentence(analysis: Analysis): Block[] {
+function unlistedSentence(analysis: Analysis): Block | null {
   const own = analysis.calibration.lines.filter(
     (line) => line.wavelengthNm !== null && listedKnownLine(line, analysis).length === 0,
   );
   const named = own.map(({ wavelengthNm }) => listedText(wavelengthNm)).join(', ');
   return own.length === 0
-    ? []
-    : [
-        paragraph(
-          `Not in the line table for this lamp, so taken from the record without a source: ${named} nm.`,
-        ),
-      ];
+    ? null
+    : paragraph(
+        `Not in the line table for this lamp, so taken from the record without a source: ${named} nm.`,
+      );
 }
 
 function matchedLines({ tubes }: Analysis): UsedLine[] {

@@ -5,14 +5,18 @@ import { sumOf } from '../../../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../../../record/bench.ts';
 import { nextLookSentence } from '../../../words/verdict.ts';
 import { candidateName } from '../../identify-text.ts';
+import { listedText, ordinateText, ordinateTitle, probabilityText, signedText } from '../../quantity-text.ts';
 import {
-  listedText,
-  ordinateColumn,
-  ordinateText,
-  probabilityText,
-  signedText,
-} from '../../quantity-text.ts';
-import { type Block, heading, inCaption, list, number, paragraph, type Section, table } from '../document.ts';
+  type Block,
+  blocksOf,
+  heading,
+  inCaption,
+  list,
+  number,
+  paragraph,
+  type Section,
+  table,
+} from '../document.ts';
 import { settingText } from './reading-text.ts';
 import { leadingTube, stripPicture } from './strip-picture.ts';
 
@@ -33,14 +37,14 @@ export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeA
     curve === null || leading === null || tube === tubes[0] ? [] : stripPicture(bench, tube, leading, curve);
   return {
     title: `The lines of ${tube.label}`,
-    blocks: [
-      ...lineTable(bench, tube, written),
-      ...picture,
-      ...(written === undefined ? [] : [paragraph(lookedSentence(bench, written))]),
-      ...rankingTable(tube),
-      ...(runnerUp === null ? [] : runnerUpBlocks(tube, runnerUp)),
-      ...(lookNext === '' ? [] : [paragraph(lookNext)]),
-    ],
+    blocks: blocksOf(
+      lineTable(bench, tube, written),
+      picture,
+      written !== undefined && paragraph(lookedSentence(bench, written)),
+      rankingTable(tube),
+      runnerUp && runnerUpBlocks(tube, runnerUp),
+      lookNext && paragraph(lookNext),
+    ),
   };
 }
 
@@ -60,7 +64,7 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
       number('#'),
       'colour',
       'reading',
-      number(ordinateColumn(bench).title),
+      number(ordinateTitle(bench)),
       number('λ (nm)'),
       number('u (nm)'),
       inCaption('possible tube'),
@@ -69,8 +73,7 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
     ],
     tube.lines.map((line) => {
       const source = written?.lines.find(({ index }) => index === line.index);
-      const { wavelengthNm, standardUncertaintyNm: u } = line;
-      const given = wavelengthNm === null || u === null ? null : roundWithUncertainty(wavelengthNm, u);
+      const given = rounded(line);
       return [
         tube.label,
         String(line.index + 1),
@@ -82,21 +85,25 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
         name,
         ...(leading === null ? ['-', '-', '-', '-'] : evidence(leading, line)),
         [
-          line.extrapolated ? 'outside the known lines' : '',
-          line.status === 'slip' ? 'slip?' : '',
-          leading === null ? '' : slipRemark(leading, line),
-          source === undefined || source.use ? '' : 'left out by the observer',
-          source?.brightness ?? '',
-          source?.note ?? '',
+          line.extrapolated && 'outside the known lines',
+          line.status === 'slip' && 'slip?',
+          leading && slipRemark(leading, line),
+          source?.use === false && 'left out by the observer',
+          source?.brightness,
+          source?.note,
         ]
-          .filter((part) => part !== '')
+          .filter(Boolean)
           .join('; '),
       ];
     }),
   );
 }
 
-const evidenceColumns = [number('listed'), number('diff.'), number('diff./u'), number('ln odds')];
+function rounded({ wavelengthNm, standardUncertaintyNm: u }: TubeLineResult) {
+  return wavelengthNm === null || u === null ? null : roundWithUncertainty(wavelengthNm, u);
+}
+
+const evidenceColumns = ['listed', 'diff.', 'diff./u', 'ln odds'].map(number);
 
 function evidence({ matches, contributions }: Candidate, { index }: TubeLineResult): string[] {
   const match = matches.find((each) => each.index === index);
@@ -169,32 +176,23 @@ function missingText({ missing }: Candidate): string {
 
 function runnerUpBlocks(tube: TubeAnalysis, runnerUp: Candidate): Block[] {
   const name = candidateName(runnerUp);
-  return [
+  const captioned = ['tube', 'possible tube'].map(inCaption);
+  return blocksOf(
     heading(`The runner-up, ${name}`),
-    ...list(tube.reasons.length > 0 ? tube.reasons : [runnerUp.reasonAgainst ?? []].flat()),
-    ...(runnerUp.probability < WORTH_A_TABLE
-      ? []
-      : table(
-          'runner-up',
-          `The readings of ${tube.label} against the lines of ${name}.`,
-          [
-            inCaption('tube'),
-            inCaption('possible tube'),
-            number('#'),
-            number('λ (nm)'),
-            ...evidenceColumns,
-            'remark',
-          ],
-          tube.lines.map((line) => [
-            tube.label,
-            name,
-            String(line.index + 1),
-            line.wavelengthNm === null || line.standardUncertaintyNm === null
-              ? '-'
-              : roundWithUncertainty(line.wavelengthNm, line.standardUncertaintyNm).value,
-            ...evidence(runnerUp, line),
-            slipRemark(runnerUp, line),
-          ]),
-        )),
-  ];
+    list(tube.reasons.length > 0 ? tube.reasons : [runnerUp.reasonAgainst ?? []].flat()),
+    runnerUp.probability >= WORTH_A_TABLE &&
+      table(
+        'runner-up',
+        `The readings of ${tube.label} against the lines of ${name}.`,
+        [...captioned, number('#'), number('λ (nm)'), ...evidenceColumns, 'remark'],
+        tube.lines.map((line) => [
+          tube.label,
+          name,
+          String(line.index + 1),
+          rounded(line)?.value ?? '-',
+          ...evidence(runnerUp, line),
+          slipRemark(runnerUp, line),
+        ]),
+      ),
+  );
 }

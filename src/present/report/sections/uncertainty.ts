@@ -6,17 +6,27 @@ import type { Bench } from '../../../record/bench.ts';
 import { budgetFormula, budgetName } from '../../../words/budget-text.ts';
 import { pocketConstants } from '../../../words/pocket-formula.ts';
 import { amountDecimals, deviationText, unitMark } from '../../quantity-text.ts';
-import { type Block, formula, heading, number, paragraph, type Section, table } from '../document.ts';
+import {
+  type Block,
+  blocksOf,
+  formula,
+  heading,
+  number,
+  paragraph,
+  type Section,
+  table,
+} from '../document.ts';
 
 export function uncertaintySection(analysis: Analysis): Section {
   const { bench, calibration } = analysis;
   const { budget, unit, curve } = calibration;
   const mark = unitMark(unit);
-  const blocks: Block[] = [
+  const example = curve && exampleLine(analysis.tubes);
+  const blocks = blocksOf(
     paragraph(
       'Standard uncertainties after the Guide to the expression of uncertainty in measurement (JCGM 100:2008). What is common moves all lines together, and cancels between lamp and tube where they share it.',
     ),
-    ...table(
+    table(
       'uncertainty budget',
       'Uncertainty of one line on the circle or scale: what is its own, and what is common to all lines.',
       ['from', number(`u (${mark.trim()})`), 'how', 'kind'],
@@ -27,15 +37,9 @@ export function uncertaintySection(analysis: Analysis): Section {
         term.sharedByAllLines ? 'common' : 'own',
       ]),
     ),
-  ];
-  const example = exampleLine(analysis.tubes);
-  return {
-    title: 'Uncertainty budget',
-    blocks:
-      curve === null || example === null
-        ? blocks
-        : [...blocks, ...workedExample(analysis, example.tube, example.line, curve)],
-  };
+    curve && example && workedExample(analysis, example.tube, example.line, curve),
+  );
+  return { title: 'Uncertainty budget', blocks };
 }
 
 type MeasuredLine = TubeLineResult & {
@@ -76,6 +80,8 @@ function workedExample(
   const slope = Math.abs(curve.slopeAt(nm));
   const slopeText = Number(slope.toPrecision(3)).toString();
   const squared = (term: BudgetTerm): string => `${amount(term.standardUncertainty, bench)}²`;
+  const told = (term: BudgetTerm): string =>
+    `u(${budgetName(term, bench)}) = ${amount(term.standardUncertainty, bench)}${mark}`;
   const read = bench.tubes[tube.tubeIndex]?.lines.find(({ index }) => index === line.index);
   const stated = roundWithUncertainty(nm, line.standardUncertaintyNm);
   const ordinate =
@@ -90,15 +96,7 @@ function workedExample(
       ...pocketLines(calibration, line.ordinate),
       `On the curve in use: λ = ${stated.value} nm, and |d${symbol}/dλ| = ${slopeText}${mark} per nm`,
       `u(${symbol}) = √(${own.map(squared).join(' + ')}) = ${amount(uReading, bench)}${mark} from the parts that are its own`,
-      ...(shared.length === 0
-        ? []
-        : [
-            shared
-              .map(
-                (term) => `u(${budgetName(term, bench)}) = ${amount(term.standardUncertainty, bench)}${mark}`,
-              )
-              .join(',  '),
-          ]),
+      ...(shared.length === 0 ? [] : [shared.map(told).join(',  ')]),
       `u(λ) = √(${[`${amount(uReading, bench)}²`, ...shared.map(squared)].join(' + ')}) / |d${symbol}/dλ| = ${amount(rootSumOfSquares(line.budget), bench)}${mark} / ${slopeText} = ${stated.u} nm`,
       `Result: λ = ${stated.text} nm`,
     ),
