@@ -7,46 +7,8 @@ import Fuse from 'fuse.js';
 import type { Action } from './actions.ts';
 import type { ScreenState, Stage } from './state.ts';
 
-export type ActionId =
-  | 'repeat'
-  | 'not-seen'
-  | 'edit'
-  | 'delete'
-  | 'look'
-  | 'quick-check'
-  | 'picture'
-  | 'undo'
-  | 'redo'
-  | 'recall'
-  | 'which-line'
-  | 'pass-over'
-  | 'names'
-  | 'set-aside'
-  | 'colour'
-  | 'brightness'
-  | 'note'
-  | 'confirm'
-  | 'check-line'
-  | 'lamp'
-  | 'another-lamp'
-  | 'answer'
-  | 'shelf'
-  | 'compare'
-  | 'tubes'
-  | 'label'
-  | 'tube-central'
-  | 'complete'
-  | 'move'
-  | 'palette'
-  | 'bell'
-  | 'save-as'
-  | 'report'
-  | 'take-over'
-  | 'help'
-  | 'leave';
-
-export interface BenchAction {
-  readonly id: ActionId;
+interface ListedAction {
+  readonly id: string;
   /** Its name in the list. */
   readonly label: string;
   /** One line. */
@@ -68,7 +30,7 @@ export interface BenchAction {
 
 const LINES: readonly Stage[] = ['lamp', 'tube'];
 
-export const BENCH_ACTIONS: readonly BenchAction[] = [
+const LIST = [
   {
     id: 'repeat',
     label: 'repeat',
@@ -373,7 +335,15 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     key: 'Ctrl+C',
     action: { type: 'quit', surely: false },
   },
-];
+] as const satisfies readonly ListedAction[];
+
+export type ActionId = (typeof LIST)[number]['id'];
+
+export interface BenchAction extends ListedAction {
+  readonly id: ActionId;
+}
+
+export const BENCH_ACTIONS: readonly BenchAction[] = LIST;
 
 /** Opens the list; like the other direct characters it acts while nothing is typed. */
 export const OPENS_LIST = '/';

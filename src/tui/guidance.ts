@@ -22,7 +22,7 @@ export function guidance(state: ScreenState): string {
   const { place } = state.history;
   if (state.moving)
     return 'Line in hand: up and down move it, left and right bring it to another tube, Enter puts it down.';
-  const writing = writingText(state.entry.purpose);
+  const writing = WRITING[state.entry.purpose.kind];
   if (writing !== null) return writing;
   const rest = restText(state);
   if (rest !== null) return rest;
@@ -41,30 +41,19 @@ export function guidance(state: ScreenState): string {
 }
 
 /** What is written where it is not the next reading; null where it is. */
-function writingText(purpose: EntryPurpose): string | null {
-  switch (purpose.kind) {
-    case 'quick-check':
-      return 'Type a reading, a wavelength (587.56 nm) or a gas; nothing is written down. Esc leaves.';
-    case 'save-as':
-      return 'A new file: the record is kept there from now on, the old file stays as it is.';
-    case 'report':
-      return 'The file of the report: a name that ends in .html, .md or .csv. Enter writes it.';
-    case 'note':
-      return 'A note on this line. Enter takes it; with nothing typed the note is taken off.';
-    case 'label':
-      return 'What is written on the tube or its holder. Enter takes it.';
-    case 'not-seen':
-      return 'The reading of the place where you saw nothing, once your eyes are used to the dark and room light is kept off.';
-    case 'tube-central':
-      return 'Cross-hairs on the bright central image, read: the deviations of this tube count from it.';
-    case 'edit':
-      return 'The reading as it should be. Up and down go to the other repeats of the line.';
-    case 'edit-central':
-      return 'The reading as it should be.';
-    case 'row':
-      return null;
-  }
-}
+const WRITING: Readonly<Record<EntryPurpose['kind'], string | null>> = {
+  'quick-check': 'Type a reading, a wavelength (587.56 nm) or a gas; nothing is written down. Esc leaves.',
+  'save-as': 'A new file: the record is kept there from now on, the old file stays as it is.',
+  report: 'The file of the report: a name that ends in .html, .md or .csv. Enter writes it.',
+  note: 'A note on this line. Enter takes it; with nothing typed the note is taken off.',
+  label: 'What is written on the tube or its holder. Enter takes it.',
+  'not-seen':
+    'The reading of the place where you saw nothing, once your eyes are used to the dark and room light is kept off.',
+  'tube-central': 'Cross-hairs on the bright central image, read: the deviations of this tube count from it.',
+  edit: 'The reading as it should be. Up and down go to the other repeats of the line.',
+  'edit-central': 'The reading as it should be.',
+  row: null,
+};
 
 /** What of a reading is still to come; null where none is begun. */
 function restText(state: ScreenState): string | null {

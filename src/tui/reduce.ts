@@ -1,6 +1,6 @@
 /** The bench screen's reducer: a state and an action give the next state. Pure. */
 import { type BenchAction, benchAction, isHere, wayTo } from './action-list.ts';
-import type { Action } from './actions.ts';
+import type { Action, PlainAction } from './actions.ts';
 import { toggleCheck } from './check-line.ts';
 import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
@@ -34,29 +34,62 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
   return keepingUntaken(state, afterAction(state, action), action);
 }
 
+/** What the actions do that are no more than their name. */
+const PLAIN_ACTIONS: Readonly<Record<PlainAction, (state: ScreenState) => ScreenState>> = {
+  erase: (state) => eraseHere(state, false),
+  'erase-forward': (state) => eraseHere(state, true),
+  clear: clearHere,
+  recall,
+  enter: enterHere,
+  escape: leaveOne,
+  'take-suggestion': takeSuggestion,
+  'other-decimals': otherDecimals,
+  repeat: repeatLast,
+  edit: editHere,
+  remove: removeHere,
+  check: toggleCheck,
+  'set-aside': setAside,
+  insist,
+  'pass-over': passOver,
+  'take-names': takeNames,
+  brightness: cycleBrightness,
+  complete: toggleComplete,
+  look: toggleLooking,
+  'take-in-hand': takeInHand,
+  undo: (state) => travel(state, 'undo'),
+  redo: (state) => travel(state, 'redo'),
+  help: (state) => ({
+    ...state,
+    overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 },
+  }),
+  picture: nextPicture,
+  palette: (state) => ({
+    ...state,
+    palette: PALETTES[(PALETTES.indexOf(state.palette) + 1) % PALETTES.length]!,
+  }),
+  bell: (state) =>
+    say(
+      { ...state, bell: !state.bell },
+      'plain',
+      state.bell ? 'Bell off.' : 'Bell on: one sound for every reading saved.',
+    ),
+  'keep-mine': (state) => ({
+    ...state,
+    overlay: null,
+    request: { kind: 'keep-mine' },
+  }),
+  'take-theirs': takeTheirs,
+  'take-over': (state) => ({ ...state, request: { kind: 'take-over' } }),
+};
+
 function afterAction(state: ScreenState, action: Action): ScreenState {
   switch (action.type) {
     case 'insert':
       return insertHere(state, action.text);
-    case 'erase':
-    case 'erase-forward':
-      return eraseHere(state, action.type === 'erase-forward');
-    case 'clear':
-      return clearHere(state);
     case 'caret':
       return state.overlay === null ? moveCaret(state, action.to) : state;
-    case 'recall':
-      return recall(state);
-    case 'enter':
-      return enterHere(state);
-    case 'escape':
-      return leaveOne(state);
     case 'paste':
       return pasteText(state, action.text, action.isCut);
-    case 'take-suggestion':
-      return takeSuggestion(state);
-    case 'other-decimals':
-      return otherDecimals(state);
     case 'move':
       return move(state, action.by);
     case 'stage':
@@ -64,59 +97,28 @@ function afterAction(state: ScreenState, action: Action): ScreenState {
     case 'sibling':
       if (isWriting(state)) return sayWriting(state);
       return state.moving ? moveToSibling(state, action.by) : siblingOf(state, action.by);
-    case 'repeat':
-      return repeatLast(state);
-    case 'edit':
-      return editHere(state);
-    case 'remove':
-      return removeHere(state);
-    case 'check':
-      return toggleCheck(state);
-    case 'set-aside':
-      return setAside(state);
-    case 'insist':
-      return insist(state);
-    case 'pass-over':
-      return passOver(state);
-    case 'take-names':
-      return takeNames(state);
-    case 'brightness':
-      return cycleBrightness(state);
-    case 'complete':
-      return toggleComplete(state);
     case 'write':
       return startWriting(state, action.what);
-    case 'look':
-      return toggleLooking(state);
-    case 'take-in-hand':
-      return takeInHand(state);
     case 'pick':
       return openPick(state, action.purpose, action.query);
-    case 'undo':
-    case 'redo':
-      return travel(state, action.type);
-    case 'help':
-      return { ...state, overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 } };
-    case 'picture':
-      return nextPicture(state);
-    case 'palette':
-      return { ...state, palette: PALETTES[(PALETTES.indexOf(state.palette) + 1) % PALETTES.length]! };
-    case 'bell':
-      return say(
-        { ...state, bell: !state.bell },
-        'plain',
-        state.bell ? 'Bell off.' : 'Bell on: one sound for every reading saved.',
-      );
     case 'quit':
       return quit(state, action.surely);
-    case 'keep-mine':
-      return { ...state, overlay: null, request: { kind: 'keep-mine' } };
-    case 'take-theirs':
-      return takeTheirs(state);
-    case 'take-over':
-      return { ...state, request: { kind: 'take-over' } };
+    case 'analysed':
+      return closedWhenNoLook({ ...state, result: action.result });
+    case 'kept': {
+      const { keeping, fileName, notice } = action;
+      return { ...state, keeping, fileName, notice: notice ?? state.notice, request: null };
+    }
+    case 'report-done':
+      return reportDone({ ...state, request: null }, action);
+    case 'changed-outside': {
+      const overlay = { kind: 'changed-outside', theirs: action.theirs, cursor: 0 } as const;
+      return { ...state, overlay, request: null };
+    }
+    case 'ranking-seen':
+      return rankingSeen(state, action.tube);
     default:
-      return told(state, action);
+      return PLAIN_ACTIONS[action.type](state);
   }
 }
 
@@ -126,12 +128,6 @@ function nextPicture(state: ScreenState): ScreenState {
   const next = views[(views.indexOf(pictureHere(state)) + 1) % views.length]!;
   return { ...state, pictures: { ...state.pictures, [stage]: next } };
 }
-
-/** What comes from outside: results, how the keeping went, what is shown. */
-type FromOutside = Extract<
-  Action,
-  { type: 'analysed' | 'kept' | 'report-done' | 'changed-outside' | 'ranking-seen' }
->;
 
 /** Enter in a question or in the list of actions does what was chosen; anywhere else it takes the line. */
 function enterHere(state: ScreenState): ScreenState {
@@ -166,34 +162,6 @@ function atStageOf(action: BenchAction, state: ScreenState): ScreenState {
   const [first = stage] = action.at ?? [];
   if (isHere(action, stage)) return state;
   return { ...toStage(state, STAGES.indexOf(first) - STAGES.indexOf(stage)), overlay: null };
-}
-
-function told(state: ScreenState, action: FromOutside): ScreenState {
-  switch (action.type) {
-    case 'analysed':
-      return closedWhenNoLook({
-        ...state,
-        result: action.result,
-      });
-    case 'kept':
-      return {
-        ...state,
-        keeping: action.keeping,
-        fileName: action.fileName,
-        notice: action.notice ?? state.notice,
-        request: null,
-      };
-    case 'report-done':
-      return reportDone({ ...state, request: null }, action);
-    case 'changed-outside':
-      return {
-        ...state,
-        overlay: { kind: 'changed-outside', theirs: action.theirs, cursor: 0 },
-        request: null,
-      };
-    case 'ranking-seen':
-      return rankingSeen(state, action.tube);
-  }
 }
 
 /** What is being typed by then stays; the question about a file that is there waits in its own prompt. */

@@ -5,7 +5,7 @@
 import { isUtf8 } from 'node:buffer';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { BenchForm } from './form.ts';
-import type { Place } from './state.ts';
+import { type Place, STAGES } from './state.ts';
 
 /** A state of the record that undo or redo can go back to. */
 export interface Step {
@@ -68,27 +68,20 @@ export function historyEdited(history: History, record: BenchForm, place: Place,
 
 /** One step back; the same history where there is none. */
 export function historyUndone(history: History): History {
-  const step = history.past.at(-1);
-  if (step === undefined) return history;
-  const undone: Step = { record: history.record, place: history.place, what: step.what };
-  return {
-    ...withRecord(history, step.record),
-    place: step.place,
-    past: history.past.slice(0, -1),
-    future: [...history.future, undone],
-  };
+  return travelled(history, 'past', 'future');
 }
 
 export function historyRedone(history: History): History {
-  const step = history.future.at(-1);
+  return travelled(history, 'future', 'past');
+}
+
+/** The last step of one list taken, and the history as it was put behind the other. */
+function travelled(history: History, from: 'past' | 'future', to: 'past' | 'future'): History {
+  const step = history[from].at(-1);
   if (step === undefined) return history;
-  const done: Step = { record: history.record, place: history.place, what: step.what };
-  return {
-    ...withRecord(history, step.record),
-    place: step.place,
-    past: [...history.past, done],
-    future: history.future.slice(0, -1),
-  };
+  const left: Step = { record: history.record, place: history.place, what: step.what };
+  const lists = { [from]: history[from].slice(0, -1), [to]: [...history[to], left] };
+  return { ...withRecord(history, step.record), place: step.place, ...lists };
 }
 
 /** The line that says what led to this history. */
@@ -111,11 +104,10 @@ function decimalsOf({ decimals }: History): { decimals?: DecimalReading } {
 export function writeTrail(history: History): string {
   const lines: object[] = [];
   const states = [...history.past, { record: history.record, place: history.place, what: '' }];
-  states.forEach((step, position) => {
+  for (const [position, { place: at, record }] of states.entries()) {
     const what = states[position - 1]?.what;
-    if (what === undefined) lines.push({ do: 'start', at: step.place, record: step.record });
-    else lines.push({ do: 'edit', what, at: step.place, record: step.record });
-  });
+    lines.push(what === undefined ? { do: 'start', at, record } : { do: 'edit', what, at, record });
+  }
   // Redo steps are written as edits that are then undone.
   for (const step of [...history.future].reverse()) {
     lines.push({ do: 'edit', what: step.what, at: step.place, record: step.record });
@@ -190,8 +182,7 @@ function asDecimals(value: unknown, before: History): DecimalReading | null {
 function asPlace(value: unknown): Place | null {
   if (typeof value !== 'object' || value === null) return null;
   const { stage, lamp, tube, row } = value as Record<string, unknown>;
-  const stages: readonly unknown[] = ['circle', 'lamp', 'tube', 'answer'];
-  if (!stages.includes(stage)) return null;
+  if (!(STAGES as readonly unknown[]).includes(stage)) return null;
   if (![lamp, tube, row].every((count) => Number.isInteger(count) && (count as number) >= 0)) return null;
   return value as Place;
 }

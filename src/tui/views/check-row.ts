@@ -5,18 +5,12 @@ import type { LineHere } from '../line-at-cursor.ts';
 import type { ScreenState } from '../state.ts';
 import { knownSpans } from './known-columns.ts';
 import { offText } from './off-text.ts';
-import type { Span } from './spans.ts';
-import type { Look } from './theme.ts';
+import type { Area, Span } from './spans.ts';
 
 /** Standard uncertainties of the residual beyond which it is worth a second look, as for the lines in the fit. */
 const NOTICEABLE = 2;
 
-export function checkRow(
-  { list, at, line }: LineHere,
-  state: ScreenState,
-  width: number,
-  look: Look,
-): readonly Span[] {
+export function checkRow({ list, at, line }: LineHere, { state, width, look }: Area): readonly Span[] {
   const result = checkResult(state, list, at);
   const analysis = state.result?.analysis ?? null;
   const isAngle = analysis?.calibration.unit === 'arcmin';

@@ -4,35 +4,28 @@ import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
 
 import { unitMark } from '../../present/quantity-text.ts';
+import { checksOnCurve } from '../check-line.ts';
 import { leadingSentences, whyNoCurve } from '../no-curve.ts';
 import { offDecimals, offNumber } from './off-text.ts';
 import { type PlotPoint, type PlotProps, plotLines, pointGlyph } from './plot.ts';
-import { type Line, line, widthOf, wrap } from './spans.ts';
+import { type Area, fitting, type Line, line, paragraph } from './spans.ts';
 import { endColours } from './strip-marks.ts';
-import type { Look } from './theme.ts';
-
-export interface CurveProps {
-  readonly analysis: Analysis;
-  readonly width: number;
-  readonly height: number;
-  readonly look: Look;
-}
 
 const TOO_FEW_LINES = 'No curve yet: it begins with two or three known lines.';
 
 /** In the place of the curve why there is none, as many whole sentences as have room. */
-export function noCurveLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
-  const why = whyNoCurve(analysis.calibration);
+export function noCurveLines({ calibration }: Analysis, { width, height, look }: Area): readonly Line[] {
+  const why = whyNoCurve(calibration);
   if (why === null) return [line(` ${TOO_FEW_LINES}`, 'faint')];
-  const rows = (text: string): readonly string[] => wrap(`${look.glyphs.doubt} ${text}`, width - 2);
-  const text = leadingSentences(why, (shorter) => rows(shorter).length <= height);
-  return rows(text).map((each) => line(` ${each}`, 'doubt'));
+  const rows = (text: string) => paragraph(`${look.glyphs.doubt} ${text}`, width, 'doubt');
+  return rows(leadingSentences(why, (shorter) => rows(shorter).length <= height));
 }
 
-export function curveLines({ analysis, width, height, look }: CurveProps): readonly Line[] {
+export function curveLines(analysis: Analysis, area: Area): readonly Line[] {
   const { calibration } = analysis;
+  const { width, height, look } = area;
   const { curve } = calibration;
-  if (curve === null) return noCurveLines({ analysis, width, height, look });
+  if (curve === null) return noCurveLines(analysis, area);
   const range = visibleRange(curve.domainNm, curve.rangeNm);
   const ends = range.map((nm) => curve.ordinateAt(nm));
   const points = pointsOf(calibration.lines, ({ ordinate }) => ordinate);
@@ -59,18 +52,14 @@ function rmsText({ bench, calibration }: Analysis): string {
     : `${calibration.rms.toFixed(offDecimals(bench))}${unitMark(calibration.unit)} from the curve, typically`;
 }
 
-export interface ResidualProps extends CurveProps {
-  /** Known lines kept out of the fit. */
-  readonly checks: readonly { readonly wavelengthNm: number; readonly residual: number }[];
-}
-
 /** Residuals of the known lines and of the check lines, observed minus calculated. */
-export function residualLines({ analysis, checks, width, height, look }: ResidualProps): readonly Line[] {
+export function residualLines(analysis: Analysis, area: Area): readonly Line[] {
   const { calibration } = analysis;
+  const { state, width, height, look } = area;
   const { curve } = calibration;
-  if (curve === null) return noCurveLines({ analysis, width, height, look });
+  if (curve === null) return noCurveLines(analysis, area);
   const known = pointsOf(calibration.lines, ({ residual }) => residual);
-  const checked = checks.map(
+  const checked = checksOnCurve(state).map(
     ({ wavelengthNm, residual }): PlotPoint => ({
       x: wavelengthNm,
       y: residual,
@@ -81,13 +70,10 @@ export function residualLines({ analysis, checks, width, height, look }: Residua
   const points = [...known, ...checked];
   // Slips lie far away: they stand at the edge, so that the others can be told apart.
   const inside = points.filter(({ kind }) => kind !== 'out');
-  const largest =
-    Math.max(
-      analysis.bench.leastCount,
-      ...(inside.length > 0 ? inside : points).map(({ y }) => Math.abs(y)),
-    ) * 1.15;
+  const sizes = (inside.length > 0 ? inside : points).map(({ y }) => Math.abs(y));
+  const largest = Math.max(analysis.bench.leastCount, ...sizes) * 1.15;
   return [
-    residualHead(points, largest, unitMark(calibration.unit), width, look),
+    residualHead(points, largest, unitMark(calibration.unit), area),
     ...plotLines({
       width,
       height: Math.max(3, height - 2),
@@ -107,8 +93,7 @@ function residualHead(
   points: readonly PlotPoint[],
   largest: number,
   unit: string,
-  width: number,
-  look: Look,
+  { width, look }: Area,
 ): Line {
   const units = unit === "'" ? 'arc-minutes' : 'scale units';
   const isBeyond = points.some(({ y }) => Math.abs(y) > largest);
@@ -127,7 +112,7 @@ function residualHead(
         ` read minus curve, ${units}${signs('in fit', 'out', 'out, farther off')}`,
         ` off, ${unit.trim()}${signs('in fit', 'out', 'out, farther off')}`,
       ];
-  return line(wordings.find((text) => widthOf([{ text }]) <= width) ?? wordings.at(-1)!, 'strong');
+  return line(fitting(wordings, width), 'strong');
 }
 
 function pointsOf(

@@ -7,7 +7,7 @@ import { knownResult } from '../known-result.ts';
 import { rowAtCursor } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { messageLines } from './entry.ts';
-import { type Line, line, wholeBlocks, wrap } from './spans.ts';
+import { type Area, type Line, line, paragraph, wholeBlocks } from './spans.ts';
 import type { Look } from './theme.ts';
 
 /** The keys for what the sentence calls confirming: that is the record's word. */
@@ -26,7 +26,7 @@ export function doubtAtLine(
 export function saidBelow(state: ScreenState, look: Look): number | null {
   const row = rowAtCursor(state);
   const isSaid = row?.kind === 'line' && state.history.place.stage === 'lamp';
-  if (!isSaid || messageLines(state, 80, 1, look).length > 0) return null;
+  if (!isSaid || messageLines({ state, width: 80, height: 1, look }).length > 0) return null;
   return knownResult(row.line, state)?.index ?? null;
 }
 
@@ -37,9 +37,7 @@ export function saidBelow(state: ScreenState, look: Look): number | null {
  */
 export function doubtLines(
   { bench, calibration }: Analysis,
-  width: number,
-  most: number,
-  look: Look,
+  { width, height, look }: Omit<Area, 'state'>,
   except: number | null = null,
   together = 0,
 ): readonly Line[] {
@@ -64,9 +62,9 @@ export function doubtLines(
           `${together} lines read like other lines than they are named for: ${wayTo('names')} puts all right at once.`,
         ];
   const blocks = [...new Set([...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
-    wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+    paragraph(`${look.glyphs.doubt} ${sentence}`, width, 'doubt'),
   );
-  return wholeBlocks(blocks, most, (left, shown) => moreLine(left, shown, look));
+  return wholeBlocks(blocks, height, (left, shown) => moreLine(left, shown, look));
 }
 
 function moreLine(left: number, shown: number, { glyphs }: Look): Line {

@@ -7,12 +7,12 @@ import { decimalsAtHand, understandParts } from '../decimals.ts';
 import { isCheckList } from '../edits.ts';
 import { instrumentShape, readingParts } from '../instrument.ts';
 import { rowAtCursor } from '../rows.ts';
-import type { ScreenState } from '../state.ts';
+import type { EntryPurpose, ScreenState } from '../state.ts';
 import { isCentral, targetOf } from '../target.ts';
 import { readTypedLine } from '../typed.ts';
 import { untakenText } from '../untaken.ts';
-import { type Line, line, wrap } from './spans.ts';
-import type { Look } from './theme.ts';
+import { type Area, fitting, type Line, line, paragraph } from './spans.ts';
+import type { Look, Tone } from './theme.ts';
 
 export function promptText(state: ScreenState): string {
   const { entry } = state;
@@ -26,28 +26,20 @@ export function promptText(state: ScreenState): string {
 
 function purposeText(state: ScreenState): string {
   const { purpose } = state.entry;
-  switch (purpose.kind) {
-    case 'edit':
-    case 'edit-central':
-      return 'edit the reading';
-    case 'tube-central':
-      return 'central image, read again';
-    case 'not-seen':
-      return 'looked, nothing there, at';
-    case 'quick-check':
-      return 'quick check';
-    case 'note':
-      return 'note';
-    case 'label':
-      return 'label of the tube';
-    case 'save-as':
-      return 'keep the record in';
-    case 'report':
-      return 'write the report to';
-    case 'row':
-      return rowText(state);
-  }
+  return purpose.kind === 'row' ? rowText(state) : PURPOSES[purpose.kind];
 }
+
+const PURPOSES: Readonly<Record<Exclude<EntryPurpose['kind'], 'row'>, string>> = {
+  edit: 'edit the reading',
+  'edit-central': 'edit the reading',
+  'tube-central': 'central image, read again',
+  'not-seen': 'looked, nothing there, at',
+  'quick-check': 'quick check',
+  note: 'note',
+  label: 'label of the tube',
+  'save-as': 'keep the record in',
+  report: 'write the report to',
+};
 
 function rowText(state: ScreenState): string {
   const row = rowAtCursor(state);
@@ -86,12 +78,14 @@ export function entryLine(state: ScreenState, look: Look): Line {
  * What the program says about the line typed, about what was typed before and not taken, and about the last thing
  * done; nothing when it has nothing to say.
  */
-export function messageLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+export function messageLines({ state, width, height, look }: Area): readonly Line[] {
   const { entry, notice } = state;
+  const { bad, doubt, done } = look.glyphs;
+  const said = (text: string, tone: Tone) => paragraph(text, width, tone, height);
   const untaken = untakenText(state);
   if (entry.refusal !== null) {
     const cure = entry.suggestion === null ? '' : ` Tab writes ${entry.suggestion}.`;
-    return said(`${look.glyphs.bad} ${entry.refusal}${cure}`, 'bad', width, height);
+    return said(`${bad} ${entry.refusal}${cure}`, 'bad');
   }
   if (entry.query !== null) {
     const take =
@@ -101,37 +95,21 @@ export function messageLines(state: ScreenState, width: number, height: number, 
           ? 'Enter takes it all the same.'
           : `Enter takes ${entry.decimals === null ? 'it as typed' : 'the first'}, Tab writes ${entry.suggestion}.`;
     const sentences = [...entry.query.map(asSentence), take, ...(untaken === null ? [] : [untaken])];
-    return said(`${look.glyphs.doubt} ${sentences.join(' ')}`, 'doubt', width, height);
+    return said(`${doubt} ${sentences.join(' ')}`, 'doubt');
   }
   if (untaken !== null) {
     const also = notice === null ? '' : ` ${notice.text}`;
-    return said(`${look.glyphs.doubt} ${untaken}${also}`, 'doubt', width, height);
+    return said(`${doubt} ${untaken}${also}`, 'doubt');
   }
   if (notice !== null) {
-    const mark =
-      notice.tone === 'doubt'
-        ? `${look.glyphs.doubt} `
-        : notice.tone === 'good'
-          ? `${look.glyphs.done} `
-          : '';
-    return said(`${mark}${notice.text}`, notice.tone === 'plain' ? 'normal' : notice.tone, width, height);
+    if (notice.tone === 'plain') return said(notice.text, 'normal');
+    return said(`${notice.tone === 'doubt' ? doubt : done} ${notice.text}`, notice.tone);
   }
-  if (state.result?.problem != null)
-    return said(`${look.glyphs.doubt} ${state.result.problem}`, 'doubt', width, height);
-  return [];
+  return state.result?.problem == null ? [] : said(`${doubt} ${state.result.problem}`, 'doubt');
 }
 
 function asSentence(text: string): string {
   return /[.?!]$/.test(text) ? text : `${text}.`;
-}
-
-function said(
-  text: string,
-  tone: 'normal' | 'good' | 'doubt' | 'bad',
-  width: number,
-  height: number,
-): readonly Line[] {
-  return wrap(text, width - 2, height).map((each) => line(` ${each}`, tone));
 }
 
 /** The part of the reading that is being typed; null while it is no angle. */
@@ -154,7 +132,7 @@ function cutTo(text: string, columns: number): string {
 }
 
 /** The vernier as it was understood, both looks side by side where there is room; null when nothing is typed. */
-export function vernierLines(state: ScreenState, width: number, look: Look): readonly Line[] | null {
+export function vernierLines({ state, width, look }: Omit<Area, 'height'>): readonly Line[] | null {
   const { circle } = instrumentShape(state.history.record);
   const typed = typedAngle(state);
   if (circle === null || typed === null) return null;
@@ -172,6 +150,5 @@ export function vernierLines(state: ScreenState, width: number, look: Look): rea
     ];
   });
   const texts = said === '' ? [`understood as ${sentence}`, sentence] : [said];
-  const text = texts.find((each) => each.length < width) ?? texts.at(-1)!;
-  return [line(` ${text}`, 'strong'), ...rows];
+  return [line(` ${fitting(texts, width - 1)}`, 'strong'), ...rows];
 }

@@ -4,10 +4,10 @@ import { isExercise } from '../../record/ranking.ts';
 import { basename } from '../plain-path.ts';
 import type { ScreenState, Stage } from '../state.ts';
 import { STAGES } from '../state.ts';
-import { type Line, type Span, toWidth, widthOf } from './spans.ts';
-import type { Look, Tone } from './theme.ts';
+import { type Area, type Line, type Span, toWidth, widthOf } from './spans.ts';
+import type { Look } from './theme.ts';
 
-export function titleLine(state: ScreenState, width: number, look: Look): Line {
+export function titleLine({ state, width, look }: Area): Line {
   const { record } = state.history;
   const title = record.title ?? 'a new bench';
   const { text, tone } = keepingText(state, look);
@@ -20,24 +20,21 @@ export function titleLine(state: ScreenState, width: number, look: Look): Line {
   ];
 }
 
-export function keepingText(
-  { keeping }: ScreenState,
-  look: Look,
-): { readonly text: string; readonly tone: Tone } {
+export function keepingText({ keeping }: ScreenState, look: Look) {
   switch (keeping.kind) {
     case 'nothing-yet':
-      return { text: 'nothing to save yet', tone: 'faint' };
+      return { text: 'nothing to save yet', tone: 'faint' } as const;
     case 'demonstration':
-      return { text: 'nothing is written', tone: 'faint' };
+      return { text: 'nothing is written', tone: 'faint' } as const;
     case 'saved':
-      return { text: `saved ${look.glyphs.done}`, tone: 'good' };
+      return { text: `saved ${look.glyphs.done}`, tone: 'good' } as const;
     case 'memory-only':
-      return { text: `${look.glyphs.doubt} NOT SAVED, in memory only`, tone: 'bad' };
+      return { text: `${look.glyphs.doubt} NOT SAVED, in memory only`, tone: 'bad' } as const;
   }
 }
 
 /** The stages with what each holds; the one where one is stands in brackets. */
-export function stageLine(state: ScreenState, width: number, look: Look): Line {
+export function stageLine({ state, width, look }: Omit<Area, 'height'>): Line {
   const lines = (['full', 'short', 'bare'] as const).map((wording) => stageSpans(state, look, wording));
   return lines.find((spans) => widthOf(spans) <= width) ?? lines[2]!;
 }

@@ -9,7 +9,7 @@ import type { ScreenState } from '../state.ts';
 import { doubtAtLine } from './doubts.ts';
 import { knownSpans } from './known-columns.ts';
 import { offText } from './off-text.ts';
-import type { Span } from './spans.ts';
+import type { Area, Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
 /** The sentence at a line: the calibration's own, or what the sign of a large residual means; null without one. */
@@ -28,13 +28,7 @@ export function knownLineMessage(at: number, state: ScreenState): string | null 
   return `Known line ${index + 1} lies ${offText(residual, bench)} away from the curve, ${times} times its uncertainty: read it again.`;
 }
 
-export function knownLine(
-  at: number,
-  form: LineForm,
-  state: ScreenState,
-  width: number,
-  look: Look,
-): readonly Span[] {
+export function knownLine(at: number, form: LineForm, { state, width, look }: Area): readonly Span[] {
   const { record, place } = state.history;
   const result = knownResult(at, state);
   const nm = result?.wavelengthNm ?? form.wavelengthNm ?? null;
@@ -84,13 +78,13 @@ function isOnTheCurve(line: ToldCalibrationLine, { warnings }: ToldCalibration):
 }
 
 function statusText(result: ToldCalibrationLine | null, isGood: boolean, form: LineForm, look: Look): string {
+  const { doubt, done } = look.glyphs;
   const held = form.confirmed === true ? ' (held)' : '';
   if (result === null) return '...';
-  if (result.status === 'slip') return `${look.glyphs.doubt} a slip?${held}`;
-  if (result.status === 'reassigned')
-    return `${look.glyphs.doubt} rather ${result.wavelengthNm?.toFixed(1)}${held}`;
-  if (result.status === 'set-aside') return `${look.glyphs.doubt} set aside${held}`;
-  if (result.message !== null) return `${look.glyphs.doubt}${held}`;
+  if (result.status === 'slip') return `${doubt} a slip?${held}`;
+  if (result.status === 'reassigned') return `${doubt} rather ${result.wavelengthNm?.toFixed(1)}${held}`;
+  if (result.status === 'set-aside') return `${doubt} set aside${held}`;
+  if (result.message !== null) return `${doubt}${held}`;
   if (result.residual === null) return held;
-  return `${isGood ? look.glyphs.done : '?'}${held}`;
+  return `${isGood ? done : '?'}${held}`;
 }

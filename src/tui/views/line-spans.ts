@@ -1,7 +1,7 @@
 /** What the rows of known and of unknown lines have in common. */
 import type { LineForm } from '../form.ts';
 import { readingText, SHORT_COLOURS } from '../typed.ts';
-import { type Span, toWidth } from './spans.ts';
+import { fitting, type Span, toWidth } from './spans.ts';
 
 /** The first reading and how many repeats it has, in a column of this width. */
 export function readingsText(form: LineForm, width: number): string {
@@ -10,7 +10,7 @@ export function readingsText(form: LineForm, width: number): string {
   const whole = first === undefined ? '' : readingText(first);
   const short = shortSides(whole);
   const texts = [whole, short, bareNumbers(short), firstWindows(short)].map((text) => text + more);
-  return toWidth(texts.find((text) => text.length <= width) ?? texts.at(-1)!, width);
+  return toWidth(fitting(texts, width), width);
 }
 
 /** As it may be typed, too: `l 229 40 r 132 28`. */

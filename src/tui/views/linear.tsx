@@ -17,7 +17,7 @@ import { Sentences } from './lines.tsx';
 import { cursorMessage, listLines, reasonAtCursor } from './list.ts';
 import { offText } from './off-text.ts';
 import { overlayLines } from './overlays.ts';
-import { plainText } from './spans.ts';
+import { type Line, plainText } from './spans.ts';
 import { type Look, lookOf } from './theme.ts';
 
 const WIDTH = 200;
@@ -31,29 +31,22 @@ export function LinearScreen({ state, ascii }: { readonly state: ScreenState; re
 export function linearSentences(state: ScreenState, ascii: boolean): readonly string[] {
   const look = lookOf('plain', ascii);
   const squeeze = (text: string): string => text.replace(/\s+/g, ' ').trim();
-  const said = messageLines(state, WIDTH, 3, look).map((spans) => squeeze(plainText(spans)));
+  const area = { state, width: WIDTH, height: MOST_LINES, look };
+  const spoken = (lines: readonly Line[]) => lines.map((spans) => squeeze(plainText(spans)));
+  const said = spoken(messageLines({ ...area, height: 3 }));
   const place = [
     `whichgas. ${state.history.record.title ?? 'A new bench'}. ${isExercise(state.history.record) ? 'Exercise. ' : ''}${keepingText(state, look).text}.`,
-    squeeze(plainText(stageLine(state, WIDTH, look))),
+    ...spoken([stageLine(area)]),
   ];
-  if (state.overlay !== null) {
-    const over = overlayLines(state.overlay, state, WIDTH, MOST_LINES, look).map((spans) =>
-      squeeze(plainText(spans)),
-    );
-    return [...place, ...over, ...said].filter(Boolean);
-  }
-  const list = listLines(state, WIDTH, rowsOf(state).length + 8, look).map((spans) =>
-    squeeze(plainText(spans)),
-  );
-  const atCursor = cursorMessage(state);
-  const understood = vernierLines(state, WIDTH, look)?.[0];
+  if (state.overlay !== null)
+    return [...place, ...spoken(overlayLines(state.overlay, area)), ...said].filter(Boolean);
   return [
     ...place,
-    ...list,
+    ...spoken(listLines({ ...area, height: rowsOf(state).length + 8 })),
     ...resultSentences(state, look),
     ...said,
-    ...(said.length > 0 || atCursor === null ? [] : [atCursor]),
-    understood === undefined ? '' : squeeze(plainText(understood)),
+    said.length > 0 ? '' : (cursorMessage(state) ?? ''),
+    ...spoken(vernierLines(area)?.slice(0, 1) ?? []),
     reasonAtCursor(state) ?? guidance(state),
     `${promptText(state)}: ${state.entry.text}`,
   ].filter(Boolean);
@@ -70,14 +63,8 @@ function curveSentences(state: ScreenState, look: Look): readonly string[] {
     largest?.residual == null
       ? ''
       : `; the largest residual is ${offText(largest.residual, analysis.bench)} at ${largest.wavelengthNm?.toFixed(1)} nm`;
-  const doubts = doubtLines(
-    analysis,
-    Number.POSITIVE_INFINITY,
-    MOST_LINES,
-    look,
-    saidBelow(state, look),
-    namesTogether(state),
-  );
+  const area = { width: Number.POSITIVE_INFINITY, height: MOST_LINES, look };
+  const doubts = doubtLines(analysis, area, saidBelow(state, look), namesTogether(state));
   return [
     `Curve through ${linesInCurve(analysis.calibration.lines)}${off}.`,
     ...doubts.map((spans) => plainText(spans).trim()),

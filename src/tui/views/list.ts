@@ -13,30 +13,26 @@ import { answerHead } from './answer-head.ts';
 import { checkMessage, checkRow } from './check-row.ts';
 import { knownHead, LABEL_WIDTH, NUMBER_WIDTH, widestKnown } from './known-columns.ts';
 import { knownLine, knownLineMessage } from './known-line.ts';
-import { type Line, line, type Span, toWidth } from './spans.ts';
-import type { Look } from './theme.ts';
+import { type Area, fitting, type Line, line, type Span, toWidth, windowStart } from './spans.ts';
 import { READING_WIDTH, tubeHead, tubeLine, tubeResult } from './tube-line.ts';
 import { candidateLine } from './tubes.ts';
 
 const CURSOR_WIDTH = 3;
 
 /** The heading and as many rows as fit, the cursor among them. */
-export function listLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+export function listLines(area: Area): readonly Line[] {
+  const { state, width, height } = area;
   const head = headLines(state, width);
   const rows = rowsOf(state);
   const room = Math.max(1, height - head.length);
   const cursor = Math.min(state.history.place.row, rows.length - 1);
-  const first = Math.max(0, Math.min(cursor - Math.floor(room / 2), rows.length - room));
-  const shown = rows
-    .slice(first, first + room)
-    .map((row, at) => rowLine(row, state, first + at === cursor, width, look));
-  const above = first > 0;
-  const below = first + room < rows.length;
+  const first = windowStart(cursor, room, rows.length);
+  const shown = rows.slice(first, first + room);
+  const goesOn = (at: number): boolean =>
+    (at === 0 && first > 0) || (at === shown.length - 1 && first + room < rows.length);
   return [
     ...head,
-    ...shown.map((spans, at) =>
-      withMore(spans, (at === 0 && above) || (at === shown.length - 1 && below), width),
-    ),
+    ...shown.map((row, at) => withMore(rowLine(row, first + at === cursor, area), goesOn(at), width)),
   ];
 }
 
@@ -84,52 +80,49 @@ function headLines(state: ScreenState, width: number): readonly Line[] {
   }
 }
 
-function rowLine(row: Row, state: ScreenState, isAtCursor: boolean, width: number, look: Look): Line {
+function rowLine(row: Row, isAtCursor: boolean, area: Area): Line {
+  const { state, width, look } = area;
   if (row.kind === 'candidate') {
     const candidate = shownCandidates(state)[row.at];
     return candidate === undefined ? [] : candidateLine(candidate, width, isAtCursor, look);
   }
   const cursor = state.moving ? '=' : look.glyphs.cursor;
   const mark: Span = { text: ` ${isAtCursor ? cursor : ' '} `, tone: 'accent' };
-  return [mark, ...rowSpans(row, state, isAtCursor ? 'strong' : 'normal', width, look)];
+  return [mark, ...rowSpans(row, isAtCursor ? 'strong' : 'normal', area)];
 }
 
 function rowSpans(
   row: Exclude<Row, { kind: 'candidate' }>,
-  state: ScreenState,
   tone: 'strong' | 'normal',
-  width: number,
-  look: Look,
+  area: Area,
 ): readonly Span[] {
+  const { state, look } = area;
   const { record, place } = state.history;
+  const tube = record.unknown[place.tube];
   switch (row.kind) {
     case 'field': {
       const text = fieldText(record, row.field);
       return settingSpans(FIELD_LABELS[row.field], { text: text === '' ? '-' : text, tone });
     }
-    case 'central':
-      return settingSpans(`Central image ${row.reading + 1}`, {
-        text: readingText(record.central?.[row.reading] ?? ''),
-        tone,
-      });
+    case 'central': {
+      const text = readingText(record.central?.[row.reading] ?? '');
+      return settingSpans(`Central image ${row.reading + 1}`, { text, tone });
+    }
     case 'tube-central':
       return [
         { text: '    ' },
-        {
-          text: toWidth(readingText(record.unknown[place.tube]?.central?.[row.reading] ?? ''), READING_WIDTH),
-          tone,
-        },
+        { text: toWidth(readingText(tube?.central?.[row.reading] ?? ''), READING_WIDTH), tone },
         { text: 'central image, read again for this tube', tone: 'faint' },
       ];
     case 'new-central':
       return settingSpans('Central image', { text: 'type its reading', tone: 'faint' });
     case 'line':
     case 'check':
-      return lineSpans(row, state, width, look);
+      return lineSpans(row, area);
     case 'expected':
-      return expectedSpans(row.expected, state, tone, width);
+      return expectedSpans(row.expected, tone, area);
     case 'not-seen': {
-      const seen = record.unknown[place.tube]?.notSeen?.[row.at];
+      const seen = tube?.notSeen?.[row.at];
       const where =
         seen?.reading !== undefined ? readingText(seen.reading) : `${seen?.wavelengthNm?.toFixed(1)} nm`;
       return [
@@ -139,7 +132,7 @@ function rowSpans(
       ];
     }
     case 'new-line': {
-      const next = (record.unknown[place.tube]?.lines.length ?? 0) + 1;
+      const next = (tube?.lines.length ?? 0) + 1;
       const text =
         place.stage === 'lamp'
           ? `${' '.repeat(NUMBER_WIDTH)}another line`
@@ -153,29 +146,21 @@ function settingSpans(label: string, value: Span): readonly Span[] {
   return [{ text: toWidth(label, 22), tone: 'faint' }, value];
 }
 
-function lineSpans(
-  row: Extract<Row, { kind: 'line' | 'check' }>,
-  state: ScreenState,
-  width: number,
-  look: Look,
-): readonly Span[] {
-  const { record, place } = state.history;
+function lineSpans(row: Extract<Row, { kind: 'line' | 'check' }>, area: Area): readonly Span[] {
+  const { record, place } = area.state.history;
   const list = listAt(place, row);
-  const form = list === null ? undefined : linesOf(record, list)[row.line];
-  if (list === null || form === undefined) return [];
-  if (row.kind === 'check') return checkRow({ list, at: row.line, line: form }, state, width, look);
-  return list.of === 'tube'
-    ? tubeLine(row.line, form, state, width, look)
-    : knownLine(row.line, form, state, width, look);
+  const line = list === null ? undefined : linesOf(record, list)[row.line];
+  if (list === null || line === undefined) return [];
+  if (row.kind === 'check') return checkRow({ list, at: row.line, line }, area);
+  return list.of === 'tube' ? tubeLine(row.line, line, area) : knownLine(row.line, line, area);
 }
 
 const COLOUR_NAME_WIDTH = 13;
 
 function expectedSpans(
   expected: TubeLine,
-  state: ScreenState,
   tone: 'strong' | 'normal',
-  width: number,
+  { state, width }: Area,
 ): readonly Span[] {
   const { wavelengthNm, colour } = expected;
   const near = expectedReading(state, expected);
@@ -190,6 +175,5 @@ function expectedSpans(
 /** Where there is little room only the first window is named; the whole reading stands below the list. */
 function expectedNear(near: string, room: number): string {
   const firstWindow = near.replace(/ \/ [^ ]+/g, '');
-  const texts = [`expected near ${near}`, `expected near ${firstWindow}`, `near ${firstWindow}`];
-  return texts.find((text) => text.length <= room) ?? texts.at(-1)!;
+  return fitting([`expected near ${near}`, `expected near ${firstWindow}`, `near ${firstWindow}`], room);
 }

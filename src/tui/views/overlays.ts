@@ -6,51 +6,51 @@ import { cautions } from '../guidance.ts';
 import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { PICK_TITLES, pickItems } from '../picker.ts';
 import { choicesOf, type Question } from '../questions.ts';
-import type { Overlay, ScreenState, Stage } from '../state.ts';
+import type { Overlay, Stage } from '../state.ts';
 import { SHORT_COLOURS } from '../typed.ts';
 import { untakenText } from '../untaken.ts';
-import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
+import {
+  type Area,
+  type Line,
+  line,
+  paragraph,
+  toWidth,
+  wholeBlocks,
+  widthOf,
+  windowStart,
+  wrap,
+} from './spans.ts';
 import type { Look } from './theme.ts';
 
-export function overlayLines(
-  overlay: Overlay,
-  state: ScreenState,
-  width: number,
-  height: number,
-  look: Look,
-): readonly Line[] {
+export function overlayLines(overlay: Overlay, area: Area): readonly Line[] {
   switch (overlay.kind) {
     case 'help':
-      return helpLines(overlay.first, state, width, height, look);
+      return helpLines(overlay.first, area);
     case 'pick':
-      return pickLines(overlay, state, width, height, look);
+      return pickLines(overlay, area);
     case 'paste':
-      return pasteLines(overlay, state, width, height, look);
+      return pasteLines(overlay, area);
     case 'quit':
-      return [...quitLines(state, width, look), ...choiceLines(overlay, state, width, look)];
+      return [...quitLines(area), ...choiceLines(overlay, area)];
     case 'changed-outside':
-      return [...changedLines(overlay, state, width, look), ...choiceLines(overlay, state, width, look)];
+      return [...changedLines(overlay, area), ...choiceLines(overlay, area)];
   }
 }
+
+type Of<Kind extends Overlay['kind']> = Extract<Overlay, { kind: Kind }>;
 
 /** The columns of the cursor and the name, before the rest. */
 const DETAIL_AT = 27;
 
-function pickLines(
-  pick: Extract<Overlay, { kind: 'pick' }>,
-  state: ScreenState,
-  width: number,
-  height: number,
-  look: Look,
-): readonly Line[] {
+function pickLines(pick: Of<'pick'>, { state, width, height, look }: Area): readonly Line[] {
   const items = pickItems(state, pick.purpose, pick.query);
   const { detail = '' } = items[pick.cursor] ?? {};
-  const isCut = DETAIL_AT + widthOf([{ text: detail }]) > width;
+  const isCut = DETAIL_AT + widthOf(line(detail)) > width;
   const foot = isCut
     ? wrap(detail.trim().replace(/ {2,}/, ': '), width - 4)
     : [`${items.length > height - 3 ? `${items.length} in the list; ` : ''}Enter takes it, Esc leaves`];
   const room = Math.max(1, height - 2 - foot.length);
-  const first = Math.max(0, Math.min(pick.cursor - Math.floor(room / 2), items.length - room));
+  const first = windowStart(pick.cursor, room, items.length);
   const rows = items.slice(first, first + room).map((item, at): Line => {
     const isAtCursor = first + at === pick.cursor;
     return [
@@ -73,41 +73,27 @@ function pickLines(
 /** As much of a line of help as has room and still says something: up to a stop in it. The whole stands below the list. */
 function beginning(text: string, columns: number): string {
   const stops = [...text.matchAll(/[,;:]| \(/g)].map(({ index }) => text.slice(0, index));
-  return [text, ...stops.reverse()].find((part) => widthOf([{ text: part }]) <= columns) ?? '';
+  return [text, ...stops.reverse()].find((part) => widthOf(line(part)) <= columns) ?? '';
 }
 
-function pasteLines(
-  overlay: Extract<Overlay, { kind: 'paste' }>,
-  state: ScreenState,
-  width: number,
-  height: number,
-  look: Look,
-): readonly Line[] {
+function pasteLines(overlay: Of<'paste'>, { state, width, height, look }: Area): readonly Line[] {
   const lines = readPaste(state, overlay);
   const good = lines.filter(({ ok }) => ok).length;
   const rest = leftOutText(overlay);
   const open = lines.filter((pasted) => pasted.ok && pasted.isOpen).length;
   const other = DECIMAL_READING_NAMES[otherReading(overlay.decimals)];
+  const so = open === 1 ? 'it' : 'them';
   const foot = [
-    ...(open === 0
-      ? []
-      : wrap(
-          `${look.glyphs.doubt} ${open} may be ${other}: Tab takes ${open === 1 ? 'it' : 'them'} so.`,
-          width - 2,
-        )),
-    ...(rest === null ? [] : wrap(`${look.glyphs.doubt} ${rest}`, width - 2)),
-    ...wrap(`Enter takes the ${good}, Esc takes none. What cannot be read is left out.`, width - 2),
-  ];
+    open > 0 && `${look.glyphs.doubt} ${open} may be ${other}: Tab takes ${so} so.`,
+    rest !== null && `${look.glyphs.doubt} ${rest}`,
+    `Enter takes the ${good}, Esc takes none. What cannot be read is left out.`,
+  ].flatMap((text) => paragraph(text || '', width, 'faint'));
   const shown = wholeBlocks(
     lines.map((pasted) => pastedLines(pasted, width, look)),
     Math.max(1, height - 1 - foot.length),
     (left) => line(`   and ${left} more`, 'faint'),
   );
-  return [
-    line(` Pasted: ${lines.length} lines, ${good} can be taken`, 'accent'),
-    ...shown,
-    ...foot.map((text) => line(` ${text}`, 'faint')),
-  ];
+  return [line(` Pasted: ${lines.length} lines, ${good} can be taken`, 'accent'), ...shown, ...foot];
 }
 
 /** A line of the paste, and below it, whole, why it cannot be taken or what is odd about it. */
@@ -156,13 +142,7 @@ const KEY_WIDTH = 8;
 const NAME_WIDTH = 26;
 
 /** Signs, keys, the list of actions and cautions of the stage, scrolled where there is no room for all. */
-function helpLines(
-  first: number,
-  state: ScreenState,
-  width: number,
-  height: number,
-  look: Look,
-): readonly Line[] {
+function helpLines(first: number, { state, width, height, look }: Area): readonly Line[] {
   const { stage } = state.history.place;
   const described = (name: string, does: string, nameWidth: number): readonly Line[] =>
     wrap(does, width - nameWidth - 2).map(
@@ -183,21 +163,15 @@ function helpLines(
   const others = here.flatMap(({ key, label, help }) =>
     key === undefined ? described(`  ${label}`, help, NAME_WIDTH) : [],
   );
-  const rows = [...keys, ...others];
-  const safety = cautions(state).flatMap((text) =>
-    wrap(`! ${text}`, width - 2).map((each) => line(` ${each}`, 'doubt')),
-  );
-  const legend = wrap(signs(stage, look), width - 2).flatMap((text) =>
-    text === '' ? [] : [line(` ${text}`)],
-  );
-  const lines = [...legend, ...rows, ...safety];
+  const safety = cautions(state).flatMap((text) => paragraph(`! ${text}`, width, 'doubt'));
+  const lines = [...paragraph(signs(stage, look), width), ...keys, ...others, ...safety];
   const room = height - 1;
   const from = Math.max(0, Math.min(first, lines.length - room));
   const scroll = lines.length > room ? '; up, down: the rest' : '';
   return [line(` Help (? closes${scroll})`, 'accent'), ...lines.slice(from, from + room)];
 }
 
-function quitLines(state: ScreenState, width: number, look: Look): readonly Line[] {
+function quitLines({ state, width, look }: Area): readonly Line[] {
   const { keeping, entry } = state;
   const text = [...entry.parts, entry.text].filter(Boolean).join(' / ');
   const typed = text === '' ? '' : `What you are typing ("${text}") is not taken yet. `;
@@ -205,29 +179,20 @@ function quitLines(state: ScreenState, width: number, look: Look): readonly Line
   const memory = keeping.kind === 'memory-only' ? `The record is in memory only (${keeping.why}) ` : '';
   return [
     line(' Leave now? (Ctrl+C again leaves, Esc stays)', 'accent'),
-    ...wrap(`${look.glyphs.doubt} ${memory}${typed}${untaken}`, width - 2).map((text) =>
-      line(` ${text}`, 'doubt'),
-    ),
+    ...paragraph(`${look.glyphs.doubt} ${memory}${typed}${untaken}`, width, 'doubt'),
   ];
 }
 
-function changedLines(
-  { theirs }: Extract<Overlay, { kind: 'changed-outside' }>,
-  state: ScreenState,
-  width: number,
-  look: Look,
-): readonly Line[] {
+function changedLines({ theirs }: Of<'changed-outside'>, { state, width, look }: Area): readonly Line[] {
   const what =
     theirs === null
       ? 'Another program has changed, so that it is no bench record any more,'
       : 'Another program has changed';
-  return wrap(`${look.glyphs.doubt} ${what} ${state.fileName} on disk.`, width - 2).map((text) =>
-    line(` ${text}`, 'doubt'),
-  );
+  return paragraph(`${look.glyphs.doubt} ${what} ${state.fileName} on disk.`, width, 'doubt');
 }
 
 /** The answers, one at the cursor. */
-function choiceLines(question: Question, state: ScreenState, width: number, look: Look): readonly Line[] {
+function choiceLines(question: Question, { state, width, look }: Area): readonly Line[] {
   const choices = choicesOf(question, state).flatMap(({ label }, at) =>
     wrap(label, width - 4).map((text, row): Line => {
       const isAtCursor = at === question.cursor;

@@ -1,40 +1,34 @@
 /** Which pictures go with a stage, and the lines of one of them. */
+import type { Analysis } from '../../analysis/types.ts';
 import { wayTo } from '../action-list.ts';
-import { checksOnCurve } from '../check-line.ts';
 import { comparedSubstance, rankingIsHeldBack, shownCandidates, tubeAnalysis } from '../ranking.ts';
-import type { Picture, ScreenState } from '../state.ts';
+import type { Picture } from '../state.ts';
+import { analysisNow } from '../target.ts';
 import { curveLines, residualLines } from './curve.ts';
 import { doubtLines, saidBelow } from './doubts.ts';
-import { type Line, line, wrap } from './spans.ts';
+import { type Area, type Line, line, paragraph } from './spans.ts';
 import { stripKey, stripLines } from './strip.ts';
-import type { Look } from './theme.ts';
 import { candidateLine, candidateResiduals, reasonLines, shelfText, verdictLines } from './tubes.ts';
 
 const WAITING = line(' The computation has nothing to show yet.', 'faint');
 
-export function pictureLines(
-  picture: Picture,
-  state: ScreenState,
-  width: number,
-  height: number,
-  look: Look,
-): readonly Line[] {
-  const analysis = state.result?.analysis ?? null;
+export function pictureLines(picture: Picture, area: Area): readonly Line[] {
+  const analysis = analysisNow(area.state);
   if (analysis === null) return [WAITING];
   switch (picture) {
     case 'curve':
-      return curveLines({ analysis, width, height, look });
+      return curveLines(analysis, area);
     case 'residuals':
-      return residualsHere(state, width, height, look);
+      return residualsHere(analysis, area);
     case 'tubes':
-      return tubesLines(state, width, height, look);
+      return tubesLines(area);
     case 'table':
       return [];
   }
 }
 
-export function stripWithKey(state: ScreenState, width: number, look: Look): readonly Line[] {
-  const analysis = state.result?.analysis ?? null;
+export function stripWithKey({ state, width, look }: Area): readonly Line[] {
+  const analysis = analysisNow(state);
   if (analysis === null) return [WAITING];
   const { place, record } = state.history;
   const isLamp = place.stage === 'circle' || place.stage === 'lamp';
@@ -56,40 +50,36 @@ export function stripWithKey(state: ScreenState, width: number, look: Look): rea
 }
 
 /** At the lamp its residuals; at the tube those of the tube compared with. */
-function residualsHere(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
-  const analysis = state.result!.analysis!;
+function residualsHere(analysis: Analysis, area: Area): readonly Line[] {
+  const { state, height, look } = area;
   const tube = tubeAnalysis(state);
   const substance = comparedSubstance(state);
   const { stage } = state.history.place;
-  if (
-    (stage === 'tube' || stage === 'answer') &&
-    tube !== null &&
-    substance !== null &&
-    !rankingIsHeldBack(state)
-  ) {
+  const isOfTube = (stage === 'tube' || stage === 'answer') && !rankingIsHeldBack(state);
+  if (isOfTube && tube !== null && substance !== null)
     return candidateResiduals(analysis, tube, substance, height, look);
-  }
-  const doubts = doubtLines(analysis, width, Math.floor(height / 2), look, saidBelow(state, look));
-  const checks = checksOnCurve(state);
-  return [...residualLines({ analysis, checks, width, height: height - doubts.length, look }), ...doubts];
+  const doubts = doubtLines(analysis, { ...area, height: Math.floor(height / 2) }, saidBelow(state, look));
+  return [...residualLines(analysis, { ...area, height: height - doubts.length }), ...doubts];
 }
 
 /** Beside the list of possible tubes: what speaks for and against the first ones, and what is doubtful. */
-export function whyLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+export function whyLines(area: Area): readonly Line[] {
+  const { state, width, height, look } = area;
   const tube = rankingIsHeldBack(state) ? null : tubeAnalysis(state);
   const reasons = tube === null ? [] : reasonLines(tube, width, height - 1, look);
   return reasons.length === 0
-    ? pictureLines('curve', state, width, height, look)
+    ? pictureLines('curve', area)
     : [line(' What the readings say:', 'strong'), ...reasons];
 }
 
-function tubesLines(state: ScreenState, width: number, height: number, look: Look): readonly Line[] {
+function tubesLines({ state, width, height, look }: Area): readonly Line[] {
   const tube = tubeAnalysis(state);
   if (rankingIsHeldBack(state))
-    return wrap(
+    return paragraph(
       `The possible tubes are kept back until your answer is written (${wayTo('answer')}).`,
-      width - 2,
-    ).map((text) => line(` ${text}`, 'faint'));
+      width,
+      'faint',
+    );
   if (tube === null || tube.candidates.length === 0)
     return [line(' Possible tubes: they need readings and a curve.', 'faint')];
   const shelf = shelfText(state, width - 2);

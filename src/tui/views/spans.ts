@@ -5,7 +5,16 @@
 import stringWidth from 'fast-string-width';
 import { safeText } from '../../present/safe-text.ts';
 import { brokenLines } from '../../present/text-table.ts';
-import type { Tone } from './theme.ts';
+import type { ScreenState } from '../state.ts';
+import type { Look, Tone } from './theme.ts';
+
+/** A part of the screen: what is to be drawn in it, how large it is, and with which signs. */
+export interface Area {
+  readonly state: ScreenState;
+  readonly width: number;
+  readonly height: number;
+  readonly look: Look;
+}
 
 export interface Span {
   readonly text: string;
@@ -71,6 +80,26 @@ export function wrap(text: string, columns: number, most = Number.POSITIVE_INFIN
   );
   if (lines.length <= most) return lines;
   return [...lines.slice(0, most - 1), toWidth(`${lines[most - 1]} ${lines[most]}`, columns)];
+}
+
+/** Words broken into lines of their own, one column away from either edge. */
+export function paragraph(
+  text: string,
+  columns: number,
+  tone: Tone = 'normal',
+  most = Number.POSITIVE_INFINITY,
+): readonly Line[] {
+  return wrap(text, columns - 2, most).map((each) => line(` ${each}`, tone));
+}
+
+/** The first of several wordings that has room; the last where none has. */
+export function fitting(wordings: readonly string[], columns: number): string {
+  return wordings.find((text) => widthOf(line(text)) <= columns) ?? wordings.at(-1)!;
+}
+
+/** Where a window of so many rows begins that has the cursor in its middle. */
+export function windowStart(cursor: number, rows: number, of: number): number {
+  return Math.max(0, Math.min(cursor - Math.floor(rows / 2), of - rows));
 }
 
 /** As many blocks of lines as have room, each whole; of those that have none their number is said in one line. */

@@ -9,7 +9,7 @@ import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Bench } from '../../record/bench.ts';
 import { whyNoCurve } from '../no-curve.ts';
 import { offNumber } from './off-text.ts';
-import { type Line, line, type Span, widthOf } from './spans.ts';
+import { fitting, type Line, line, type Span } from './spans.ts';
 import {
   endColours,
   lampPointers,
@@ -253,5 +253,5 @@ export function stripKey({ name, unit, hasMissing, hasNothing, width, look }: St
     ` ${pointer} reading, off by (${units})  ${strongTick} ${name}${rest}`,
     ` ${pointer} off by (${short})  ${strongTick} ${name}${rest}`,
   ];
-  return line(wordings.find((text) => widthOf([{ text }]) <= width) ?? wordings.at(-1)!, 'faint');
+  return line(fitting(wordings, width), 'faint');
 }

@@ -6,7 +6,7 @@ import type { LineForm } from '../form.ts';
 import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
 import { colourSpan, readingsText, readingsWidth } from './line-spans.ts';
-import { asciiText, type Line, line, type Span, toWidth } from './spans.ts';
+import { type Area, asciiText, type Line, line, type Span, toWidth } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export const READING_WIDTH = 19;
@@ -50,13 +50,7 @@ function tubeColumns({ history: { record, place } }: ScreenState, width: number)
   return { reading, seen, measured: MEASURED_WIDTH };
 }
 
-export function tubeLine(
-  at: number,
-  form: LineForm,
-  state: ScreenState,
-  width: number,
-  look: Look,
-): readonly Span[] {
+export function tubeLine(at: number, form: LineForm, { state, width, look }: Area): readonly Span[] {
   const result = tubeResult(at, state);
   const columns = tubeColumns(state, width);
   const seen = [form.color, form.brightness].filter(Boolean).join(' ');
@@ -66,10 +60,7 @@ export function tubeLine(
     { text: `${toWidth(String(at + 1), 2, true)}  `, tone: 'faint' },
     { text: toWidth(readingsText(form, columns.reading - 1), columns.reading) },
     colourSpan(seen, nm ?? middleOf(form.color), columns.seen),
-    {
-      text: toWidth(look.ascii ? asciiText(measured) : measured, columns.measured),
-      tone: 'strong',
-    },
+    { text: toWidth(look.ascii ? asciiText(measured) : measured, columns.measured), tone: 'strong' },
     ...matchSpans(at, form, state, result, look),
   ];
 }

@@ -7,7 +7,7 @@ import { leadingSentences } from '../no-curve.ts';
 import { shelfOf } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
 import { offNumber } from './off-text.ts';
-import { type Line, line, toWidth, wholeBlocks, widthOf, wrap } from './spans.ts';
+import { fitting, type Line, line, paragraph, toWidth, wholeBlocks, widthOf } from './spans.ts';
 import { offLine } from './strip-marks.ts';
 import type { Look } from './theme.ts';
 
@@ -29,10 +29,7 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
     { text: `${toWidth(fittingName(candidate, nameWidth - 1), nameWidth - 1)} `, tone },
     { text: toWidth(bar, barWidth), tone: 'accent' },
     { text: toWidth(probabilityText(candidate.probability), SHARE_WIDTH, true), tone },
-    {
-      text: `  ${toWidth(fits.find((text) => text.length <= room) ?? fits.at(-1)!, room).trimEnd()}`,
-      tone: 'faint',
-    },
+    { text: `  ${toWidth(fitting(fits, room), room).trimEnd()}`, tone: 'faint' },
   ];
 }
 
@@ -40,7 +37,7 @@ export function candidateLine(candidate: Candidate, width: number, isAtCursor: b
 function fittingName(candidate: Candidate, width: number): string {
   const name = candidateName(candidate);
   const { indistinguishable, substance } = candidate;
-  if (widthOf([{ text: name }]) <= width || indistinguishable.length === 0) return name;
+  if (widthOf(line(name)) <= width || indistinguishable.length === 0) return name;
   const short = `${substance} or ${indistinguishable.length} more`;
   return candidateName({ ...candidate, substance: short, indistinguishable: [] });
 }
@@ -49,28 +46,20 @@ function fittingName(candidate: Candidate, width: number): string {
  * `8 of 8 fit, not seen: 462, 467 nm`: how many readings fit, and what speaks against the tube; the whole sentence
  * stands below the list when the cursor is on the row.
  */
-function fitTexts({
-  substance,
-  matches,
-  unexplained,
-  missing,
-  reasonInShort,
-}: Candidate): readonly [string, ...string[]] {
+function fitTexts({ substance, matches, unexplained, missing, reasonInShort }: Candidate): readonly string[] {
   if (substance === 'unlisted') return [''];
   const all = matches.length + unexplained.length;
   const fit = `${matches.length} of ${all} ${all === 1 ? 'fits' : 'fit'}`;
   const misread = matches.filter(({ asRead }) => !asRead).length;
   const seldom = misread > 0 ? `, ${misread} if misread` : '';
   const unseen = missing.length > 0 ? `, ${missing.length} not seen` : '';
-  const short = [fit + unseen + seldom, fit + unseen, fit] as const;
-  return reasonInShort === null ? short : [reasonInShort, ...short];
+  return [reasonInShort ?? [], fit + unseen + seldom, fit + unseen, fit].flat();
 }
 
 /** As many whole sentences of the verdict as `most` rows hold, the first in any case. */
 export function verdictLines(tube: TubeAnalysis, width: number, most: number): readonly Line[] {
-  const rows = (text: string): readonly string[] => wrap(text, width - 2);
-  const text = leadingSentences(tube.verdict.sentence, (shorter) => rows(shorter).length <= most);
-  return rows(text).map((each) => line(` ${each}`, 'strong'));
+  const rows = (text: string) => paragraph(text, width, 'strong');
+  return rows(leadingSentences(tube.verdict.sentence, (shorter) => rows(shorter).length <= most));
 }
 
 /** Which tubes it can be, where they are said to be fewer than all; null where they are not, or without room. */
@@ -81,11 +70,11 @@ export function shelfText({ history: { record, place } }: ScreenState, width: nu
     `it can be: ${shelf.join(', ')}`,
     `it can be: ${shelf.length} ${shelf.length === 1 ? 'tube' : 'tubes'}`,
   ];
-  return texts.find((text) => widthOf([{ text }]) <= width) ?? null;
+  return texts.find((text) => widthOf(line(text)) <= width) ?? null;
 }
 
 export function reasonLines(tube: TubeAnalysis, width: number, most: number, look: Look): readonly Line[] {
-  const reasons = tube.reasons.map((reason) => wrap(reason, width - 2).map((text) => line(` ${text}`)));
+  const reasons = tube.reasons.map((reason) => paragraph(reason, width));
   // What concerns all readings comes before what concerns one.
   const ofAll = tube.doubts.filter(({ index }) => index === null);
   const sentences = [
@@ -95,7 +84,7 @@ export function reasonLines(tube: TubeAnalysis, width: number, most: number, loo
     ...tube.warnings.map(({ message }) => message),
   ];
   const doubts = [...new Set(sentences)].map((sentence) =>
-    wrap(`${look.glyphs.doubt} ${sentence}`, width - 2).map((text) => line(` ${text}`, 'doubt')),
+    paragraph(`${look.glyphs.doubt} ${sentence}`, width, 'doubt'),
   );
   return wholeBlocks([...doubts, ...reasons], most, (left) =>
     line(` (${left} more ${left === 1 ? 'sentence' : 'sentences'} in a larger window)`, 'faint'),
