@@ -7,4 +7,10 @@ process.stdout.on('error', outputFailed);
 process.stderr.on('error', () => {});
 process.on('uncaughtException', (error) => process.exit(reportFailure(error)));
 
-process.exitCode = await run(process.argv.slice(2));
+const exitCode = await run(process.argv.slice(2));
+process.exitCode = exitCode;
+// Once all is written there is nothing to wait for: tidying up the memory would take as long as printing. What could
+// not be written ends in `outputFailed`.
+process.stdout.write('', (unwritten) => {
+  if (!unwritten) process.stderr.write('', () => process.exit(exitCode));
+});

@@ -46,7 +46,9 @@ function rational(y: number, p: readonly number[], q: readonly number[]): number
 function complementaryErrorFunction(x: number): number {
   const y = Math.abs(x);
   if (y <= 0.46875) return 1 - x * rational(y * y, SMALL_P, SMALL_Q);
-  if (y > 27) return x > 0 ? 0 : 2;
+  // Beyond these the nearest double is the limit itself.
+  if (x > 27) return 0;
+  if (x < -6) return 2;
   let value: number;
   if (y <= 4) {
     value = rational(y, MIDDLE_P, MIDDLE_Q);

@@ -1,7 +1,7 @@
 /** The density of a reading about its line, tabulated once for each width: it is asked for very many pairs. */
 import { readingDensity, readingReach, type UnknownReading } from '../bench/unknown-reading.ts';
 
-const STEPS = 160;
+const STEPS = 80;
 /** Variances of lines within a few per cent share a table. */
 const VARIANCE_STEP = Math.log(1.1);
 /** Below this variance (unit²) a line's place is as good as exact. */
