@@ -1,0 +1,100 @@
+/** A tube's lines as a bench shows them: where they are read, and what becomes of those that it does not resolve. */
+import { describe, expect, test } from 'vitest';
+import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+import { FAINTEST_PROMINENCE, HEAD_BIAS } from '../../src/identify/assumptions.ts';
+import {
+  linesOnCurve,
+  type ModelLine,
+  mergedLines,
+  prominenceWith,
+} from '../../src/identify/spectrum/expected-lines.ts';
+import type { TubeLine, TubeSpectrum } from '../../src/lines/spectrum.ts';
+
+/** A scale that runs against the wavelength, 2 units a nm. */
+const curve = {
+  domainNm: [400, 700],
+  ordinateAt: (nm: number) => 2000 - 2 * nm,
+  slopeAt: () => -2,
+} as unknown as CalibrationCurve;
+
+const tubeLine = (wavelengthNm: number, more: Partial<TubeLine> = {}): TubeLine =>
+  ({
+    wavelengthNm,
+    uNm: 0,
+    kind: 'line',
+    degraded: null,
+    prominence: 0,
+    component: 'atom',
+    ...more,
+  }) as TubeLine;
+const tubeOf = (lines: readonly TubeLine[], strengthSd = 0): TubeSpectrum =>
+  ({ substance: 'a gas', components: [{ name: 'atom', strengthSd }], lines }) as unknown as TubeSpectrum;
+
+describe('lines on a curve', () => {
+  test('come in ascending order of the ordinate, those beyond the curve left out', () => {
+    const found = linesOnCurve(tubeOf([500, 600, 399, 701, 550].map((nm) => tubeLine(nm))), curve);
+    expect(found.map(({ ordinate }) => ordinate)).toEqual([800, 900, 1000]);
+  });
+
+  test.each([
+    ['red', +1],
+    ['violet', -1],
+  ] as const)(
+    'the head of a band shaded to the %s is read a little to that side, not sharply',
+    (degraded, side) => {
+      const [head] = linesOnCurve(tubeOf([tubeLine(500, { kind: 'band-head', degraded })]), curve);
+      expect(head!.readAtNm).toBeCloseTo(500 + side * HEAD_BIAS.meanNm, 12);
+      expect(head!.ordinate).toBeCloseTo(1000 - side * 2 * HEAD_BIAS.meanNm, 12);
+      expect(head!.ownVariance).toBeCloseTo((2 * HEAD_BIAS.sdNm) ** 2, 12);
+    },
+  );
+
+  test('a line that nobody could see is none, unless its component may be stronger than usual', () => {
+    const faint = [tubeLine(500, { prominence: FAINTEST_PROMINENCE - 0.5 })];
+    expect(linesOnCurve(tubeOf(faint), curve)).toHaveLength(0);
+    expect(linesOnCurve(tubeOf(faint, 0.6), curve)).toHaveLength(1);
+    expect(
+      linesOnCurve(tubeOf([tubeLine(500, { prominence: FAINTEST_PROMINENCE + 0.01 })]), curve),
+    ).toHaveLength(1);
+  });
+});
+
+const modelLine = (ordinate: number, prominence: number, component = 0): ModelLine => ({
+  wavelengthNm: 1000 - ordinate / 2,
+  members: [{ substance: 'a gas', wavelengthNm: 1000 - ordinate / 2, ordinate, prominence, component }],
+  ordinate,
+  variance: 0.01,
+  varianceClass: 0,
+  prominence,
+  prominenceSd: 0.3,
+  strengthSd: 0,
+  component,
+  expected: true,
+  modes: [],
+});
+
+describe('lines that are not resolved', () => {
+  test('are one from the first of them to just within the resolution, and two beyond', () => {
+    const lines = [modelLine(100, 0), modelLine(101, 0), modelLine(102, 0)];
+    expect(mergedLines(lines, 2).map(({ members }) => members.length)).toEqual([3]);
+    expect(mergedLines(lines, 1.9).map(({ members }) => members.length)).toEqual([2, 1]);
+    expect(mergedLines(lines, 0)).toEqual(lines);
+  });
+
+  test('are as bright as both, at their common weight, less sharply, and called by the brighter', () => {
+    const [both] = mergedLines([modelLine(100, 0), modelLine(104, Math.log(3))], 5);
+    expect(Math.exp(both!.prominence)).toBeCloseTo(4, 9);
+    expect(both!.ordinate).toBeCloseTo((100 + 3 * 104) / 4, 9);
+    // Half of their spread: 1/4 · 3² + 3/4 · 1².
+    expect(both!.variance).toBeCloseTo(0.01 + (0.25 * 9 + 0.75) / 2, 9);
+    expect(both!.wavelengthNm).toBe(1000 - 104 / 2);
+  });
+
+  test('gain with the component that each is of', () => {
+    const [both] = mergedLines([modelLine(100, 0, 0), modelLine(101, 0, 1)], 5);
+    expect(Math.exp(prominenceWith(both!, [0, Math.log(5)]))).toBeCloseTo(1 + 5, 9);
+    expect(prominenceWith(modelLine(100, 0.5, 1), [9, -1])).toBe(-0.5);
+    const [alike] = mergedLines([modelLine(100, 0, 1), modelLine(101, 0, 1)], 5);
+    expect(prominenceWith(alike!, [9, -1])).toBeCloseTo(Math.log(2) - 1, 12);
+  });
+});
