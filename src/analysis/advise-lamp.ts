@@ -70,11 +70,7 @@ export function adviseLamps(
     of,
     places: ofTubes.flat(),
     nowNm: rmsNm(places, now, variance),
-    bestNm: rmsNm(
-      places,
-      now.map(() => 0),
-      variance,
-    ),
+    bestNm: rmsNm(places, Array(places.length).fill(0), variance),
     lamps: lamps
       .map((lamp) => adviceOn(lamp, bench, curve, places, variance))
       .sort((a, b) => a.rmsNm - b.rmsNm),
@@ -108,11 +104,8 @@ function adviceOn(
     places.map(
       (_, p) => covariance[p]![p]! - covariance[p]![known]! ** 2 / (covariance[known]![known]! + variance),
     );
-  let rms = rmsNm(
-    places,
-    places.map((_, p) => covariance[p]![p]!),
-    variance,
-  );
+  const now = places.map((_, p) => covariance[p]![p]!);
+  let rms = rmsNm(places, now, variance);
   const lines: AdvisedLine[] = [];
   while (lines.length < mostLines && left.length > 0) {
     const [line, then] = left

@@ -120,18 +120,14 @@ interface Measured {
 function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
   const [olds, news] = [measuredLines(before), measuredLines(now)];
   const pairs = samePairs(olds, news);
+  const paired = new Set(pairs.flat());
   const lines = [
     ...pairs.map(([old, fresh]) => joint(old, fresh, { before, now })),
-    ...olds.filter((old) => !pairs.some(([paired]) => paired === old)).map((old) => alone(old, 'before')),
-    ...news
-      .filter((fresh) => !pairs.some(([, paired]) => paired === fresh))
-      .map((fresh) => alone(fresh, 'now')),
+    ...olds.filter((old) => !paired.has(old)).map((old) => alone(old, 'before')),
+    ...news.filter((fresh) => !paired.has(fresh)).map((fresh) => alone(fresh, 'now')),
   ];
-  return {
-    before: before.label,
-    now: now.label,
-    lines: lines.sort((a, b) => b.wavelengthNm - a.wavelengthNm),
-  };
+  lines.sort((a, b) => b.wavelengthNm - a.wavelengthNm);
+  return { before: before.label, now: now.label, lines };
 }
 
 /** Readings of one and the same line: the nearest first, as far as the uncertainties, and a slip, allow. */

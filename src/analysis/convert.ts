@@ -78,15 +78,8 @@ function ordinateOf(
 }
 
 function tubeOfOneLine(setting: Setting): UnknownTube {
-  const line = {
-    index: 0,
-    settings: [setting],
-    texts: [],
-    colour: null,
-    brightness: null,
-    note: null,
-    use: true,
-  };
+  const unsaid = { texts: [], colour: null, brightness: null, note: null };
+  const line = { index: 0, settings: [setting], use: true, ...unsaid };
   return {
     index: 0,
     label: '',

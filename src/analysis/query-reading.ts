@@ -174,11 +174,7 @@ function ofItself(
   const seen = slips.filter(({ correction }) => isInSight(correction));
   const here = estimateAt(0);
   if (here === null || !mayBeReadable(here))
-    return {
-      what: 'out-of-sight',
-      wavelengthNm: here?.wavelengthNm ?? null,
-      slip: likeliestOf(seen, 0),
-    };
+    return { what: 'out-of-sight', wavelengthNm: here?.wavelengthNm ?? null, slip: likeliestOf(seen, 0) };
   const slip = likeliestOf(seen, 1);
   return slip === null ? null : { what: 'misread-part', slip };
 }

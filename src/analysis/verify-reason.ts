@@ -69,13 +69,8 @@ export function verifyReason(
   if (outcome === 'supported' && row !== null) {
     const corrected = row.matches.filter(({ asRead }) => !asRead).length;
     const fitting = row.matches.length;
-    return {
-      what: 'supported',
-      probability: probability ?? 0,
-      fitting,
-      readings: fitting + row.unexplained.length,
-      corrected,
-    };
+    const readings = fitting + row.unexplained.length;
+    return { what: 'supported', probability: probability ?? 0, fitting, readings, corrected };
   }
   if (outcome === 'contradicted') {
     const isTubes = best !== null && best.symbol !== null && best.probability >= 0.9 && fitIsAcceptable(best);

@@ -4,19 +4,14 @@ import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import { substancesIn, tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import type { DoubtStep } from '../words/doubt.ts';
+import type { Doubt } from '../words/doubt.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
 import { fewReadings, reasonSentence, verifyReason } from './verify-reason.ts';
 
 /** `missing`: the key expects it, and nobody handed it in. */
 export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
 
-export interface Blame {
-  readonly step: DoubtStep;
-  readonly index: number | null;
-  readonly kind: string;
-  readonly message: string;
-}
+export type Blame = Omit<Doubt, 'probability'>;
 
 export interface TubeCheck {
   readonly tube: string;
@@ -159,12 +154,9 @@ function agrees(answer: string | null, expected: string, rows: readonly Candidat
 }
 
 function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 'blame'>): Blame[] {
-  const doubts = [...analysis.calibration.doubts, ...tube.doubts].map(({ step, index, kind, message }) => ({
-    step,
-    index,
-    kind,
-    message,
-  }));
+  const doubts = [...analysis.calibration.doubts, ...tube.doubts].map(
+    ({ probability: _, ...blame }) => blame,
+  );
   const few = analysis.calibration.curve === null ? noCalibration(analysis) : tooFewReadings(tube, check);
   return [...doubts, ...few, ...answerBlame(analysis.bench, tube, check)];
 }
@@ -194,45 +186,44 @@ function answerBlame(bench: Bench, tube: TubeAnalysis, check: Omit<TubeCheck, 'b
   const recorded = bench.tubes[tube.tubeIndex];
   if (recorded === undefined || recorded.answer === null) return [];
   const { text, substance } = recorded.answer;
-  const blame = (kind: string, message: string): Blame => ({ step: 'answer', index: null, kind, message });
   const found: Blame[] = [];
-  if (substance === null) {
+  if (substance === null)
     found.push(
-      blame('answer-not-a-tube', `The answer "${text}" is not the name of a tube in the line table.`),
+      answerFault('answer-not-a-tube', `The answer "${text}" is not the name of a tube in the line table.`),
     );
-  } else if (check.answerAgrees === false) {
-    found.push(wrongConclusion(tube, check, substance, blame));
-  }
-  if (recorded.ranking === 'after-answer' && recorded.answerBeforeRanking === false) {
+  else if (check.answerAgrees === false) found.push(wrongConclusion(tube, check, substance));
+  if (recorded.ranking === 'after-answer' && recorded.answerBeforeRanking === false)
     found.push(
-      blame(
+      answerFault(
         'answer-after-ranking',
         'The answer was written after the possible tubes had been shown, although the exercise keeps them back until then.',
       ),
     );
-  }
   return found;
 }
 
+const answerFault = (kind: string, message: string): Blame => ({
+  step: 'answer',
+  index: null,
+  kind,
+  message,
+});
+
 /** An answer other than the expected one: either against the readings, or misled by them. */
 function wrongConclusion(
-  tube: TubeAnalysis,
+  { candidates: [leading] }: TubeAnalysis,
   { expected, outcome }: Pick<TubeCheck, 'expected' | 'outcome'>,
   answer: string,
-  blame: (kind: string, message: string) => Blame,
 ): Blame {
-  const leading = tube.candidates[0];
-  if (outcome === 'supported') {
-    return blame(
+  if (outcome === 'supported')
+    return answerFault(
       'wrong-conclusion',
       `The readings are good and support ${expected}; the answer ${answer} does not follow from them.`,
     );
-  }
-  if (leading !== undefined && means(leading, answer)) {
-    return blame(
+  if (leading !== undefined && means(leading, answer))
+    return answerFault(
       'answer-follows-readings',
       `The answer ${answer} is not the expected ${expected}, but it is what the readings fit best.`,
     );
-  }
-  return blame('wrong-answer', `The answer is ${answer}; ${expected} was expected.`);
+  return answerFault('wrong-answer', `The answer is ${answer}; ${expected} was expected.`);
 }

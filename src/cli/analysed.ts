@@ -4,12 +4,11 @@ import { withRankingHeldBack } from '../analysis/exercise.ts';
 import type { Analysis } from '../analysis/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { type CommandCall, switchOption, textOption } from './command.ts';
-
 import { reportFailure } from './fault.ts';
 import { shownName } from './file-failure.ts';
 import { type LoadedBench, loadBench } from './load-bench.ts';
 import { recordFiles } from './record-files.ts';
-import { hideProgress, showProgress } from './terminal.ts';
+import { complain, hideProgress, showProgress } from './terminal.ts';
 import { type ExitCode, exitCode, UserError } from './user-error.ts';
 
 export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
@@ -27,8 +26,8 @@ export async function otherCalibration(call: CommandCall): Promise<Bench | null>
 export async function analyseRecord(
   file: string,
   calibrationFrom: Bench | null,
-  prepare: (bench: Bench) => Bench = (bench) => bench,
   isAsScale = false,
+  prepare: (bench: Bench) => Bench = (bench) => bench,
 ): Promise<AnalysedRecord> {
   const { bench, ...loaded } = await loadBench(file, calibrationFrom, isAsScale);
   if (calibrationFrom !== null && (calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
@@ -43,6 +42,11 @@ export async function analyseRecord(
 /** What may be shown of it: an exercise keeps its ranking back, unless the instructor says `--reveal`. */
 export function shownAnalysis(call: CommandCall, { analysis }: Pick<AnalysedRecord, 'analysis'>): Analysis {
   return switchOption(call, 'reveal') ? analysis : withRankingHeldBack(analysis);
+}
+
+/** The sentences about a record, each with its name. */
+export function complainOf(file: string, ...sentences: readonly (string | null)[]): void {
+  for (const sentence of sentences) if (sentence !== null) complain(`${shownName(file)}: ${sentence}`);
 }
 
 /** The bench on which places are to be found: its central image is the calibration's where it has none of its own. */

@@ -114,12 +114,9 @@ function matchedKey(name: string, rows: readonly PlacedRow[], files: readonly st
     }));
     const best = Math.max(...found.map(({ agreeing }) => agreeing));
     const meant = found.filter(({ agreeing }) => agreeing === best);
-    filesOf.set(
-      row,
-      meant.map(({ file }) => file),
-    );
-    for (const { file, agreeing } of meant)
-      rowsOf.set(file, [...(rowsOf.get(file) ?? []), { row, agreeing }]);
+    const files = meant.map(({ file }) => file);
+    filesOf.set(row, files);
+    for (const file of files) rowsOf.set(file, [...(rowsOf.get(file) ?? []), { row, agreeing: best }]);
   }
   const asked = new Set<string>();
   const answered = new Set<PlacedRow>();
@@ -167,9 +164,7 @@ function groupedByName(files: readonly string[]) {
   const groups = new Map<string, { readonly file: string; readonly path: RecordPath }[]>();
   for (const file of new Set(files)) {
     const path = filePath(file);
-    const group = groups.get(nameOf(path));
-    if (group === undefined) groups.set(nameOf(path), [{ file, path }]);
-    else group.push({ file, path });
+    groups.set(nameOf(path), [...(groups.get(nameOf(path)) ?? []), { file, path }]);
   }
   return groups;
 }

@@ -1,29 +1,21 @@
 /** All commands: one place for names, options and help. */
 import type { CommandOption, CommandSpec } from './command.ts';
 
-const json: CommandOption = { type: 'boolean', help: 'one JSON object per line instead of text' };
-const ascii: CommandOption = { type: 'boolean', help: 'draw the bench screen with plain characters only' };
-const calibration: CommandOption = {
-  type: 'string',
-  value: 'OTHER.json',
-  help: "use the known lamp of another record (last week's calibration)",
-};
+const flag = (help: string): CommandOption => ({ type: 'boolean', help });
+/** `value`: its name in the help. */
+const named = (value: string, help: string): CommandOption => ({ type: 'string', value, help });
 
-const base: CommandOption = {
-  type: 'string',
-  value: 'MM',
-  help: 'base of the prism that the light fills, for its resolving power',
-};
+const json = flag('one JSON object per line instead of text');
+const ascii = flag('draw the bench screen with plain characters only');
+const calibration = named('OTHER.json', "use the known lamp of another record (last week's calibration)");
 
-const asScale: CommandOption = {
-  type: 'boolean',
-  help: 'readings of a circle taken as those of a scale: no central image, or a grating',
-};
+const base = named('MM', 'base of the prism that the light fills, for its resolving power');
 
-const reveal: CommandOption = {
-  type: 'boolean',
-  help: "the instructor's word: show the possible tubes though an exercise keeps them back until an answer is written",
-};
+const asScale = flag('readings of a circle taken as those of a scale: no central image, or a grating');
+
+const reveal = flag(
+  "the instructor's word: show the possible tubes though an exercise keeps them back until an answer is written",
+);
 
 const plainCommands = () => import('./plain-commands.ts');
 const tableCommands = () => import('./table-commands.ts');
@@ -72,10 +64,11 @@ export const commands: readonly CommandSpec[] = [
     usage: 'RECORD [READING...]',
     options: {
       to: {
-        type: 'string',
+        ...named(
+          'NM|TUBE',
+          'the other way: where to look for a wavelength (587.56) or the lines of a tube (helium)',
+        ),
         multiple: true,
-        value: 'NM|TUBE',
-        help: 'the other way: where to look for a wavelength (587.56) or the lines of a tube (helium)',
       },
       calibration,
       reveal,
@@ -92,29 +85,17 @@ export const commands: readonly CommandSpec[] = [
     usage:
       'RECORD SUBSTANCE... | RECORD --advise [LAMP...] | --glass NAME --apex ANGLE --central READING --least-count ANGLE SUBSTANCE...',
     options: {
-      glass: {
-        type: 'string',
-        value: 'NAME',
-        help: 'no record: a prism of this catalogue glass (F2, N-BK7 ...)',
-      },
-      apex: { type: 'string', value: 'ANGLE', help: 'with --glass: apex angle of the prism' },
-      central: { type: 'string', value: 'READING', help: 'with --glass: reading of the central image' },
-      'least-count': {
-        type: 'string',
-        value: 'ANGLE',
-        help: "with --glass: least count of the vernier (1')",
-      },
-      decreasing: { type: 'boolean', help: 'with --glass: readings fall as the deviation grows' },
-      bright: { type: 'boolean', help: 'strong and medium lines only' },
-      advise: {
-        type: 'boolean',
-        help: 'which known lamp, and which of its lines, would make the wavelengths of the tubes on the shelf surest (the usual lamps, or those named)',
-      },
+      glass: named('NAME', 'no record: a prism of this catalogue glass (F2, N-BK7 ...)'),
+      apex: named('ANGLE', 'with --glass: apex angle of the prism'),
+      central: named('READING', 'with --glass: reading of the central image'),
+      'least-count': named('ANGLE', "with --glass: least count of the vernier (1')"),
+      decreasing: flag('with --glass: readings fall as the deviation grows'),
+      bright: flag('strong and medium lines only'),
+      advise: flag(
+        'which known lamp, and which of its lines, would make the wavelengths of the tubes on the shelf surest (the usual lamps, or those named)',
+      ),
       calibration,
-      reveal: {
-        type: 'boolean',
-        help: 'changes nothing here: only the tubes that are asked for are named, in an exercise too',
-      },
+      reveal: flag('changes nothing here: only the tubes that are asked for are named, in an exercise too'),
       json,
     },
     example: 'whichgas predict bench.json helium',
@@ -127,54 +108,32 @@ export const commands: readonly CommandSpec[] = [
     remarks:
       'STATIONS.csv has one row a station. Its columns are station (needed), record (name of the file, station-3.json without it), title, date, method, least count, windows, lamp, tube, shelf, expected (what is in the tubes), prism, apex, glass, central, calibration; what a cell leaves open is as the flags say. A calibration is looked for in the folder of the table. Several tubes, or names, stand in one cell, separated by commas or semicolons. The same table is a key for verify.',
     options: {
-      out: { type: 'string', short: 'o', value: 'FILE.json|FOLDER', help: 'where the records go' },
-      sheet: {
-        type: 'string',
-        value: 'FILE.html',
-        help: 'also sheets to print, for pairs without a computer',
-      },
-      answers: {
-        type: 'string',
-        value: 'FILE.html',
-        help: "also the instructor's page: what is in the tubes and where its lines are found",
-      },
-      key: {
-        type: 'string',
-        value: 'KEY.csv',
-        help: 'for the answers: what is in the tubes, a key as verify takes it',
-      },
-      station: { type: 'string', value: 'TEXT', help: 'name or number of the station' },
-      title: { type: 'string', value: 'TEXT', help: 'title of the record' },
-      date: { type: 'string', value: 'TEXT', help: 'day of the exercise' },
-      method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
-      'least-count': {
-        type: 'string',
-        value: 'ANGLE',
-        help: "least count of the vernier (1'), or scale units",
-      },
-      windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
-      lamp: { type: 'string', value: 'NAME', help: 'the known lamp, such as mercury' },
-      tube: { type: 'string', value: 'LABELS', help: 'labels of the unknown tubes: "tube C" or "C, D"' },
-      shelf: {
-        type: 'string',
-        value: 'NAMES',
-        help: 'the tubes that it can be: "helium, neon, argon"; any without it',
-      },
-      expect: { type: 'string', value: 'NAMES', help: 'for the answers: what is in the tubes' },
-      prism: { type: 'string', value: 'TEXT', help: 'name of the prism' },
-      apex: { type: 'string', value: 'ANGLE', help: 'apex angle of the prism' },
-      glass: {
-        type: 'string',
-        value: 'NAME',
-        help: 'for expected places: its catalogue glass (F2 ...), with the apex angle',
-      },
-      central: { type: 'string', value: 'READING', help: 'with a glass: reading of the central image' },
-      calibration: {
-        type: 'string',
-        value: 'OTHER.json',
-        help: 'for expected places: a record with the known lamp read on this station before',
-      },
-      force: { type: 'boolean', help: 'replace files, but no record on which anybody has worked' },
+      out: { ...named('FILE.json|FOLDER', 'where the records go'), short: 'o' },
+      sheet: named('FILE.html', 'also sheets to print, for pairs without a computer'),
+      answers: named(
+        'FILE.html',
+        "also the instructor's page: what is in the tubes and where its lines are found",
+      ),
+      key: named('KEY.csv', 'for the answers: what is in the tubes, a key as verify takes it'),
+      station: named('TEXT', 'name or number of the station'),
+      title: named('TEXT', 'title of the record'),
+      date: named('TEXT', 'day of the exercise'),
+      method: named('METHOD', 'central (default), both-sides or scale'),
+      'least-count': named('ANGLE', "least count of the vernier (1'), or scale units"),
+      windows: named('1|2', 'windows read at every setting (default 1)'),
+      lamp: named('NAME', 'the known lamp, such as mercury'),
+      tube: named('LABELS', 'labels of the unknown tubes: "tube C" or "C, D"'),
+      shelf: named('NAMES', 'the tubes that it can be: "helium, neon, argon"; any without it'),
+      expect: named('NAMES', 'for the answers: what is in the tubes'),
+      prism: named('TEXT', 'name of the prism'),
+      apex: named('ANGLE', 'apex angle of the prism'),
+      glass: named('NAME', 'for expected places: its catalogue glass (F2 ...), with the apex angle'),
+      central: named('READING', 'with a glass: reading of the central image'),
+      calibration: named(
+        'OTHER.json',
+        'for expected places: a record with the known lamp read on this station before',
+      ),
+      force: flag('replace files, but no record on which anybody has worked'),
       json,
     },
     example: 'whichgas station stations.csv --out lab --sheet sheets.html --answers answers.html',
@@ -185,18 +144,15 @@ export const commands: readonly CommandSpec[] = [
     summary: "the instructor's check: do the readings support the expected tube, and what is to blame",
     usage: 'RECORD... --expect NAME | --key KEY.csv',
     options: {
-      expect: { type: 'string', value: 'NAME', help: 'the tube that every record should hold' },
-      key: {
-        type: 'string',
-        value: 'KEY.csv',
-        help: 'columns record,expected or record,tube,expected; or the table of stations',
-      },
-      csv: { type: 'boolean', help: 'a table for a gradebook' },
+      expect: named('NAME', 'the tube that every record should hold'),
+      key: named('KEY.csv', 'columns record,expected or record,tube,expected; or the table of stations'),
+      csv: flag('a table for a gradebook'),
       out: {
-        type: 'string',
+        ...named(
+          'FILE.html',
+          'also one page: the class as a table, and the readings of each tube against its lines',
+        ),
         short: 'o',
-        value: 'FILE.html',
-        help: 'also one page: the class as a table, and the readings of each tube against its lines',
       },
       calibration,
       json,
@@ -209,7 +165,7 @@ export const commands: readonly CommandSpec[] = [
     summary: 'the lab report as a web page, Markdown or tables',
     usage: 'RECORD --out FILE',
     options: {
-      out: { type: 'string', short: 'o', value: 'FILE', help: 'name ending in .html, .md or .csv' },
+      out: { ...named('FILE', 'name ending in .html, .md or .csv'), short: 'o' },
       base,
       calibration,
       'as-scale': asScale,
@@ -224,33 +180,22 @@ export const commands: readonly CommandSpec[] = [
     summary: 'a spreadsheet of readings (CSV) made into a bench record',
     usage: 'READINGS.csv --least-count ANGLE | READINGS.csv --station STATION.json',
     options: {
-      station: {
-        type: 'string',
-        value: 'STATION.json',
-        help: 'the prepared record that the readings belong to: instrument, shelf and title are its; --out may name it too, to fill it',
-      },
-      'least-count': {
-        type: 'string',
-        value: 'ANGLE',
-        help: "least count of the vernier (1'), or scale units",
-      },
-      method: { type: 'string', value: 'METHOD', help: 'central (default), both-sides or scale' },
-      windows: { type: 'string', value: '1|2', help: 'windows read at every setting (default 1)' },
-      title: { type: 'string', value: 'TEXT', help: 'title of the record' },
-      decimals: {
-        type: 'string',
-        value: 'degrees|minutes',
-        help: 'what 229.17 means on a circle with minutes, where the table does not tell',
-      },
-      observers: { type: 'string', value: 'NAMES', help: 'who read, separated by commas' },
-      date: { type: 'string', value: 'TEXT', help: 'day of the readings' },
-      out: {
-        type: 'string',
-        short: 'o',
-        value: 'FILE.json',
-        help: 'file to write; without it, standard output',
-      },
-      force: { type: 'boolean', help: 'replace a file that is there already' },
+      station: named(
+        'STATION.json',
+        'the prepared record that the readings belong to: instrument, shelf and title are its; --out may name it too, to fill it',
+      ),
+      'least-count': named('ANGLE', "least count of the vernier (1'), or scale units"),
+      method: named('METHOD', 'central (default), both-sides or scale'),
+      windows: named('1|2', 'windows read at every setting (default 1)'),
+      title: named('TEXT', 'title of the record'),
+      decimals: named(
+        'degrees|minutes',
+        'what 229.17 means on a circle with minutes, where the table does not tell',
+      ),
+      observers: named('NAMES', 'who read, separated by commas'),
+      date: named('TEXT', 'day of the readings'),
+      out: { ...named('FILE.json', 'file to write; without it, standard output'), short: 'o' },
+      force: flag('replace a file that is there already'),
       json,
     },
     remarks:

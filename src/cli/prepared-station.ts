@@ -2,7 +2,7 @@
 import { quoteText } from '../angle/quote-text.ts';
 import { findLamp } from '../lines/names.ts';
 import type { Bench } from '../record/bench.ts';
-import { readRecord } from '../record/read-record.ts';
+import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import { readableText } from '../record/readable-text.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { type InstrumentField, instrumentOf } from './instrument-texts.ts';
@@ -42,11 +42,12 @@ export function preparedStation(row: StationRow): PreparedStation {
       ...(prism === null ? {} : { prism }),
     },
   };
+  const unusable = ({ problems }: { readonly problems: readonly RecordProblem[] }) =>
+    unusableRecord(placeOf('station'), problems, (place) => placeOf(fieldOf(place)));
   const read = readRecord(JSON.stringify(written));
-  if (!read.ok) throw unusableRecord(placeOf('station'), read.problems, (place) => placeOf(fieldOf(place)));
+  if (!read.ok) throw unusable(read);
   const readable = readableText(read.record);
-  if (!readable.ok)
-    throw unusableRecord(placeOf('station'), readable.problems, (place) => placeOf(fieldOf(place)));
+  if (!readable.ok) throw unusable(readable);
   return { row, record: read.record, bench: read.bench, text: readable.text };
 }
 

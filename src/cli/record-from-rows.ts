@@ -9,37 +9,22 @@ import { readingValue, sideValue } from './reading-argument.ts';
 import { UserError } from './user-error.ts';
 
 /** What a column holds. */
-export type Meaning =
-  | 'lamp'
-  | 'tube'
-  | 'wavelength'
-  | 'color'
-  | 'brightness'
-  | 'note'
-  | 'answer'
-  | 'reading'
-  | 'left'
-  | 'right';
+export type Meaning = keyof typeof columnNames | 'reading';
 
-/** Column names people use, by what they mean; `reading 2`, `reading 3` ... are repeats. */
-const meanings: ReadonlyMap<string, Meaning> = new Map([
-  ['lamp', 'lamp'],
-  ['known lamp', 'lamp'],
-  ['tube', 'tube'],
-  ['unknown', 'tube'],
-  ['wavelength', 'wavelength'],
-  ['wavelength nm', 'wavelength'],
-  ['wavelength (nm)', 'wavelength'],
-  ['wavelengthnm', 'wavelength'],
-  ['nm', 'wavelength'],
-  ['color', 'color'],
-  ['colour', 'color'],
-  ['brightness', 'brightness'],
-  ['note', 'note'],
-  ['answer', 'answer'],
-  ['left', 'left'],
-  ['right', 'right'],
-]);
+/** Names that people give a column, by what it means; `reading 2`, `reading 3` ... are repeats. */
+const columnNames = {
+  lamp: ['lamp', 'known lamp'],
+  tube: ['tube', 'unknown'],
+  wavelength: ['wavelength', 'wavelength nm', 'wavelength (nm)', 'wavelengthnm', 'nm'],
+  color: ['color', 'colour'],
+  brightness: ['brightness'],
+  note: ['note'],
+  answer: ['answer'],
+  left: ['left'],
+  right: ['right'],
+} as const;
+
+const meanings = Object.entries(columnNames) as [Meaning, readonly string[]][];
 
 interface DraftLine {
   wavelengthNm?: number;
@@ -150,7 +135,9 @@ function cellOfLine(
 function columnMeanings(table: CsvTable): readonly (Meaning | null)[] {
   const found = table.columns.map((column, at) => {
     if (column === '') return null;
-    const meaning = /^readings?( ?\d+)?$/.test(column) ? 'reading' : meanings.get(column);
+    const meaning = /^readings?( ?\d+)?$/.test(column)
+      ? 'reading'
+      : meanings.find(([, names]) => names.includes(column))?.[0];
     if (meaning !== undefined) return meaning;
     throw new UserError(
       `${table.name}: row 1, column ${at + 1}: the column ${quoteText(column)} is not known; known are lamp, tube, wavelength, color, reading (reading 2 ...), left, right, brightness, note, answer`,

@@ -81,10 +81,8 @@ async function openBenchScreen(record: string | null, call: CommandCall): Promis
 async function unknownWord(word: string): Promise<UserError> {
   if (word === '-') return new UserError('"-" (standard input) needs a command: whichgas identify -');
   const { closestNames } = await import('./plain-commands.ts');
-  const [closest] = closestNames(
-    word,
-    commands.map(({ name }) => name),
-  );
+  const names = commands.map(({ name }) => name);
+  const [closest] = closestNames(word, names);
   const cure = closest === undefined ? 'whichgas --help lists the commands' : `did you mean "${closest}"?`;
   return new UserError(
     `${quoteText(word)} is neither a command nor a record (a record ends in .json); ${cure}`,
@@ -101,22 +99,10 @@ function parse(
     help: { type: 'boolean', short: 'h' },
     version: { type: 'boolean' },
   } as const;
-  const parsable = Object.fromEntries(
-    Object.entries(known).map(([name, { type, ...rest }]) => [
-      name,
-      {
-        type,
-        ...('short' in rest && rest.short !== undefined ? { short: rest.short } : {}),
-        ...('multiple' in rest && rest.multiple ? { multiple: true } : {}),
-      },
-    ]),
-  );
   try {
-    const { values, positionals } = parseArgs({
-      args: words.map(markedIfNegative),
-      options: parsable,
-      allowPositionals: true,
-    });
+    // What else an option has, its help, is none of the parser's.
+    const args = words.map(markedIfNegative);
+    const { values, positionals } = parseArgs({ args, options: known, allowPositionals: true });
     const asTyped = Object.entries(values).map(([name, value]) => [
       name,
       Array.isArray(value) ? value.map(unmarked) : unmarked(value),

@@ -1,9 +1,8 @@
 /** The commands' only way to write a file: the whole of it or nothing, and what a person wrote is not replaced unasked. */
-import type { Stats } from 'node:fs';
-import { chmod, open, realpath, rm, stat } from 'node:fs/promises';
+import { realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { FileRefused, kindOf, readRegularFile } from '../disk/read-regular-file.ts';
-import { renameOver } from '../disk/rename-over.ts';
+import { kindOf } from '../disk/read-regular-file.ts';
+import { replaceWhole } from '../disk/write-whole.ts';
 import { holdsRecord } from '../record/holds-record.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
@@ -17,30 +16,13 @@ import { UserError } from './user-error.ts';
  */
 export type Replaceable = 'nothing' | 'no-record' | 'no-readings' | 'no-work' | 'any-file';
 
-/**
- * Writes the whole file or nothing: a new file beside it takes its place only when it is complete, with the mode of
- * the one it replaces. Throws UserError where the file cannot be written or is not `replaceable`.
- */
+/** The whole file or nothing. Throws UserError where it cannot be written or is not `replaceable`. */
 export async function writeTextFile(path: string, text: string, replaceable: Replaceable): Promise<void> {
+  await refuseUnlessReplaceable(path, replaceable);
   const target = await fileMeant(path);
-  // The global `crypto` is loaded when it is used; an import would be at every start.
-  const unfinished = join(dirname(target), `.${basename(target)}.${crypto.randomUUID()}.tmp`);
   try {
-    const before = await stat(target).catch(() => null);
-    if (before !== null) await checkReplaceable(path, target, before, replaceable);
-    const handle = await open(unfinished, 'wx');
-    try {
-      await handle.writeFile(text, 'utf8');
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-    if (!readRegularFile(unfinished, undefined, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
-      throw new FileRefused('the disk gives back something else than was written');
-    if (before !== null) await chmod(unfinished, before.mode & 0o7777);
-    renameOver(unfinished, target);
+    replaceWhole(target, text);
   } catch (error) {
-    await rm(unfinished, { force: true }).catch(() => {});
     throw asUserError(error, path, 'written');
   }
 }
@@ -55,7 +37,11 @@ async function fileMeant(path: string): Promise<string> {
   }
 }
 
-async function checkReplaceable(path: string, target: string, before: Stats, replaceable: Replaceable) {
+/** Throws UserError where `writeTextFile` would find something that is not `replaceable`; before several are written. */
+export async function refuseUnlessReplaceable(path: string, replaceable: Replaceable): Promise<void> {
+  const target = await fileMeant(path);
+  const before = await stat(target).catch(() => null);
+  if (before === null) return;
   const name = shownName(path);
   if (!before.isFile()) throw new UserError(`${name}: ${kindOf(before)}; give the name of a file to write`);
   if (replaceable === 'nothing') {
@@ -98,13 +84,6 @@ async function placeMeant(path: string, made: string | null): Promise<string> {
     if (made !== null && resolve(folder) === resolve(made)) return resolve(meant);
     throw asUserError(error, path, 'written');
   }
-}
-
-/** Throws UserError where `writeTextFile` would find something that is not `replaceable`; before several are written. */
-export async function refuseUnlessReplaceable(path: string, replaceable: Replaceable): Promise<void> {
-  const target = await fileMeant(path);
-  const before = await stat(target).catch(() => null);
-  if (before !== null) await checkReplaceable(path, target, before, replaceable);
 }
 
 const keptRecords = {

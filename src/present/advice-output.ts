@@ -2,19 +2,19 @@
 import type { Advice, AdvisedLine } from '../analysis/advise-lamp.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
 import { placeText, readingTitle, rowReading, sidesApart } from './predict-output.ts';
+import { picked } from './safe-text.ts';
 import { fitting, right, textTable, wrapText } from './text-table.ts';
 
 /** What `predict --advise --json` prints for one lamp. */
 export function advisedObjects({ of, nowNm, bestNm, lamps }: Advice) {
   return lamps.map(({ lamp, lines, rmsNm }) => ({
     lamp,
-    lines: lines.map(({ wavelengthNm, linesNm, reading, colour, brightness, extrapolated, ...line }) => ({
-      wavelengthNm,
-      linesNm: linesNm ?? [wavelengthNm],
-      reading,
-      color: colour,
-      brightness,
-      extrapolated,
+    lines: lines.map((line) => ({
+      wavelengthNm: line.wavelengthNm,
+      linesNm: line.linesNm ?? [line.wavelengthNm],
+      reading: line.reading,
+      color: line.colour,
+      ...picked(line, 'brightness', 'extrapolated'),
       rmsUncertaintyNm: line.rmsNm,
     })),
     rmsUncertaintyNm: rmsNm,

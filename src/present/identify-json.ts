@@ -6,7 +6,7 @@ import type { Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { pocketConstants } from '../words/pocket-formula.ts';
 import { indicesObject } from './indices-json.ts';
-import { picked } from './picked.ts';
+import { picked } from './safe-text.ts';
 
 /** What `calibrate --json` prints for one record. */
 export function calibrateObject(
@@ -40,19 +40,10 @@ export function identifyObjects(file: string, analysis: Analysis, recordWarnings
     tube: tube.label,
     calibration,
     shift: tube.shift,
-    lines: tube.lines.map((line) =>
-      picked(
-        line,
-        'index',
-        'deviationDeg',
-        'wavelengthNm',
-        'standardUncertaintyNm',
-        'correctedNm',
-        'extrapolated',
-        'status',
-        'message',
-      ),
-    ),
+    lines: tube.lines.map((line) => ({
+      ...picked(line, 'index', 'deviationDeg', 'wavelengthNm', 'standardUncertaintyNm', 'correctedNm'),
+      ...picked(line, 'extrapolated', 'status', 'message'),
+    })),
     candidates: tube.candidates.map(candidateObject),
     verdict: verdictObject(tube.verdict),
     warnings: distinctWarnings([...ofBench, ...tube.warnings, ...tube.doubts.map(doubtAsWarning)]),
@@ -93,18 +84,10 @@ function calibrationObject(calibration: ToldCalibration, baseMm: number | null) 
     hartmann: calibration.hartmann && hartmannObject(calibration.hartmann, unit),
     polynomial: calibration.polynomial && polynomialObject(calibration.polynomial, unit),
     indices: calibration.indices && indicesObject(calibration.indices, baseMm),
-    lines: calibration.lines.map((line) =>
-      picked(
-        line,
-        'index',
-        'wavelengthNm',
-        'statedWavelengthNm',
-        'deviationDeg',
-        'residual',
-        'status',
-        'message',
-      ),
-    ),
+    lines: calibration.lines.map((line) => ({
+      ...picked(line, 'index', 'wavelengthNm', 'statedWavelengthNm', 'deviationDeg'),
+      ...picked(line, 'residual', 'status', 'message'),
+    })),
   };
 }
 
@@ -135,10 +118,7 @@ function polynomialObject({ degree, coefficients, rms }: PolynomialFormula, unit
   return {
     degree,
     in: '1/λ² (µm⁻²)',
-    coefficients: coefficients.map(({ value, u }) => ({
-      value: value / per,
-      u: u === null ? null : u / per,
-    })),
+    coefficients: coefficients.map(({ value, u }) => ({ value: value / per, u: u && u / per })),
     rms: rms / per,
     unit: unit === 'scale' ? 'scale' : 'deg',
   };

@@ -1,6 +1,7 @@
 /** The prism's indices as `calibrate --json` prints them. The keys are a contract with scripts. */
 import type { ToldIndices } from '../analysis/types.ts';
 import type { Uncertain } from '../calibrate/refractive-index.ts';
+import { picked } from './safe-text.ts';
 
 /** `baseMm`: of the prism, where it was given on the command line. */
 export function indicesObject(indices: ToldIndices, baseMm: number | null) {
@@ -9,9 +10,7 @@ export function indicesObject(indices: ToldIndices, baseMm: number | null) {
     apexAngleDeg,
     apexUncertaintyDeg,
     lines: indices.lines.map((line) => ({
-      index: line.index,
-      wavelengthNm: line.wavelengthNm,
-      deviationDeg: line.deviationDeg,
+      ...picked(line, 'index', 'wavelengthNm', 'deviationDeg'),
       n: line.value,
       u: line.standardUncertainty,
       uFromLine: line.fromReading,
@@ -32,9 +31,7 @@ export function indicesObject(indices: ToldIndices, baseMm: number | null) {
     abbeNumber: withU(abbeNumber),
     extrapolated: indices.extrapolated,
     nearestGlasses: indices.nearestGlasses.map(({ glass, distance }) => ({
-      name: glass.name,
-      nd: glass.nd,
-      abbeNumber: glass.abbeNumber,
+      ...picked(glass, 'name', 'nd', 'abbeNumber'),
       distance,
     })),
     baseMm,

@@ -3,33 +3,22 @@ import { provenanceOf } from '../lines/provenance.ts';
 import type { FoundLine } from '../lines/search.ts';
 import type { SpectralLine } from '../lines/spectrum.ts';
 import { listedText } from './quantity-text.ts';
+import { picked } from './safe-text.ts';
 import { type Column, fitting, right, textTable } from './text-table.ts';
 
 /** What `lines --json` prints for one line. */
 export function lineObject({ substance, line }: FoundLine) {
-  const { wavelengthNm, spectrum, kind, degraded, component, colour } = line;
-  const { brightness, brightnessLn, prominence, prominenceSd } = line;
-  const { relativeIntensity, intensityScale, brightnessBasis, brightnessWitnesses, source, basis, doubt } =
-    provenanceOf(line);
+  const provenance = provenanceOf(line);
   return {
     substance,
-    wavelengthNm,
-    spectrum,
-    kind,
-    degraded,
-    component,
-    relativeIntensity,
-    intensityScale,
-    brightness,
-    brightnessLn,
-    brightnessBasis,
-    brightnessWitnesses,
-    prominence: Number(prominence.toFixed(2)),
-    prominenceSd: Number(prominenceSd.toFixed(2)),
-    color: colour,
-    source,
-    basis,
-    doubt,
+    ...picked(line, 'wavelengthNm', 'spectrum', 'kind', 'degraded', 'component'),
+    ...picked(provenance, 'relativeIntensity', 'intensityScale'),
+    ...picked(line, 'brightness', 'brightnessLn'),
+    ...picked(provenance, 'brightnessBasis', 'brightnessWitnesses'),
+    prominence: Number(line.prominence.toFixed(2)),
+    prominenceSd: Number(line.prominenceSd.toFixed(2)),
+    color: line.colour,
+    ...picked(provenance, 'source', 'basis', 'doubt'),
   };
 }
 

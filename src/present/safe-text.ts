@@ -26,6 +26,11 @@ export function safeShortText(text: string, limit: number): string {
   return characters.length <= limit ? characters.join('') : `${characters.slice(0, limit - 1).join('')}…`;
 }
 
+/** An object of these keys of another one, in the order in which they are named: what a JSON output prints of it. */
+export function picked<From, Key extends keyof From>(from: From, ...keys: readonly Key[]): Pick<From, Key> {
+  return Object.fromEntries(keys.map((key) => [key, from[key]])) as Pick<From, Key>;
+}
+
 /** One line of JSON with nothing in it that a terminal would obey. */
 export function jsonLine(value: unknown): string {
   return jsonText(JSON.stringify(value));

@@ -3,9 +3,8 @@ import type { NextLook } from '../analysis/types.ts';
 import type { Outcome, TubeCheck } from '../analysis/verify.ts';
 import { type CsvValue, csvRow } from './csv.ts';
 import { type Emphasis, plain } from './emphasis.ts';
-import { picked } from './picked.ts';
 import { probabilityText } from './quantity-text.ts';
-import { safeShortText, safeText } from './safe-text.ts';
+import { picked, safeShortText, safeText } from './safe-text.ts';
 import { bullet, right, textTable, wrapText } from './text-table.ts';
 
 export interface FileCheck extends TubeCheck {

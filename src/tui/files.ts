@@ -1,24 +1,11 @@
 /** The file operations that the bench screen uses; tests put failing ones in their place. */
 import * as nodeFiles from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { FileRefused, readRegularFile } from '../disk/read-regular-file.ts';
-import { renameOver } from '../disk/rename-over.ts';
+import { readRegularFile } from '../disk/read-regular-file.ts';
+import type { FilesToWrite } from '../disk/write-whole.ts';
 
-export type Files = Pick<
-  typeof nodeFiles,
-  | 'openSync'
-  | 'readSync'
-  | 'writeSync'
-  | 'fsyncSync'
-  | 'closeSync'
-  | 'renameSync'
-  | 'readFileSync'
-  | 'unlinkSync'
-  | 'existsSync'
-  | 'realpathSync'
-  | 'statSync'
-  | 'readdirSync'
->;
+export type Files = FilesToWrite &
+  Pick<typeof nodeFiles, 'readFileSync' | 'existsSync' | 'realpathSync' | 'readdirSync'>;
 
 /**
  * The bytes of a regular file; null where there is none.
@@ -30,46 +17,6 @@ export function readBytes(files: Files, path: string, most?: number): Buffer | n
   } catch (error) {
     const { code } = error as { code?: unknown };
     if (code === 'ENOENT' || code === 'ENOTDIR') return null;
-    throw error;
-  }
-}
-
-/** Writes text or bytes and has them on the disk before it returns. */
-export function writeSynced(
-  files: Files,
-  path: string,
-  flags: string,
-  content: string | Buffer,
-  mode = 0o666,
-): void {
-  const file = files.openSync(path, flags, mode);
-  try {
-    const bytes = Buffer.from(content);
-    for (let written = 0; written < bytes.length; ) written += files.writeSync(file, bytes, written);
-    files.fsyncSync(file);
-  } finally {
-    files.closeSync(file);
-  }
-}
-
-/**
- * Replaces a file as a whole: a temporary one beside it, synced, read back, renamed over it; a reader sees the old or
- * the new.
- */
-export function replaceWhole(files: Files, path: string, text: string): void {
-  // The global `crypto` is loaded when it is used; an import would be at every start.
-  const temporary = join(dirname(path), `.${basename(path)}.${crypto.randomUUID().slice(0, 8)}.part`);
-  try {
-    writeSynced(files, temporary, 'wx', text, modeOf(files, path));
-    if (!readRegularFile(temporary, files, Number.POSITIVE_INFINITY).equals(Buffer.from(text)))
-      throw new FileRefused('the disk gives back something else than was written');
-    renameOver(temporary, path, files);
-  } catch (error) {
-    try {
-      files.unlinkSync(temporary);
-    } catch {
-      // It was never made.
-    }
     throw error;
   }
 }
@@ -87,14 +34,6 @@ export function removeUnfinished(
       files.unlinkSync(join(dirname(path), name));
   } catch {
     // They are in nobody's way.
-  }
-}
-
-function modeOf(files: Files, path: string): number {
-  try {
-    return files.statSync(path).mode & 0o777;
-  } catch {
-    return 0o666;
   }
 }
 

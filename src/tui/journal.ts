@@ -11,8 +11,9 @@ import * as nodeFiles from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { FileRefused, textOf } from '../disk/read-regular-file.ts';
 import { reasonOf } from '../disk/reasons.ts';
+import { replaceWhole, writeSynced } from '../disk/write-whole.ts';
 import { codeOf, sentenceOf } from './disk-fault.ts';
-import { type Files, freePath, readBytes, replaceWhole, syncFolder, writeSynced } from './files.ts';
+import { type Files, freePath, readBytes, syncFolder } from './files.ts';
 import type { BenchForm } from './form.ts';
 import { RecordLock } from './lock.ts';
 import { type Reconciled, reconcile } from './reconcile.ts';
@@ -121,21 +122,13 @@ export class Journal {
     try {
       const onDisk = this.#read(this.#path);
       if (onDisk !== null && !this.#isLast(onDisk)) return this.#changedOutside(onDisk);
-      const written = this.#readable(history.record);
-      if ('problem' in written) return { kind: 'failed', problem: written.problem };
+      const written = this.#written(history.record);
+      if ('why' in written) return notWritten(written.why);
       this.#replace(this.#path, written.text);
       return { kind: 'saved', trailProblem };
     } catch (error) {
       return { kind: 'failed', problem: sentenceOf(error, this.#path) };
     }
-  }
-
-  /** What is written for a record, or one sentence that says why nothing is. */
-  #readable(form: BenchForm): { readonly text: string } | { readonly problem: string } {
-    const written = this.#written(form);
-    if ('text' in written) return written;
-    const problem = `Not written, because the file could not be opened again: ${written.why} What was saved last stays as it is.`;
-    return { problem };
   }
 
   /** Why a record could not be opened again once it was written, in a sentence; null where it could. */
@@ -144,6 +137,7 @@ export class Journal {
     return 'text' in written ? null : written.why;
   }
 
+  /** What is written for a record, or one sentence that says why nothing is. */
   #written(form: BenchForm): { readonly text: string } | { readonly why: string } {
     if (this.#lastWritten?.form === form) return { text: this.#lastWritten.text };
     const written = this.#reader?.readableText(form) ?? { sentences: ['the program is not ready yet'] };
@@ -182,14 +176,10 @@ export class Journal {
   moveTo(path: string, history: History): SaveOutcome {
     const elsewhere = this.#resolved(path);
     try {
-      if (this.#files.existsSync(elsewhere)) {
-        return {
-          kind: 'failed',
-          problem: `${elsewhere} exists already; nothing is overwritten. Choose another name.`,
-        };
-      }
-      const written = this.#readable(history.record);
-      if ('problem' in written) return { kind: 'failed', problem: written.problem };
+      const problem = `${elsewhere} exists already; nothing is overwritten. Choose another name.`;
+      if (this.#files.existsSync(elsewhere)) return { kind: 'failed', problem };
+      const written = this.#written(history.record);
+      if ('why' in written) return notWritten(written.why);
       writeSynced(this.#files, elsewhere, 'wx', written.text);
     } catch (error) {
       return { kind: 'failed', problem: sentenceOf(error, elsewhere) };
@@ -263,7 +253,7 @@ export class Journal {
   }
 
   #replace(path: string, text: string): void {
-    replaceWhole(this.#files, path, text);
+    replaceWhole(path, text, this.#files);
     if (path === this.#path) this.#lastBytes = Buffer.from(text);
     syncFolder(this.#files, dirname(path));
   }
@@ -276,6 +266,11 @@ export class Journal {
       return { kind: 'changed-outside', theirs: null };
     }
   }
+}
+
+function notWritten(why: string): SaveOutcome {
+  const problem = `Not written, because the file could not be opened again: ${why} What was saved last stays as it is.`;
+  return { kind: 'failed', problem };
 }
 
 /** A whole trail of at most so many bytes, unless the record alone has more; the oldest steps go first. */

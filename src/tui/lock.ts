@@ -1,8 +1,9 @@
 /** The lock beside a record: it says which bench screen has it open. */
 import { hostname } from 'node:os';
 import { FileRefused } from '../disk/read-regular-file.ts';
+import { writeSynced } from '../disk/write-whole.ts';
 import { codeOf } from './disk-fault.ts';
-import { type Files, readBytes, writeSynced } from './files.ts';
+import { type Files, readBytes } from './files.ts';
 import { isSameStart, type ProcessStart, startOf } from './process-start.ts';
 
 export class RecordLock {

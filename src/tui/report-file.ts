@@ -3,11 +3,12 @@ import * as nodeFiles from 'node:fs';
 import { resolve } from 'node:path';
 import { withRankingHeldBack } from '../analysis/exercise.ts';
 import { FileRefused, textOf } from '../disk/read-regular-file.ts';
+import { replaceWhole } from '../disk/write-whole.ts';
 import { reportFormat } from '../present/report-format.ts';
 import { holdsRecord } from '../record/holds-record.ts';
 import type { Computation } from './computation.ts';
 import { sentenceOf } from './disk-fault.ts';
-import { type Files, readBytes, replaceWhole } from './files.ts';
+import { type Files, readBytes } from './files.ts';
 import { type BenchForm, recordOf } from './form.ts';
 
 export interface WantedReport {
@@ -43,7 +44,7 @@ export async function writeReport(
     const analysis = withRankingHeldBack(computation.analyse(recordOf(form)));
     const { renderReport } = await import('../present/report/write-report.ts');
     const text = renderReport(analysis, format, { file: recordName, generatedOn });
-    replaceWhole(files, before === null ? path : files.realpathSync(path), text);
+    replaceWhole(before === null ? path : files.realpathSync(path), text, files);
     return { kind: 'written', path: resolve(path) };
   } catch (error) {
     return { kind: 'refused', problem: sentenceOf(error, path) };

@@ -1,10 +1,10 @@
 /** `whichgas compare RECORD OTHER`: the station then and now, and two partners at one tube. */
 import { compareBenches } from '../../analysis/compare-benches.ts';
 import { compareObject, compareText } from '../../present/compare-output.ts';
-import { analyseRecord, shownAnalysis } from '../analysed.ts';
+import { analyseRecord, complainOf, shownAnalysis } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
-import { complain, print, printJson } from '../terminal.ts';
+import { print, printJson } from '../terminal.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
@@ -22,6 +22,6 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (switchOption(call, 'json')) printJson(compareObject(file, other, found));
   else print(compareText({ now: file, before: other }, found));
   for (const { file: name, warnings } of [now, before])
-    for (const { message } of warnings) complain(`${shownName(name)}: ${message}`);
+    complainOf(name, ...warnings.map(({ message }) => message));
   return exitCode.done;
 }

@@ -17,12 +17,12 @@ import {
   type AnalysedRecord,
   analyseRecord,
   benchToReadOn,
-  needsRecord,
+  complainOf,
+  onlyRecord,
   otherCalibration,
 } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { decimalNumber } from '../decimal-number.ts';
-import { shownName } from '../file-failure.ts';
 import { readingValue } from '../reading-argument.ts';
 import { settledReading } from '../settled-reading.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
@@ -30,8 +30,8 @@ import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
-  const [file, ...readings] = call.words;
-  if (file === undefined) throw needsRecord('convert');
+  const file = onlyRecord(call, 'convert');
+  const readings = call.words.slice(1);
   const places = call.options.to;
   const targets = Array.isArray(places) ? places.map(String).flatMap(targetLines) : [];
   if (readings.length === 0 && targets.length === 0) {
@@ -41,32 +41,32 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   }
   const calibrationFrom = await otherCalibration(call);
   const record = await analyseRecord(file, calibrationFrom);
-  if (record.analysis.calibration.curve === null) {
-    complain(`${shownName(file)}: too few known lines for a calibration, so no wavelength can be given`);
-  }
+  if (record.analysis.calibration.curve === null)
+    complainOf(file, 'too few known lines for a calibration, so no wavelength can be given');
 
   const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
   const predicted = cribOnBench(readOn, record.analysis.calibration.curve, targets);
-  printResults(shown, predicted, record, { json: switchOption(call, 'json'), isExercise });
+  if (switchOption(call, 'json')) for (const each of objectsOf(shown, predicted)) printJson(each);
+  else printText(shown, predicted, record, isExercise);
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
 }
 
-function printResults(
+const objectsOf = (converted: readonly ConvertedReading[], predicted: readonly PredictedLine[]): object[] => [
+  ...converted.map(convertedObject),
+  ...predicted.map(predictedObject),
+];
+
+function printText(
   converted: readonly ConvertedReading[],
   predicted: readonly PredictedLine[],
   { analysis }: AnalysedRecord,
-  { json, isExercise }: { readonly json: boolean; readonly isExercise: boolean },
+  isExercise: boolean,
 ): void {
   const { bench, calibration } = analysis;
-  if (json) {
-    for (const reading of converted) printJson(convertedObject(reading));
-    for (const line of predicted) printJson(predictedObject(line));
-    return;
-  }
   const blocks = [
     ...(converted.length > 0 ? [convertedText(converted, bench, calibration, isExercise)] : []),
     ...(predicted.length > 0 ? [predictedText(predicted, calibration.unit, emphasis())] : []),

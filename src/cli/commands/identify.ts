@@ -17,7 +17,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const calibrationFrom = await otherCalibration(call);
   let first = true;
   return forEachRecord(await namedRecords(call, 'identify'), async (file) => {
-    const record = await analyseRecord(file, calibrationFrom, undefined, switchOption(call, 'as-scale'));
+    const record = await analyseRecord(file, calibrationFrom, switchOption(call, 'as-scale'));
     if (!first && !switchOption(call, 'json')) print('');
     first = false;
     printIdentification({ ...record, analysis: shownAnalysis(call, record) }, call);

@@ -6,11 +6,10 @@ import { cribAt, cribOnBench } from '../../analysis/station-lines.ts';
 import { CALIBRATION_LAMPS } from '../../calibrate/assumptions.ts';
 import { adviceText, advisedObjects } from '../../present/advice-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
-import { analyseRecord, benchToReadOn, needsRecord, otherCalibration } from '../analysed.ts';
+import { analyseRecord, benchToReadOn, complainOf, onlyRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
-import { shownName } from '../file-failure.ts';
 import { type GlassField, glassStation, noLight } from '../glass-station.ts';
-import { complain, emphasis, print, printJson } from '../terminal.ts';
+import { emphasis, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
@@ -30,16 +29,14 @@ async function advise(call: CommandCall, glassName: string | null): Promise<Exit
       `--advise and --${wrong} do not go together: advice needs the known lines of a record`,
     );
   checkNoGlass(call);
-  const [file, ...words] = call.words;
-  if (file === undefined) throw needsRecord('predict');
+  const file = onlyRecord(call, 'predict');
+  const words = call.words.slice(1);
   const lamps = words.length === 0 ? CALIBRATION_LAMPS : [...new Set(words.map(tubeArgument))];
   const calibrationFrom = await otherCalibration(call);
   const { analysis } = await analyseRecord(file, calibrationFrom);
   const { calibration } = analysis;
   if (calibration.curve === null) {
-    complain(
-      `${shownName(file)}: too few known lines for a calibration, so no lamp can be weighed against another`,
-    );
+    complainOf(file, 'too few known lines for a calibration, so no lamp can be weighed against another');
     return exitCode.done;
   }
   const bench = benchToReadOn(analysis.bench, calibrationFrom);
@@ -58,14 +55,12 @@ function checkNoGlass(call: CommandCall): void {
 
 async function onRecord(call: CommandCall) {
   checkNoGlass(call);
-  const [file, ...words] = call.words;
-  if (file === undefined) throw needsRecord('predict');
-  const lines = linesOf(words, switchOption(call, 'bright'));
+  const file = onlyRecord(call, 'predict');
+  const lines = linesOf(call.words.slice(1), switchOption(call, 'bright'));
   const calibrationFrom = await otherCalibration(call);
   const { analysis } = await analyseRecord(file, calibrationFrom);
   const { curve, unit } = analysis.calibration;
-  if (curve === null)
-    complain(`${shownName(file)}: too few known lines for a calibration, so nothing can be predicted`);
+  if (curve === null) complainOf(file, 'too few known lines for a calibration, so nothing can be predicted');
   const readOn = benchToReadOn(analysis.bench, calibrationFrom);
   return { lines: cribOnBench(readOn, curve, lines), unit, isCalibrated: curve !== null };
 }

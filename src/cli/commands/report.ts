@@ -1,7 +1,7 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
 
 import { reportFormat } from '../../present/report-format.ts';
-import { analyseRecord, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
+import { analyseRecord, complainOf, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
 import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { shownName } from '../file-failure.ts';
@@ -20,20 +20,14 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (format === null)
     throw new UserError(`--out ${shownName(out)}: the name must end in .html, .md or .csv`);
   const baseMm = baseLengthMm(call);
-  const analysed = await analyseRecord(
-    record,
-    await otherCalibration(call),
-    undefined,
-    switchOption(call, 'as-scale'),
-  );
+  const calibrationFrom = await otherCalibration(call);
+  const analysed = await analyseRecord(record, calibrationFrom, switchOption(call, 'as-scale'));
   const { file, warnings } = analysed;
   const analysis = shownAnalysis(call, analysed);
   const { renderReport } = await import('../../present/report/write-report.ts');
   const text = renderReport(analysis, format, { file, generatedOn: today(), baseMm });
   await writeTextFile(out, text, 'no-record');
-  const unused = unusedBase(baseMm, analysed.analysis);
-  if (unused !== null) complain(`${shownName(file)}: ${unused}`);
-  for (const { message } of warnings) complain(`${shownName(file)}: ${message}`);
+  complainOf(file, unusedBase(baseMm, analysed.analysis), ...warnings.map(({ message }) => message));
   if (switchOption(call, 'json')) printJson({ file, out, format });
   else complain(`the report of ${shownName(file)} is in ${shownName(out)}`);
   return exitCode.done;

@@ -48,16 +48,12 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (sheet !== null) pages.push([sheet, sheetsHtml(stations.map(sheetOf))]);
   if (answers !== null) {
     const key = await keyOf(call, stations);
-    pages.push([
-      answers,
-      answersHtml(
-        stations.map((station) => answersOf(station, key)),
-        today(),
-      ),
-    ]);
+    const told = stations.map((station) => answersOf(station, key));
+    pages.push([answers, answersHtml(told, today())]);
   }
-  await writeAll(call, stations, pages, table === undefined ? null : textOption(call, 'out'));
-  say(call, stations, { sheet, answers }, table === undefined ? null : textOption(call, 'out'));
+  const folder = table === undefined ? null : textOption(call, 'out');
+  await writeAll(call, stations, pages, folder);
+  say(call, stations, { sheet, answers }, folder);
   return exitCode.done;
 }
 
@@ -131,10 +127,8 @@ async function keyOf(call: CommandCall, stations: readonly Written[]): Promise<A
       `${twice.row.placeOf('expected')}: --key says what is in the tubes too; say it in one place`,
     );
   }
-  return keyOfTable(
-    file,
-    stations.map(({ path }) => path),
-  );
+  const paths = stations.map(({ path }) => path);
+  return keyOfTable(file, paths);
 }
 
 function answersOf(station: Written & KnownOptics, key: AnswerKey | null): StationAnswers {
@@ -180,10 +174,8 @@ async function writeAll(
     ...stations.map(({ path, text }) => ({ path, text, replaceable: force ? 'no-work' : 'nothing' })),
     ...pages.map(([path, text]) => ({ path, text, replaceable: force ? 'no-record' : 'nothing' })),
   ] as { readonly path: string; readonly text: string; readonly replaceable: Replaceable }[];
-  await refuseUnlessApart(
-    files.map(({ path }) => path),
-    folder,
-  );
+  const paths = files.map(({ path }) => path);
+  await refuseUnlessApart(paths, folder);
   for (const { path, replaceable } of files) await refuseUnlessReplaceable(path, replaceable);
   if (folder !== null) await makeFolder(folder);
   for (const { path, text, replaceable } of files) await writeTextFile(path, text, replaceable);
@@ -205,18 +197,9 @@ function say(
 ): void {
   if (switchOption(call, 'json')) {
     for (const station of stations) {
-      const { record, path } = station;
-      const { title, about, known, shelf = null } = record;
-      printJson({
-        out: path,
-        title,
-        station: about?.station ?? null,
-        lamp: known[0]?.lamp,
-        tubes: labelsOf(station),
-        shelf,
-        sheet,
-        answers,
-      });
+      const { title, about, known, shelf = null } = station.record;
+      const of = { title, station: about?.station ?? null, lamp: known[0]?.lamp, tubes: labelsOf(station) };
+      printJson({ out: station.path, ...of, shelf, sheet, answers });
     }
     return;
   }

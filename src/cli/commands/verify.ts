@@ -33,7 +33,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (csv) print(verifyCsvHeader);
   const code = await forEachRecord(records, async (file) => {
     try {
-      const { analysis } = await analyseRecord(file, calibrationFrom, (bench) =>
+      const { analysis } = await analyseRecord(file, calibrationFrom, false, (bench) =>
         benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench))),
       );
       const unnamed: string[] = [];
@@ -54,19 +54,14 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   });
   for (const { record, tube, expected, handedIn } of key.missing())
     take({ check: { file: record, ...missingCheck(expected, tube, handedIn) }, section: null });
-  if (!json && !csv)
-    print(
-      verifyText(
-        entries.map(({ check }) => check),
-        emphasis(),
-      ),
-    );
+  const checks = entries.map(({ check }) => check);
+  if (!json && !csv) print(verifyText(checks, emphasis()));
   if (page !== null && out !== null) {
     await writeTextFile(out, page.renderClass(entries, { unusable, generatedOn: today() }), 'no-record');
     complain(`the page of the class is in ${shownName(out)}`);
   }
   if (code !== exitCode.done) return code;
-  return entries.every(({ check }) => check.outcome === 'supported') ? exitCode.done : exitCode.notSupported;
+  return checks.every(({ outcome }) => outcome === 'supported') ? exitCode.done : exitCode.notSupported;
 }
 
 const stationOf = ({ about }: Bench): string => [about.station ?? ''].flat().join(', ');

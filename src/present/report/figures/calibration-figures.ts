@@ -4,11 +4,10 @@ import * as Plot from '@observablehq/plot';
 import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
 import { formatDeviation } from '../../../angle/format-angle.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import { lineSrgb } from '../../../lines/screen-colour.ts';
 import { isUsedAsRead } from '../../../words/lines-in-curve.ts';
 import { unitMark } from '../../quantity-text.ts';
 import { roundPlaces } from './bench-scale.ts';
-import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
+import { drawOverNm, fillOf, HALF_WIDTH, ink } from './canvas.ts';
 import { spreadLabels, thinned } from './spread-labels.ts';
 
 interface Point {
@@ -20,24 +19,15 @@ interface Point {
   readonly line: ToldCalibrationLine;
 }
 
-const margin = { left: 56, right: 14 };
+const frame = { height: 212, marginLeft: 56, marginRight: 14, marginTop: 30 };
 
 /** Known lines that have a place in the picture. */
 function pointsOf(lines: readonly ToldCalibrationLine[]): Point[] {
-  return lines.flatMap((line) =>
-    line.wavelengthNm === null || line.ordinate === null || line.residual === null
-      ? []
-      : [
-          {
-            label: String(line.index + 1),
-            nm: line.wavelengthNm,
-            ordinate: line.ordinate,
-            residual: line.residual,
-            u: line.standardUncertainty ?? 0,
-            line,
-          },
-        ],
-  );
+  return lines.flatMap((line) => {
+    const { wavelengthNm: nm, ordinate, residual, standardUncertainty: u } = line;
+    if (nm === null || ordinate === null || residual === null) return [];
+    return [{ label: String(line.index + 1), nm, ordinate, residual, u: u ?? 0, line }];
+  });
 }
 
 /** Wavelengths shown: the known lines and the readings of the tubes, with a margin, inside the curve's domain. */
@@ -82,14 +72,8 @@ export function curveFigure(analysis: Analysis, curve: CalibrationCurve): string
     ...point,
     y: point.ordinate / perUnit,
   }));
-  return drawSvg({
-    width: HALF_WIDTH,
-    height: 212,
-    marginLeft: margin.left,
-    marginRight: margin.right,
-    marginTop: 30,
-    marginBottom: 40,
-    x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+  return drawOverNm(shown, {
+    ...frame,
     y: {
       label: curve.unit === 'arcmin' ? 'deviation' : 'scale reading',
       labelArrow: 'none',
@@ -139,14 +123,8 @@ export function residualFigure(analysis: Analysis, curve: CalibrationCurve): str
   }));
   // A slip of 30' would flatten everything else: what lies beyond is drawn at the edge, its number in the table.
   const inside = points.map((point) => ({ ...point, y: Math.max(-reach, Math.min(reach, point.y)) }));
-  return drawSvg({
-    width: HALF_WIDTH,
-    height: 212,
-    marginLeft: margin.left,
-    marginRight: margin.right,
-    marginTop: 30,
-    marginBottom: 40,
-    x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+  return drawOverNm(shown, {
+    ...frame,
     y: {
       domain: [-1.1 * reach, 1.1 * reach],
       label: `residual (${unitMark(curve.unit).trim()})`,
@@ -185,13 +163,12 @@ const shapes = {
 function knownMarks(points: readonly (Point & { y: number })[]): Plot.Markish[] {
   return points.map((point) => {
     const { symbol, hollow } = shapes[point.line.status];
-    const { r, g, b } = lineSrgb(point.nm);
     return Plot.dot([point], {
       x: 'nm',
       y: 'y',
       symbol,
       r: 4,
-      fill: hollow ? 'none' : `rgb(${r},${g},${b})`,
+      fill: hollow ? 'none' : fillOf(point.nm),
       stroke: ink.main,
       strokeWidth: 1.2,
     });
@@ -204,7 +181,7 @@ function numberLabels(points: readonly Point[], shown: readonly [number, number]
     [...points].sort((a, b) => a.nm - b.nm),
     22,
   );
-  const nmPerUnit = (shown[1] - shown[0]) / (HALF_WIDTH - margin.left - margin.right);
+  const nmPerUnit = (shown[1] - shown[0]) / (HALF_WIDTH - frame.marginLeft - frame.marginRight);
   const places = spreadLabels(
     sorted.map((point) => point.nm),
     14 * nmPerUnit,

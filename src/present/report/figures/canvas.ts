@@ -1,6 +1,7 @@
 /** Observable Plot without a browser. The library wants a document to build its SVG in; linkedom is one. */
 import * as Plot from '@observablehq/plot';
 import { parseHTML } from 'linkedom';
+import { lineSrgb } from '../../../lines/screen-colour.ts';
 
 const { document } = parseHTML('<!doctype html><html><body></body></html>');
 
@@ -18,6 +19,22 @@ export const HALF_WIDTH = 400;
 
 /** Black on white throughout: shapes, dashes and positions carry the meaning, colour only repeats it. */
 export const ink = { main: '#111', soft: '#767676', faint: '#d4d4d4', band: '#e4e4e4' } as const;
+
+/** The colour of a line as a style sheet writes it. */
+export function fillOf(nm: number): string {
+  const { r, g, b } = lineSrgb(nm);
+  return `rgb(${r},${g},${b})`;
+}
+
+/** A figure of half the column over the wavelengths shown. */
+export function drawOverNm(shown: readonly [number, number], options: Plot.PlotOptions): string {
+  return drawSvg({
+    width: HALF_WIDTH,
+    marginBottom: 40,
+    x: { domain: shown, label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
+    ...options,
+  });
+}
 
 /** Coordinates to a hundredth: no one sees more, and the file stays light. */
 function toHundredths(attribute: string): string {

@@ -3,8 +3,7 @@ import * as Plot from '@observablehq/plot';
 import type { ToldIndices } from '../../../analysis/types.ts';
 import { cauchyIndex } from '../../../calibrate/cauchy.ts';
 import { type Glass, glasses, refractiveIndex } from '../../../calibrate/curve/glasses.ts';
-import { lineSrgb } from '../../../lines/screen-colour.ts';
-import { drawSvg, HALF_WIDTH, ink } from './canvas.ts';
+import { drawOverNm, fillOf, ink } from './canvas.ts';
 
 const STEPS = 60;
 /** The picture reaches this much of the measured indices' range beyond them, and at the least so far. */
@@ -19,14 +18,11 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
   const domain: [number, number] = [Math.min(...measured) - beyond, Math.max(...measured) + beyond];
   const inside = (n: number): boolean => n >= domain[0] && n <= domain[1];
   const near = nearGlasses(wavelengths, inside);
-  return drawSvg({
-    width: HALF_WIDTH,
+  return drawOverNm([from, to], {
     height: 205,
     marginLeft: 44,
     marginRight: 56,
     marginTop: 20,
-    marginBottom: 40,
-    x: { domain: [from, to], label: 'wavelength (nm)', labelAnchor: 'center', labelArrow: 'none' },
     y: {
       domain,
       label: 'refractive index',
@@ -37,25 +33,21 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
     },
     marks: [
       ...near.flatMap(({ glass, shown }) => glassMarks(glass, shown)),
-      ...(cauchy === null
-        ? []
-        : [
-            Plot.line(
-              wavelengths.map((nm) => ({ nm, n: cauchyIndex(cauchy, nm) })).filter(({ n }) => inside(n)),
-              { x: 'nm', y: 'n', stroke: ink.main, strokeWidth: 1.2 },
-            ),
-          ]),
-      ...lines.map((line) => {
-        const { r, g, b } = lineSrgb(line.wavelengthNm);
-        return Plot.dot([line], {
+      cauchy &&
+        Plot.line(
+          wavelengths.map((nm) => ({ nm, n: cauchyIndex(cauchy, nm) })).filter(({ n }) => inside(n)),
+          { x: 'nm', y: 'n', stroke: ink.main, strokeWidth: 1.2 },
+        ),
+      ...lines.map((line) =>
+        Plot.dot([line], {
           x: 'wavelengthNm',
           y: 'value',
           r: 4,
-          fill: `rgb(${r},${g},${b})`,
+          fill: fillOf(line.wavelengthNm),
           stroke: ink.main,
           strokeWidth: 1.2,
-        });
-      }),
+        }),
+      ),
       Plot.ruleX(lines, {
         x: 'wavelengthNm',
         y1: ({ value, standardUncertainty }: (typeof lines)[number]) => value - 2 * standardUncertainty,

@@ -5,11 +5,10 @@
 import * as Plot from '@observablehq/plot';
 import type { Candidate, TubeAnalysis } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
-import { lineSrgb } from '../../../lines/screen-colour.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { listedText } from '../../quantity-text.ts';
 import { benchScale } from './bench-scale.ts';
-import { drawSvg, FIGURE_WIDTH, ink } from './canvas.ts';
+import { drawSvg, FIGURE_WIDTH, fillOf, ink } from './canvas.ts';
 import { spreadLabels, thinned } from './spread-labels.ts';
 import { faintLines, type Pair, pairsOf } from './strip-pairs.ts';
 
@@ -173,13 +172,12 @@ function columnMarks({ reading, line, difference }: Pair, column: number, px: (p
 
 /** The line's colour; white where nothing was read. */
 function patch(column: number, nm: number | null): Plot.Markish {
-  const { r, g, b } = nm === null ? { r: 255, g: 255, b: 255 } : lineSrgb(nm);
   return Plot.rect([0], {
     x1: column - 4.5,
     x2: column + 4.5,
     y1: at.patch - 4.5,
     y2: at.patch + 4.5,
-    fill: `rgb(${r},${g},${b})`,
+    fill: nm === null ? 'rgb(255,255,255)' : fillOf(nm),
     stroke: ink.main,
     strokeWidth: 0.8,
   });

@@ -14,10 +14,9 @@ import {
   unitMark,
 } from '../../quantity-text.ts';
 import { type Block, blocksOf, formula, number, pair, paragraph, type Section, table } from '../document.ts';
-import { curvePicture, residualPicture, rmsSentence } from './curve-pictures.ts';
 import { doubtsSection, NO_DOUBTS } from './doubts.ts';
-import { leadingTube } from './strip-picture.ts';
-import { zeroSentence } from './zero.ts';
+import { curvePicture, leadingTube, residualPicture, rmsSentence } from './pictures.ts';
+import { settingText } from './reading-text.ts';
 
 export function calibrationSection(analysis: Analysis): Section {
   const { calibration, bench, tubes } = analysis;
@@ -40,6 +39,16 @@ export function calibrationSection(analysis: Analysis): Section {
       curve && pair(isShown ? [] : [curvePicture(analysis, curve)], [residualPicture(analysis, curve)]),
     ),
   };
+}
+
+/** Where the deviations count from. */
+function zeroSentence(bench: Bench): string {
+  if (bench.method === 'scale')
+    return 'The scale has no zero of deviation; its readings are used as they are.';
+  if (bench.method === 'both-sides')
+    return 'Each deviation is half the angle between the readings on the two sides, so no reading of the central image is needed.';
+  const central = bench.central.map((setting) => settingText(setting, bench)).join('; ');
+  return `Central image: ${central === '' ? 'not read' : central}. A deviation is the reading of the line minus this one, shown positive.`;
 }
 
 function formulae({ hartmann, polynomial, unit }: ToldCalibration): Block[] {

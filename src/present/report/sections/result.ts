@@ -3,8 +3,7 @@ import type { Analysis, TubeAnalysis } from '../../../analysis/types.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { verdictWords } from '../../identify-text.ts';
 import { type Block, blocksOf, paragraph, type Section, table } from '../document.ts';
-import { curvePicture } from './curve-pictures.ts';
-import { leadingTube, stripPicture } from './strip-picture.ts';
+import { curvePicture, leadingTube, stripPicture } from './pictures.ts';
 
 export function resultSection(analysis: Analysis): Section {
   const { bench, calibration, tubes } = analysis;

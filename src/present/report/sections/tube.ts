@@ -17,8 +17,8 @@ import {
   type Section,
   table,
 } from '../document.ts';
+import { leadingTube, stripPicture } from './pictures.ts';
 import { settingText } from './reading-text.ts';
-import { leadingTube, stripPicture } from './strip-picture.ts';
 
 /** Candidates shown one by one; the rest is summed. */
 const SHOWN_CANDIDATES = 5;
