@@ -4,6 +4,7 @@ import type { CheckedLine } from '../calibrate/types.ts';
 import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';
 import { addLine, editLines, isCheckList, type LineList, linesOf } from './edits.ts';
+import { resultFor } from './known-result.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { rowOfLine } from './rows.ts';
 import type { ScreenState } from './state.ts';
@@ -17,7 +18,6 @@ export function toggleCheck(state: ScreenState): ScreenState {
   if (wavelengthNm === undefined)
     return say(
       state,
-      'plain',
       `A check line needs its wavelength: say first which line it is (${wayTo('which-line')}).`,
     );
   const isCheck = isCheckList(here.list);
@@ -31,7 +31,7 @@ export function toggleCheck(state: ScreenState): ScreenState {
   const text = isCheck
     ? `${wavelengthNm} is back in the curve. ${wayTo('undo')} undoes.`
     : `${wavelengthNm} is a check line now, out of the curve: it tests it. ${wayTo('check-line')} puts it back.`;
-  return { ...commit(state, form, what, { ...place, row }, { tone: 'plain', text }), lastLine: null };
+  return { ...commit(state, form, what, { ...place, row }, text), lastLine: null };
 }
 
 /** The check lines of the whole bench that have their place on the curve: those of the record, then each lamp's. */
@@ -50,20 +50,12 @@ export function checksOnCurve(state: ScreenState): readonly { wavelengthNm: numb
 }
 
 /** Null while the record has not been computed as it stands. */
-export function checkResult(
-  { result, history }: ScreenState,
-  list: LineList,
-  at: number,
-): CheckedLine | null {
-  if (result?.analysis == null) return null;
-  if (linesOf(result.form, list)[at] !== linesOf(history.record, list)[at]) return null;
+export function checkResult(state: ScreenState, list: LineList, at: number): CheckedLine | null {
+  const found = resultFor(state, list, at);
+  if (found === null) return null;
+  const { check = [], known } = found.form;
   // The bench has the record's own check lines first, then those of each lamp.
-  const before =
-    list.of === 'bench-check'
-      ? 0
-      : [
-          result.form.check ?? [],
-          ...result.form.known.slice(0, list.at).map(({ check = [] }) => check),
-        ].flat().length;
-  return result.analysis.calibration.checks[before + at] ?? null;
+  const ofLamps = known.slice(0, list.at).flatMap((lamp) => lamp.check ?? []);
+  const before = list.of === 'bench-check' ? 0 : check.length + ofLamps.length;
+  return found.analysis.calibration.checks[before + at] ?? null;
 }

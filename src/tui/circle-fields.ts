@@ -13,19 +13,6 @@ import { answerOf } from './ranking.ts';
 import type { CircleField } from './rows.ts';
 import { EMPTY_ENTRY, entryWith, type Place, type ScreenState, unasked } from './state.ts';
 
-export const FIELD_LABELS: Readonly<Record<CircleField, string>> = {
-  method: 'What is read',
-  leastCount: 'Least count',
-  scaleDivision: 'Main scale division',
-  windows: 'Verniers read',
-  prism: 'Prism',
-  apexAngle: 'Apex angle',
-  title: 'Title',
-  station: 'Station',
-  observers: 'Observers',
-  exercise: 'Exercise',
-};
-
 const METHODS: Readonly<Record<InstrumentForm['method'], string>> = {
   central: 'central image and one side',
   'both-sides': 'left and right of the central image',
@@ -36,34 +23,144 @@ const METHODS: Readonly<Record<InstrumentForm['method'], string>> = {
 const USUAL_COUNTS = ["1'", "5'", '30"', "2'", '20"', '10"', '0.1°', '0.05°', '0.01°'];
 const USUAL_STEPS = [0.1, 0.05, 0.01, 0.5, 1];
 
-/** The text of a setting, with "usual" where the record leaves it open. */
-export function fieldText(form: BenchForm, field: CircleField): string {
-  const { instrument } = form;
-  switch (field) {
-    case 'method':
-      return METHODS[instrument.method];
-    case 'leastCount':
-      return String(instrument.leastCount);
-    case 'scaleDivision':
-      return instrument.scaleDivision === undefined
-        ? `${usualDivision(form)} (usual)`
-        : String(instrument.scaleDivision);
-    case 'windows':
-      return instrument.windows === 2 ? 'both windows, A and B' : 'one';
-    case 'prism':
-      return instrument.prism === 'fixed' ? 'set once and left' : 'least deviation for every line';
-    case 'apexAngle':
-      return apexShown(form);
-    case 'title':
-      return form.title ?? '';
-    case 'station':
-      return form.about?.station ?? '';
-    case 'observers':
-      return [form.about?.observers ?? []].flat().join(', ');
-    case 'exercise':
-      return isExercise(form) ? 'on: possible tubes only after your answer' : 'off';
-  }
+interface Field {
+  readonly label: string;
+  /** What one can type or choose. */
+  readonly hint: string;
+  text(form: BenchForm): string;
+  /** Why it is not changed any more; null where it may be. */
+  lock?(form: BenchForm): string | null;
+  /** An arrow key: the next of its choices, or the one before. */
+  choose?(form: BenchForm, by: number): BenchForm;
+  /** Why a text cannot be taken; null where it can. */
+  problem?(text: string, form: BenchForm): string | null;
+  write?(form: BenchForm, text: string): BenchForm;
+  /** Back to what is usual. */
+  clear?(form: BenchForm): BenchForm;
 }
+
+const CHOSEN = 'Left and right arrow choose, Enter goes on';
+const WORDED = 'Type it, or Enter to go on';
+
+const FIELDS: Readonly<Record<CircleField, Field>> = {
+  method: {
+    label: 'What is read',
+    hint: CHOSEN,
+    text: ({ instrument }) => METHODS[instrument.method],
+    lock: (form) => (hasReadings(form) ? HAS_READINGS : null),
+    choose: (form, by) => {
+      const methods = Object.keys(METHODS) as InstrumentForm['method'][];
+      const method = stepped(methods, form.instrument.method, by);
+      return { ...form, instrument: withMethod(form.instrument, method) };
+    },
+  },
+  leastCount: {
+    label: 'Least count',
+    hint: `Left and right arrow choose, or type it: 1' or 30" or 0.01°`,
+    text: ({ instrument }) => String(instrument.leastCount),
+    choose: (form, by) => {
+      const { method, leastCount } = form.instrument;
+      return withInstrument(form, {
+        leastCount:
+          method === 'scale'
+            ? stepped(USUAL_STEPS, Number(leastCount), by)
+            : stepped(USUAL_COUNTS, String(leastCount), by),
+      });
+    },
+    problem: (text, { instrument }) =>
+      instrument.method !== 'scale'
+        ? smallAngleProblem(text)
+        : asNumber(text) > 0
+          ? null
+          : 'The least count of a scale is a number above 0, such as 0.1.',
+    write: (form, text) =>
+      withInstrument(form, { leastCount: form.instrument.method === 'scale' ? asNumber(text) : text }),
+  },
+  scaleDivision: {
+    label: 'Main scale division',
+    hint: `Type it if it is not the usual one: 30'`,
+    text: (form) => String(form.instrument.scaleDivision ?? `${usualDivision(form)} (usual)`),
+    problem: smallAngleProblem,
+    write: (form, scaleDivision) => withInstrument(form, { scaleDivision }),
+    clear: (form) => ({ ...form, instrument: withProperty(form.instrument, 'scaleDivision', undefined) }),
+  },
+  windows: {
+    label: 'Verniers read',
+    hint: CHOSEN,
+    text: ({ instrument }) => (instrument.windows === 2 ? 'both windows, A and B' : 'one'),
+    lock: (form) => {
+      const { apexAngle } = form.instrument;
+      const hasImages = typeof apexAngle === 'object' && 'readings' in apexAngle;
+      return hasReadings(form) || hasImages ? HAS_READINGS : null;
+    },
+    choose: (form) => withInstrument(form, { windows: form.instrument.windows === 2 ? 1 : 2 }),
+  },
+  prism: {
+    label: 'Prism',
+    hint: CHOSEN,
+    text: ({ instrument }) =>
+      instrument.prism === 'fixed' ? 'set once and left' : 'least deviation for every line',
+    choose: (form) =>
+      withInstrument(form, { prism: form.instrument.prism === 'fixed' ? 'each-line' : 'fixed' }),
+  },
+  apexAngle: {
+    label: 'Apex angle',
+    hint: `Type it: 60°00' or 60°00' ± 2'; or, edge towards the collimator, the images reflected left and right: left 121 04 right 1 02`,
+    text: apexShown,
+    clear: (form) => ({ ...form, instrument: withProperty(form.instrument, 'apexAngle', undefined) }),
+  },
+  title: {
+    label: 'Title',
+    hint: WORDED,
+    text: ({ title = '' }) => title,
+    write: (form, title) => ({ ...form, title }),
+    clear: (form) => withProperty(form, 'title', undefined),
+  },
+  station: {
+    label: 'Station',
+    hint: WORDED,
+    text: ({ about }) => about?.station ?? '',
+    write: (form, station) => ({ ...form, about: { ...form.about, station } }),
+    clear: (form) => ({ ...form, about: withProperty(form.about ?? {}, 'station', undefined) }),
+  },
+  observers: {
+    label: 'Observers',
+    hint: WORDED,
+    text: ({ about }) => [about?.observers ?? []].flat().join(', '),
+    write: (form, text) => ({
+      ...form,
+      about: { ...form.about, observers: text.split(/\s*,\s*/).filter(Boolean) },
+    }),
+    clear: (form) => ({ ...form, about: withProperty(form.about ?? {}, 'observers', undefined) }),
+  },
+  exercise: {
+    label: 'Exercise',
+    hint: 'Left and right arrow: on keeps the possible tubes back until an answer is written',
+    text: (form) => (isExercise(form) ? 'on: possible tubes only after your answer' : 'off'),
+    lock: exerciseLock,
+    choose: (form) => withExercise(form, !isExercise(form)),
+  },
+};
+
+const HAS_READINGS =
+  'There are readings already, and they have the shape of this instrument; start a new record for another.';
+
+export const fieldLabel = (field: CircleField): string => FIELDS[field].label;
+
+/** The text of a setting, with "usual" where the record leaves it open. */
+export const fieldText = (form: BenchForm, field: CircleField): string => FIELDS[field].text(form);
+
+/** What one can type or choose, for the line under the list. */
+export const fieldHint = (field: CircleField): string => FIELDS[field].hint;
+
+/** A setting as undo names it: `least count changed`. */
+const named = (field: CircleField, what: string): string => `${fieldLabel(field).toLowerCase()} ${what}`;
+
+function withInstrument(form: BenchForm, changed: Partial<InstrumentForm>): BenchForm {
+  return { ...form, instrument: { ...form.instrument, ...changed } };
+}
+
+const asNumber = (text: string): number => Number(text.replace(',', '.'));
 
 function usualDivision(form: BenchForm): string {
   const step = parseSmallAngle(String(form.instrument.leastCount));
@@ -72,57 +169,18 @@ function usualDivision(form: BenchForm): string {
   return formatCount({ leastCountArcmin: scaleDivisionArcmin, decimal });
 }
 
-/** What one can type or choose, for the line under the list. */
-export function fieldHint(field: CircleField): string {
-  switch (field) {
-    case 'method':
-    case 'windows':
-    case 'prism':
-      return 'Left and right arrow choose, Enter goes on';
-    case 'exercise':
-      return 'Left and right arrow: on keeps the possible tubes back until an answer is written';
-    case 'leastCount':
-      return `Left and right arrow choose, or type it: 1' or 30" or 0.01°`;
-    case 'scaleDivision':
-      return `Type it if it is not the usual one: 30'`;
-    case 'apexAngle':
-      return `Type it: 60°00' or 60°00' ± 2'; or, edge towards the collimator, the images reflected left and right: left 121 04 right 1 02`;
-    default:
-      return 'Type it, or Enter to go on';
-  }
-}
-
 /** An arrow key on a setting that has choices. */
 export function chooseField(state: ScreenState, field: CircleField, by: number): ScreenState {
   const form = state.history.record;
-  const { instrument } = form;
-  const locked = lockOf(form, field);
-  if (locked !== null) return { ...state, notice: { tone: 'doubt', text: locked } };
-  const set = (next: InstrumentForm): ScreenState =>
-    commit(state, { ...form, instrument: next }, `${FIELD_LABELS[field].toLowerCase()} changed`);
-  switch (field) {
-    case 'method': {
-      const methods = Object.keys(METHODS) as InstrumentForm['method'][];
-      const next = set(withMethod(instrument, stepped(methods, instrument.method, by)));
-      return instrument.prism === 'fixed' && next.history.record.instrument.prism === undefined
-        ? say(next, 'plain', `The prism is set for every line now; ${wayTo('undo')} brings back "set once".`)
-        : next;
-    }
-    case 'windows':
-      return set({ ...instrument, windows: instrument.windows === 2 ? 1 : 2 });
-    case 'prism':
-      return set({ ...instrument, prism: instrument.prism === 'fixed' ? 'each-line' : 'fixed' });
-    case 'leastCount':
-      return set(
-        instrument.method === 'scale'
-          ? { ...instrument, leastCount: stepped(USUAL_STEPS, Number(instrument.leastCount), by) }
-          : { ...instrument, leastCount: stepped(USUAL_COUNTS, String(instrument.leastCount), by) },
-      );
-    case 'exercise':
-      return commit(state, withExercise(form, !isExercise(form)), 'exercise changed');
-    default:
-      return state;
-  }
+  const { lock, choose } = FIELDS[field];
+  const locked = lock?.(form) ?? null;
+  if (locked !== null) return say(state, locked, 'doubt');
+  if (choose === undefined) return state;
+  const chosen = choose(form, by);
+  const next = commit(state, chosen, named(field, 'changed'));
+  return form.instrument.prism === 'fixed' && chosen.instrument.prism === undefined
+    ? say(next, `The prism is set for every line now; ${wayTo('undo')} brings back "set once".`)
+    : next;
 }
 
 /** Off, it says so for a station whose lamp would have it on. */
@@ -150,22 +208,16 @@ function withMethod(instrument: InstrumentForm, method: InstrumentForm['method']
   return method === 'both-sides' || prism === undefined ? { ...rest, method } : { ...instrument, method };
 }
 
-function lockOf(form: BenchForm, field: CircleField): string | null {
-  if (field === 'exercise') {
-    const isBegun = isExercise(form) && form.unknown.some(({ lines }) => lines.length > 0);
-    if (!isBegun) return null;
-    const isAnswered = form.unknown.every((_, tube) => answerOf(form, tube) !== '');
-    return isAnswered
-      ? 'The exercise has begun, and stays on in the record; your answer is written, so the possible tubes are shown.'
-      : 'The exercise has begun: the possible tubes appear when your answer is written.';
-  }
-  if (field !== 'method' && field !== 'windows') return null;
-  const { apexAngle } = form.instrument;
-  const hasImages = typeof apexAngle === 'object' && 'readings' in apexAngle;
-  return hasReadings(form) || (field === 'windows' && hasImages)
-    ? 'There are readings already, and they have the shape of this instrument; start a new record for another.'
-    : null;
+function exerciseLock(form: BenchForm): string | null {
+  const isBegun = isExercise(form) && form.unknown.some(({ lines }) => lines.length > 0);
+  if (!isBegun) return null;
+  const isAnswered = form.unknown.every((_, tube) => answerOf(form, tube) !== '');
+  return isAnswered
+    ? 'The exercise has begun, and stays on in the record; your answer is written, so the possible tubes are shown.'
+    : 'The exercise has begun: the possible tubes appear when your answer is written.';
 }
+
+const ONLY_CHOSEN = 'Left and right arrow choose here; readings of lines are typed on stages 2 and 3 (Tab).';
 
 /** Enter on a setting: takes what was typed and goes on to the next row. */
 export function acceptField(state: ScreenState, field: CircleField, text: string): ScreenState {
@@ -173,9 +225,10 @@ export function acceptField(state: ScreenState, field: CircleField, text: string
   if (text === '') return goTo({ ...state, notice: null }, next);
   const form = state.history.record;
   if (field === 'apexAngle') return acceptApex(state, text, next);
-  const refusal = refusalOf(form, field, text);
-  if (refusal !== null) return { ...state, entry: { ...state.entry, refusal } };
-  return commit(state, withField(form, field, text), `${FIELD_LABELS[field].toLowerCase()} ${text}`, next);
+  const { write, problem } = FIELDS[field];
+  const refusal = write === undefined ? ONLY_CHOSEN : (problem?.(text, form) ?? null);
+  if (write === undefined || refusal !== null) return { ...state, entry: { ...state.entry, refusal } };
+  return commit(state, write(form, text), named(field, text), next);
 }
 
 /** What is odd about it is asked once, as of any reading. */
@@ -198,82 +251,26 @@ function acceptApex(state: ScreenState, text: string, next: Place): ScreenState 
   return commit(chosen, { ...form, instrument }, `apex angle ${apexText(typed.apex)}`, next);
 }
 
-function refusalOf(form: BenchForm, field: CircleField, text: string): string | null {
-  const scale = form.instrument.method === 'scale';
-  switch (field) {
-    case 'method':
-    case 'windows':
-    case 'prism':
-    case 'exercise':
-      return 'Left and right arrow choose here; readings of lines are typed on stages 2 and 3 (Tab).';
-    case 'leastCount':
-      if (!scale) return smallAngleProblem(text);
-      return Number(text.replace(',', '.')) > 0
-        ? null
-        : 'The least count of a scale is a number above 0, such as 0.1.';
-    case 'scaleDivision':
-      return smallAngleProblem(text);
-    default:
-      return null;
-  }
-}
-
 function smallAngleProblem(text: string): string | null {
   const angle = parseSmallAngle(text);
   return angle.ok ? null : angle.problem;
 }
 
-function withField(form: BenchForm, field: CircleField, text: string): BenchForm {
-  const { instrument } = form;
-  switch (field) {
-    case 'leastCount':
-      return {
-        ...form,
-        instrument: {
-          ...instrument,
-          leastCount: instrument.method === 'scale' ? Number(text.replace(',', '.')) : text,
-        },
-      };
-    case 'scaleDivision':
-      return { ...form, instrument: { ...instrument, scaleDivision: text } };
-    case 'title':
-      return { ...form, title: text };
-    case 'station':
-      return { ...form, about: { ...form.about, station: text } };
-    case 'observers':
-      return { ...form, about: { ...form.about, observers: text.split(/\s*,\s*/).filter(Boolean) } };
-    default:
-      return form;
-  }
-}
-
 /** Takes a setting back to what is usual. */
 export function clearField(state: ScreenState, field: CircleField): ScreenState {
-  const form = state.history.record;
-  const { instrument } = form;
-  const cleared = (next: BenchForm): ScreenState =>
-    commit(state, next, `${FIELD_LABELS[field].toLowerCase()} cleared`);
-  switch (field) {
-    case 'scaleDivision':
-    case 'apexAngle':
-      return cleared({ ...form, instrument: withProperty(instrument, field, undefined) });
-    case 'title':
-      return cleared(withProperty(form, 'title', undefined));
-    case 'station':
-    case 'observers':
-      return cleared({ ...form, about: withProperty(form.about ?? {}, field, undefined) });
-    default:
-      return say(state, 'plain', `${fieldHint(field)}.`);
-  }
+  const { clear, hint } = FIELDS[field];
+  return clear === undefined
+    ? say(state, `${hint}.`)
+    : commit(state, clear(state.history.record), named(field, 'cleared'));
 }
 
 /** The field's text put in the line for editing. */
 export function editField(state: ScreenState, field: CircleField): ScreenState {
   const { record } = state.history;
   const { apexAngle } = record.instrument;
-  const editable = ['title', 'station', 'observers', 'leastCount'].includes(field);
+  const isEditable = ['title', 'station', 'observers', 'leastCount'].includes(field);
   const asTyped = field === 'apexAngle' && apexAngle !== undefined ? apexText(apexAngle) : '';
-  const text = editable ? fieldText(record, field) : asTyped;
-  if (text === '') return say(state, 'plain', `${fieldHint(field)}.`);
+  const text = isEditable ? fieldText(record, field) : asTyped;
+  if (text === '') return say(state, `${fieldHint(field)}.`);
   return { ...state, entry: entryWith(EMPTY_ENTRY.purpose, text) };
 }

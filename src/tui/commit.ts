@@ -4,14 +4,15 @@ import { rowsAt } from './rows.ts';
 import { EMPTY_ENTRY, type Notice, type Place, type ScreenState } from './state.ts';
 import { historyEdited } from './trail.ts';
 
-/** The state after an edit of the record; the line typed is done with. */
+/** The state after an edit of the record; the line typed is done with. `said`: of it, a sentence alone is plain. */
 export function commit(
   state: ScreenState,
   form: BenchForm,
   what: string,
   place: Place = state.history.place,
-  notice: Notice | null = null,
+  said: Notice | string | null = null,
 ): ScreenState {
+  const notice = typeof said === 'string' ? ({ tone: 'plain', text: said } as const) : said;
   return {
     ...state,
     history: historyEdited(state.history, form, withinRows(form, place, state), what),
@@ -32,7 +33,7 @@ export function goTo(state: ScreenState, place: Partial<Place>): ScreenState {
   };
 }
 
-export function say(state: ScreenState, tone: Notice['tone'], text: string): ScreenState {
+export function say(state: ScreenState, text: string, tone: Notice['tone'] = 'plain'): ScreenState {
   return { ...state, notice: { tone, text } };
 }
 

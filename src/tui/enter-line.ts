@@ -1,5 +1,6 @@
 /** What Enter makes of the line being typed. */
 
+import type { Circle } from '../angle/circle.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
@@ -72,7 +73,7 @@ function wantReport(state: ScreenState, path: string): ScreenState {
     return refuse(state, 'A report needs the reading of the central image first (stage 1).');
   const mayReplace = state.entry.query !== null;
   const request = { kind: 'write-report', path, mayReplace } as const;
-  return say({ ...state, entry: EMPTY_ENTRY, request }, 'plain', 'The report is being written.');
+  return say({ ...state, entry: EMPTY_ENTRY, request }, 'The report is being written.');
 }
 
 /** A reading typed on the answer's stage is one of the tube at hand, or of the known lamp where it names its line. */
@@ -84,7 +85,7 @@ function enterWhereItBelongs(state: ScreenState, text: string): ScreenState {
   if (refusal !== null) return refuse(state, refusal, suggestion);
   if (entered.history.record === state.history.record) return entered;
   const where = stage === 'tube' ? 'the tube (stage 3)' : 'the known lamp (stage 2)';
-  return say(entered, 'good', `${text} is written down for ${where}. ${wayTo('undo')} takes it back.`);
+  return say(entered, `${text} is written down for ${where}. ${wayTo('undo')} takes it back.`, 'good');
 }
 
 /** Settings that take no number: a reading typed there is one of the central image. */
@@ -141,52 +142,37 @@ function enterReading(state: ScreenState, text: string): ScreenState {
   if (wrongStatement !== null) return refuse(state, wrongStatement);
   const wanted = readingParts(shape, isCentral(state));
   const refusal = partsRefusal(typed.parts, state.entry.parts.length + typed.parts.length, wanted, shape);
-  if (refusal !== null) {
-    const unread = unreadLine(text, shape.circle, state.history.place.stage);
-    return refuse(state, unread?.problem ?? refusal, unread?.suggestion ?? null);
-  }
+  const refuseUnread = (otherwise: string, circle: Circle | null) => {
+    const unread = unreadLine(text, circle, state.history.place.stage);
+    return refuse(state, unread?.problem ?? otherwise, unread?.suggestion ?? null);
+  };
+  if (refusal !== null) return refuseUnread(refusal, shape.circle);
   const { as, understood, judged } = likelierMeaning(state, typed, shape);
   const parts = [...state.entry.parts, ...understood.texts];
   const isOpen = understood.open.length > 0;
   if (isOpen && state.entry.query === null) {
-    const odd = judged?.ok === true ? judged.odd : [];
-    return {
-      ...state,
-      entry: {
-        ...state.entry,
-        query: [decimalsQuestion(understood), ...odd],
-        suggestion: lineInOtherMeaning(text, understood),
-        decimals: as,
-      },
-    };
+    const query = [decimalsQuestion(understood), ...(judged?.ok === true ? judged.odd : [])];
+    const suggestion = lineInOtherMeaning(text, understood);
+    return { ...state, entry: { ...state.entry, query, suggestion, decimals: as } };
   }
   const decimals = isOpen ? as : (state.entry.chosenDecimals ?? state.history.decimals);
   const chosen = { ...state, history: { ...state.history, decimals } };
   if (parts.length < wanted.length)
     return { ...chosen, entry: { ...EMPTY_ENTRY, purpose: state.entry.purpose, parts } };
   const reading = readingOf(parts, shape, isCentral(state));
-  if (reading === null || judged === null) {
-    const unread = unreadLine(text, null, state.history.place.stage);
-    return refuse(
-      state,
-      unread?.problem ?? `"${text}" is not a number of the scale; write for instance 12.3`,
-      unread?.suggestion ?? null,
-    );
+  if (reading === null || judged === null)
+    return refuseUnread(`"${text}" is not a number of the scale; write for instance 12.3`, null);
+  if (!judged.ok) {
+    const whole = parts.join(' / ');
+    const entry = { ...state.entry, text: whole, caret: whole.length, parts: [] };
+    return refuse({ ...state, entry }, judged.problem);
   }
-  if (!judged.ok)
-    return refuse(
-      {
-        ...state,
-        entry: { ...state.entry, text: parts.join(' / '), caret: parts.join(' / ').length, parts: [] },
-      },
-      judged.problem,
-    );
   if (judged.odd.length > 0 && state.entry.query === null) {
     const query = [...understood.said, ...judged.odd];
     return { ...state, entry: { ...state.entry, query, suggestion: judged.suggestion, decimals: null } };
   }
   const taken = takeReading(chosen, reading, typed);
-  return understood.said.length === 0 ? taken : say(taken, 'good', `${understood.said.join(' / ')} taken.`);
+  return understood.said.length === 0 ? taken : say(taken, `${understood.said.join(' / ')} taken.`, 'good');
 }
 
 interface MeantReading {

@@ -12,13 +12,13 @@ import { analysisNow } from './target.ts';
 export function passOver(state: ScreenState): ScreenState {
   const row = rowAtCursor(state);
   if (row?.kind !== 'expected')
-    return say(state, 'plain', 'Only a line still to be found is passed over; the arrow keys go to one.');
+    return say(state, 'Only a line still to be found is passed over; the arrow keys go to one.');
   const { wavelengthNm } = row.expected;
   const { record, place } = state.history;
   const passedOver = [...state.passedOver, wavelengthNm];
   const next = nextToFind(record, place, passedOver);
   const text = `${wavelengthNm.toFixed(1)} passed over; it stays in the list.`;
-  return say(goTo({ ...state, passedOver }, { row: next ?? Number.MAX_SAFE_INTEGER }), 'plain', text);
+  return say(goTo({ ...state, passedOver }, { row: next ?? Number.MAX_SAFE_INTEGER }), text);
 }
 
 interface OtherName {
@@ -52,7 +52,7 @@ export function namesTogether(state: ScreenState): number {
 /** Gives every line the name that it reads like, as one edit. */
 export function takeNames(state: ScreenState): ScreenState {
   const names = otherNames(state);
-  if (names.length === 0) return say(state, 'plain', 'Every known line reads like the line it is named for.');
+  if (names.length === 0) return say(state, 'Every known line reads like the line it is named for.');
   const form = names.reduce(
     (current, { lamp, line, wavelengthNm }) =>
       editLine(current, { of: 'lamp', at: lamp }, line, ({ confirmed: _, ...old }) => ({

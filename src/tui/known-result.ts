@@ -1,6 +1,6 @@
-/** What the calibration says of a line of the known lamp at hand. */
+/** What was computed of a line. */
 import type { ToldCalibrationLine } from '../analysis/types.ts';
-
+import { type LineList, linesOf } from './edits.ts';
 import type { ScreenState } from './state.ts';
 
 /** Known lines are numbered through all lamps, as the sentences of the calibration number them. */
@@ -12,18 +12,20 @@ export function knownLineNumber(
   return known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0) + at + 1;
 }
 
+/** What the calibration says of a line of the lamp at hand. */
+export function knownResult(at: number, state: ScreenState): ToldCalibrationLine | null {
+  const { lamp } = state.history.place;
+  const found = resultFor(state, { of: 'lamp', at: lamp }, at);
+  const wanted = found === null ? -1 : knownLineNumber(at, lamp, found.form.known) - 1;
+  return found?.analysis.calibration.lines.find(({ index }) => index === wanted) ?? null;
+}
+
 /**
  * The result that belongs to a line. Results come a moment after the edit: one is shown only beside the very line
  * it was computed from.
  */
-export function knownResult(at: number, state: ScreenState): ToldCalibrationLine | null {
-  const { result, history } = state;
-  const { lamp } = history.place;
-  if (
-    result?.analysis == null ||
-    result.form.known[lamp]?.lines[at] !== history.record.known[lamp]?.lines[at]
-  )
-    return null;
-  const wanted = knownLineNumber(at, lamp, result.form.known) - 1;
-  return result.analysis.calibration.lines.find(({ index }) => index === wanted) ?? null;
+export function resultFor({ result, history }: ScreenState, list: LineList, at: number) {
+  if (result?.analysis == null) return null;
+  const { form, analysis } = result;
+  return linesOf(form, list)[at] === linesOf(history.record, list)[at] ? { form, analysis } : null;
 }

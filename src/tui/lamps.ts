@@ -4,27 +4,30 @@ import { commit, goTo, say } from './commit.ts';
 import type { LampForm } from './form.ts';
 import { sayNoLine } from './line-at-cursor.ts';
 import { writingRow } from './rows.ts';
-import type { Notice, ScreenState } from './state.ts';
+import type { ScreenState } from './state.ts';
 
 /** Another lamp beside those there are; the first place that is still empty and unnamed is used up before. */
 export function addLamp(state: ScreenState, name: string): ScreenState {
-  const { record, place } = state.history;
+  const { record } = state.history;
   const unnamed = record.known.findIndex((lamp) => lamp.lamp === undefined && isEmpty(lamp));
   const at = unnamed < 0 ? record.known.length : unnamed;
   const known = [...record.known.slice(0, at), { lamp: name, lines: [] }, ...record.known.slice(at + 1)];
+  const said = `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, ${wayTo('delete')} removes one without lines.`;
+  return withLamps(state, known, at, `lamp ${name} added`, said);
+}
+
+/** Another list of lamps, and on with writing at one of them. */
+function withLamps(
+  state: ScreenState,
+  known: readonly LampForm[],
+  lamp: number,
+  what: string,
+  said: string,
+): ScreenState {
+  const { record, place } = state.history;
   const form = { ...record, known };
-  const there = { ...place, lamp: at };
-  const notice: Notice = {
-    tone: 'plain',
-    text: `${name} is lamp ${at + 1} of ${known.length}; left and right arrow go from lamp to lamp, ${wayTo('delete')} removes one without lines.`,
-  };
-  const next = commit(
-    state,
-    form,
-    `lamp ${name} added`,
-    { ...there, row: writingRow(form, there, state.passedOver) },
-    notice,
-  );
+  const row = writingRow(form, { ...place, lamp }, state.passedOver);
+  const next = commit(state, form, what, { ...place, lamp, row }, said);
   return { ...next, lastLine: null };
 }
 
@@ -46,22 +49,12 @@ export function removeEmptyLamp(state: ScreenState): ScreenState {
   if (!isEmpty(lamp))
     return say(
       state,
-      'plain',
       `There is no line here, and the lamp has lines; ${wayTo('delete')} removes a lamp without any.`,
     );
   const name = lamp.lamp ?? 'the unnamed lamp';
   const known = record.known.filter((_, at) => at !== place.lamp);
-  const form = { ...record, known };
-  const there = { ...place, lamp: Math.max(0, place.lamp - 1) };
-  const notice: Notice = { tone: 'plain', text: `Lamp ${name} removed. ${wayTo('undo')} brings it back.` };
-  const next = commit(
-    state,
-    form,
-    `lamp ${name} removed`,
-    { ...there, row: writingRow(form, there, state.passedOver) },
-    notice,
-  );
-  return { ...next, lastLine: null };
+  const said = `Lamp ${name} removed. ${wayTo('undo')} brings it back.`;
+  return withLamps(state, known, Math.max(0, place.lamp - 1), `lamp ${name} removed`, said);
 }
 
 function isEmpty({ lines, check = [] }: LampForm): boolean {

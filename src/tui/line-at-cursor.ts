@@ -22,5 +22,5 @@ export function lineAtCursor(state: ScreenState): LineHere | null {
 }
 
 export function sayNoLine(state: ScreenState): ScreenState {
-  return say(state, 'plain', 'There is no line written down here; the arrow keys go to one.');
+  return say(state, 'There is no line written down here; the arrow keys go to one.');
 }

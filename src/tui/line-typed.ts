@@ -27,8 +27,8 @@ export function insertText(state: ScreenState, text: string): ScreenState {
   if (text.length > room)
     return say(
       state,
-      'doubt',
       `The line holds ${LONGEST_LINE} characters; "${safeShortText(text, 40)}" had no room in it.`,
+      'doubt',
     );
   const typed = entry.text.slice(0, entry.caret) + text + entry.text.slice(entry.caret);
   return { ...state, entry: retyped(entry, typed, entry.caret + text.length), notice: null };

@@ -9,7 +9,7 @@ import { commit, say } from './commit.ts';
 import { otherReading, understandParts } from './decimals.ts';
 import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
-import type { BenchForm, CentralForm, LineForm, ReadingForm } from './form.ts';
+import type { BenchForm, CentralForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { judge, type Meaning, questionsOfKnownLines } from './judge.ts';
 import { insertText } from './line-typed.ts';
@@ -17,6 +17,7 @@ import { typeInPick } from './reduce-pick.ts';
 import { takesWords, writingList } from './rows.ts';
 import { pairsOf, type WindowPair, windowPairs } from './second-window.ts';
 import type { Overlay, ScreenState } from './state.ts';
+import { newLine } from './take-reading.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
 /** Most lines of one paste that are looked at: no lamp and no tube holds more. */
@@ -47,25 +48,16 @@ export function pasteText(state: ScreenState, text: string, isCut: boolean): Scr
   if (only === undefined) return state;
   const { overlay, entry } = state;
   if (overlay?.kind === 'pick') return typeInPick(state, overlay, overlay.query + lines.join(' '));
-  if (overlay !== null) return say(state, 'plain', 'Nothing is pasted here; Esc leaves this first.');
+  if (overlay !== null) return say(state, 'Nothing is pasted here; Esc leaves this first.');
   const isWords = takesWords(state) && state.history.place.stage !== 'answer';
   const isReading = entry.purpose.kind === 'row' && !isWords;
   if (!isReading) return insertText(state, lines.join(' ').replaceAll('\t', ' '));
   if (lines.length === 1) return insertText(state, asTyped(only, state));
   const refusal = stageRefusal(state);
-  if (refusal !== null) return say(state, 'plain', refusal);
+  if (refusal !== null) return say(state, refusal);
   const leftOut = Math.max(0, lines.length - MOST_LINES);
-  return {
-    ...state,
-    overlay: {
-      kind: 'paste',
-      lines: lines.slice(0, MOST_LINES),
-      leftOut,
-      isCut,
-      decimals: readingOfPaste(state, lines),
-    },
-    notice: null,
-  };
+  const paste = { lines: lines.slice(0, MOST_LINES), leftOut, isCut, decimals: readingOfPaste(state, lines) };
+  return { ...state, overlay: { kind: 'paste', ...paste }, notice: null };
 }
 
 /** What one of its numbers says of the decimals holds for all; else what was chosen on this bench before. */
@@ -143,7 +135,8 @@ function readPastedLine(
   before: readonly WindowPair[],
   decimals: DecimalReading,
 ): PastedLine {
-  const isCircleStage = state.history.place.stage === 'circle';
+  const { stage, lamp, tube } = state.history.place;
+  const isCircleStage = stage === 'circle';
   const typed = readTypedLine(text, shape.circle);
   const wrong = wavelengthRefusal(state, typed.wavelengthNm) ?? pastedCheckRefusal(state, typed);
   if (wrong !== null) return { ok: false, text, problem: wrong };
@@ -152,30 +145,24 @@ function readPastedLine(
   if (reading === null) return { ok: false, text, problem: 'not a whole reading of this instrument' };
   const meaning: Meaning = isCircleStage
     ? { kind: 'central', others: [] }
-    : state.history.place.stage === 'lamp'
-      ? typed.wavelengthNm !== null
+    : stage !== 'lamp'
+      ? { kind: 'unknown', repeatsOf: [], others: [], tube }
+      : typed.wavelengthNm !== null
         ? { kind: 'place' }
-        : {
-            kind: 'known',
-            wavelengthNm: null,
-            repeatsOf: [],
-            lamp: state.history.place.lamp,
-            edits: null,
-          }
-      : { kind: 'unknown', repeatsOf: [], others: [], tube: state.history.place.tube };
+        : { kind: 'known', wavelengthNm: null, repeatsOf: [], lamp, edits: null };
   const judged = judge(reading, meaning, shape, state.result, before);
-  return judged.ok
-    ? {
-        ok: true,
-        text,
-        reading,
-        setting: judged.setting,
-        typed,
-        understood: said.join(' / '),
-        isOpen: open.length > 0,
-        odd: judged.odd,
-      }
-    : { ok: false, text, problem: judged.problem };
+  if (!judged.ok) return { ok: false, text, problem: judged.problem };
+  const { setting, odd } = judged;
+  return {
+    ok: true,
+    text,
+    reading,
+    setting,
+    typed,
+    understood: said.join(' / '),
+    isOpen: open.length > 0,
+    odd,
+  };
 }
 
 /** A pasted line has no row that would say which line it is. */
@@ -189,7 +176,7 @@ export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 
   const taken = readPaste(state, overlay).filter((line) => line.ok);
   const closed: ScreenState = { ...state, overlay: null };
   if (taken.length === 0)
-    return say(closed, 'doubt', 'None of the pasted lines is a reading; nothing was taken.');
+    return say(closed, 'None of the pasted lines is a reading; nothing was taken.', 'doubt');
   const form = taken.reduce((current, line) => withPasted(current, state, line), state.history.record);
   const isChosen = taken.some(({ isOpen }) => isOpen);
   const decimals = isChosen ? overlay.decimals : state.history.decimals;
@@ -213,11 +200,7 @@ function withPasted(form: BenchForm, state: ScreenState, line: Extract<PastedLin
   const list = writingList(state.history.place);
   if (list === null)
     return editCentral(form, 'bench', (readings) => [...readings, line.reading as CentralForm]);
-  const { colour, brightness, wavelengthNm, isCheck } = line.typed;
-  return addLine(form, isCheck ? { of: 'lamp-check', at: list.at } : list, {
-    ...(wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm }),
-    readings: [line.reading] as LineForm['readings'],
-    ...(colour === null ? {} : { color: colour }),
-    ...(brightness === null ? {} : { brightness }),
-  });
+  const { wavelengthNm, isCheck } = line.typed;
+  const written = newLine(list.of === 'tube' ? null : wavelengthNm, line.reading, line.typed);
+  return addLine(form, isCheck ? { of: 'lamp-check', at: list.at } : list, written);
 }

@@ -10,7 +10,7 @@ import { isHere, searchActions } from './action-list.ts';
 import { expectedReading } from './expected-reading.ts';
 import { knownResult } from './known-result.ts';
 import { type LineHere, lineAtCursor } from './line-at-cursor.ts';
-import { rankingIsHeldBack, shelfOf } from './ranking.ts';
+import { shelfOf, shownCandidates } from './ranking.ts';
 import { lampLines } from './rows.ts';
 import { type PickPurpose, type ScreenState, STAGES } from './state.ts';
 
@@ -20,18 +20,6 @@ export interface PickItem {
   /** What is put into the record. */
   readonly value: string;
 }
-
-export const PICK_TITLES: Readonly<Record<PickPurpose, string>> = {
-  action: 'What can be done: type a word of it',
-  lamp: 'Which known lamp?',
-  'another-lamp': 'Which other known lamp, for the same curve?',
-  'known-line': 'Which line of the lamp is it?',
-  answer: 'What is in the tube? Your answer',
-  colour: 'Colour as you see it',
-  tube: 'Which tube?',
-  shelf: 'Tubes that it can be (Enter puts one on or takes it off)',
-  compare: 'Compare the readings with the lines of',
-};
 
 /** Value of the item that leaves a known line to the program. */
 export const LET_PROGRAM_SAY = 'let the program say';
@@ -174,8 +162,7 @@ function knownLineItems(state: ScreenState): readonly PickItem[] {
 }
 
 function compareItems(state: ScreenState): readonly PickItem[] {
-  const tube = state.result?.analysis?.tubes[state.history.place.tube];
-  const ranked = tube === undefined || rankingIsHeldBack(state) ? [] : tube.candidates;
+  const ranked = shownCandidates(state);
   const items = tubesAndLamps();
   const first = ranked.flatMap(({ substance, probability }) =>
     items
@@ -196,19 +183,12 @@ function likelyLine(here: LineHere | null, state: ScreenState): number | undefin
 export function startingCursor(state: ScreenState, purpose: PickPurpose): number {
   const { record, place } = state.history;
   const here = lineAtCursor(state);
-  const stated = here?.line;
-  const value =
-    purpose === 'tube'
-      ? String(place.tube)
-      : purpose === 'lamp'
-        ? record.known[place.lamp]?.lamp
-        : purpose === 'known-line'
-          ? likelyLine(here, state)?.toFixed(2)
-          : purpose === 'colour'
-            ? stated?.color
-            : undefined;
-  return Math.max(
-    0,
-    allItems(state, purpose).findIndex((item) => item.value === value),
-  );
+  const begins: Partial<Record<PickPurpose, string | undefined>> = {
+    tube: String(place.tube),
+    lamp: record.known[place.lamp]?.lamp,
+    'known-line': likelyLine(here, state)?.toFixed(2),
+    colour: here?.line.color,
+  };
+  const at = allItems(state, purpose).findIndex(({ value }) => value === begins[purpose]);
+  return Math.max(0, at);
 }

@@ -36,7 +36,7 @@ export function sayWriting(state: ScreenState): ScreenState {
     entry.parts.length > 0
       ? 'The reading is not whole yet: type the rest, or Esc leaves it.'
       : 'Enter takes what is typed first, or Esc leaves it.';
-  return say(state, 'plain', text);
+  return say(state, text);
 }
 
 /** To another stage, on the row where one goes on writing there. */
@@ -64,10 +64,9 @@ export function takeInHand(state: ScreenState): ScreenState {
 /** Lists and the help close over it; a question and the preview of a paste are about the record as it stands. */
 export function travel(state: ScreenState, kind: 'undo' | 'redo'): ScreenState {
   if (state.overlay?.kind === 'paste' || isQuestion(state.overlay))
-    return say(state, 'plain', 'Enter or Esc comes first: something is open here.');
+    return say(state, 'Enter or Esc comes first: something is open here.');
   const history = kind === 'undo' ? historyUndone(state.history) : historyRedone(state.history);
-  if (history === state.history)
-    return say(state, 'plain', kind === 'undo' ? 'Nothing to undo.' : 'Nothing to redo.');
+  if (history === state.history) return say(state, kind === 'undo' ? 'Nothing to undo.' : 'Nothing to redo.');
   const what = kind === 'undo' ? history.future.at(-1)?.what : history.past.at(-1)?.what;
   const place = withinRows(history.record, history.place, state);
   const next: ScreenState = {
@@ -81,5 +80,5 @@ export function travel(state: ScreenState, kind: 'undo' | 'redo'): ScreenState {
     lastLine: null,
     overlay: null,
   };
-  return say(next, 'plain', `${kind === 'undo' ? 'Undone' : 'Done again'}: ${what}.`);
+  return say(next, `${kind === 'undo' ? 'Undone' : 'Done again'}: ${what}.`);
 }

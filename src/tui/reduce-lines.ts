@@ -31,7 +31,7 @@ export function repeatLast(state: ScreenState): ScreenState {
   if (lineAtCursor(state) !== null) return state;
   const row = lastLine === null ? -1 : rowOfLine(history.record, history.place, lastLine.list, lastLine.line);
   return row < 0
-    ? say(state, 'plain', 'Nothing to repeat here yet; read a line first.')
+    ? say(state, 'Nothing to repeat here yet; read a line first.')
     : goTo({ ...state, notice: null }, { row });
 }
 
@@ -82,13 +82,8 @@ export function removeHere(state: ScreenState): ScreenState {
     return commit(state, form, `central image ${text} removed`, place, removed(text));
   }
   if (row?.kind === 'not-seen') {
-    return commit(
-      state,
-      removeNotSeen(record, place.tube, row.at),
-      'a "nothing there" removed',
-      place,
-      removed('The entry'),
-    );
+    const form = removeNotSeen(record, place.tube, row.at);
+    return commit(state, form, 'a "nothing there" removed', place, removed('The entry'));
   }
   const here = lineAtCursor(state);
   if (here === null) return removeWhereNoLine(state);
@@ -109,8 +104,8 @@ function removeWhereNoLine(state: ScreenState): ScreenState {
   }
 }
 
-function removed(what: string) {
-  return { tone: 'plain', text: `${what} removed. ${wayTo('undo')} brings it back.` } as const;
+function removed(what: string): string {
+  return `${what} removed. ${wayTo('undo')} brings it back.`;
 }
 
 function changeLine(state: ScreenState, what: string, change: (line: LineForm) => LineForm): ScreenState {
@@ -124,7 +119,6 @@ export function setAside(state: ScreenState): ScreenState {
   if (here !== null && isCheckList(here.list))
     return say(
       state,
-      'plain',
       `A check line is out of the curve already; ${wayTo('check-line')} puts it back, ${wayTo('delete')} deletes it.`,
     );
   const isUsed = here?.line.use !== false;
@@ -137,14 +131,11 @@ export function setAside(state: ScreenState): ScreenState {
 export function insist(state: ScreenState): ScreenState {
   const here = lineAtCursor(state);
   if (here?.list.of !== 'lamp' || here.line.wavelengthNm === undefined) {
-    return say(state, 'plain', 'Only the wavelength of a known line in the fit can be held.');
+    return say(state, 'Only the wavelength of a known line in the fit can be held.');
   }
   const insisted = here.line.confirmed === true;
-  return changeLine(
-    state,
-    insisted ? `${here.line.wavelengthNm} nm no longer held` : `${here.line.wavelengthNm} nm held`,
-    (line) => withProperty(line, 'confirmed', insisted ? undefined : true),
-  );
+  const what = `${here.line.wavelengthNm} nm ${insisted ? 'no longer held' : 'held'}`;
+  return changeLine(state, what, (line) => withProperty(line, 'confirmed', insisted ? undefined : true));
 }
 
 const GRADES = [undefined, 'strong', 'medium', 'weak'] as const;
@@ -157,7 +148,7 @@ export function cycleBrightness(state: ScreenState): ScreenState {
   );
   return next === undefined || lineAtCursor(state) === null
     ? changed
-    : say(changed, 'plain', `Brightness: ${next}. ${wayTo('brightness')} again changes it.`);
+    : say(changed, `Brightness: ${next}. ${wayTo('brightness')} again changes it.`);
 }
 
 export function toggleComplete(state: ScreenState): ScreenState {
@@ -170,7 +161,7 @@ export function toggleComplete(state: ScreenState): ScreenState {
   const text = isComplete
     ? 'There may be lines that you have not written down.'
     : `All lines that can be seen are written down: a missing one counts more against a tube. ${wayTo('complete')} takes that back.`;
-  return commit(state, form, what, place, { tone: 'plain', text });
+  return commit(state, form, what, place, text);
 }
 
 /** Arrow keys with a line in hand: up and down within the tube, left and right to another tube. */

@@ -30,7 +30,7 @@ export function openPick(state: ScreenState, purpose: PickPurpose, query = ''): 
 
 export function typeInPick(state: ScreenState, pick: Pick, query: string): ScreenState {
   if (query.length > most.nameCharacters)
-    return say(state, 'doubt', `No name is longer than ${most.nameCharacters} characters.`);
+    return say(state, `No name is longer than ${most.nameCharacters} characters.`, 'doubt');
   return { ...state, overlay: { ...pick, query, cursor: 0 } };
 }
 
@@ -43,7 +43,7 @@ export function moveInPick(state: ScreenState, pick: Pick, by: number): ScreenSt
 export function choosePick(state: ScreenState, pick: Pick): ScreenState {
   const item = pickItems(state, pick.purpose, pick.query)[pick.cursor];
   if (item === undefined)
-    return say(state, 'doubt', 'Nothing in the list fits; take letters away with Backspace.');
+    return say(state, 'Nothing in the list fits; take letters away with Backspace.', 'doubt');
   if (pick.purpose === 'shelf')
     return { ...toggleOnShelf(state, item.value), overlay: { ...pick, query: '' } };
   return chosen({ ...state, overlay: null }, pick.purpose, item);
@@ -90,7 +90,6 @@ function assign(state: ScreenState, wavelengthNm: number | undefined): ScreenSta
   if (wavelengthNm === undefined && here !== null && isCheckList(here.list))
     return say(
       state,
-      'plain',
       `A check line needs its wavelength; ${wayTo('check-line')} puts it back into the curve first.`,
     );
   const what = wavelengthNm === undefined ? 'line left to the program' : `line is ${wavelengthNm} nm`;

@@ -5,8 +5,8 @@ import { otherReading } from './decimals.ts';
 import { cancelled, enterLine } from './enter-line.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { clearLine, erase } from './line-typed.ts';
+import { nothingThere } from './looking.ts';
 import { takePaste } from './paste.ts';
-import { nothingThere } from './reduce-looking.ts';
 import { choosePick, openPick, typeInPick } from './reduce-pick.ts';
 import { entryWith, type ScreenState, unasked } from './state.ts';
 import { withoutReminder } from './untaken.ts';
@@ -30,7 +30,7 @@ export function enter(state: ScreenState): ScreenState {
   if (overlay?.kind === 'pick') return choosePick(state, overlay);
   if (overlay?.kind === 'paste') return takePaste(state, overlay);
   if (overlay !== null) return { ...state, overlay: null };
-  if (state.moving) return say({ ...state, moving: false }, 'plain', 'Line put down.');
+  if (state.moving) return say({ ...state, moving: false }, 'Line put down.');
   const isIdle = state.entry.text === '' && state.entry.purpose.kind === 'row';
   return isIdle && state.history.place.stage === 'answer' ? openPick(state, 'answer') : enterLine(state);
 }
@@ -49,15 +49,9 @@ export function leaveOne(state: ScreenState): ScreenState {
 export function takeSuggestion(state: ScreenState): ScreenState {
   const { suggestion, decimals } = state.entry;
   if (suggestion === null) return state;
-  return {
-    ...state,
-    entry: {
-      ...unasked(state.entry),
-      text: suggestion,
-      caret: suggestion.length,
-      chosenDecimals: decimals === null ? null : otherReading(decimals),
-    },
-  };
+  const chosenDecimals = decimals === null ? null : otherReading(decimals);
+  const taken = { text: suggestion, caret: suggestion.length, chosenDecimals };
+  return { ...state, entry: { ...unasked(state.entry), ...taken } };
 }
 
 export function startWriting(
@@ -77,7 +71,7 @@ export function startWriting(
       return nothingThere(state);
     case 'tube-central':
       return state.history.record.instrument.method === 'scale'
-        ? say(state, 'plain', 'A plain scale has no central image.')
+        ? say(state, 'A plain scale has no central image.')
         : prompt(state, { kind: 'tube-central' }, '');
     case 'report':
       return prompt(state, { kind: 'report' }, reportPath(state.fileName));

@@ -6,6 +6,7 @@ import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
 import { passOver, takeNames } from './known-lamp.ts';
 import { moveCaret } from './line-typed.ts';
+import { closedWhenNoLook, toggleLooking } from './looking.ts';
 import { otherDecimals, pasteText } from './paste.ts';
 import { pickItems } from './picker.ts';
 import { choicesOf, isQuestion } from './questions.ts';
@@ -21,7 +22,6 @@ import {
   siblingOf,
   toggleComplete,
 } from './reduce-lines.ts';
-import { closedWhenNoLook, toggleLooking } from './reduce-looking.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
 import { entryWith, type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
@@ -70,7 +70,6 @@ const PLAIN_ACTIONS: Readonly<Record<PlainAction, (state: ScreenState) => Screen
   bell: (state) =>
     say(
       { ...state, bell: !state.bell },
-      'plain',
       state.bell ? 'Bell off.' : 'Bell on: one sound for every reading saved.',
     ),
   'keep-mine': (state) => ({
@@ -143,7 +142,6 @@ function enterHere(state: ScreenState): ScreenState {
   if (action !== undefined && isOfAnotherList(action, state))
     return say(
       { ...state, overlay: null },
-      'plain',
       'Nothing is written down in this list; stages 1 to 3 have what is.',
     );
   if (action === undefined) return enter(state);
@@ -169,12 +167,12 @@ function reportDone(
   state: ScreenState,
   { path, outcome }: Extract<Action, { type: 'report-done' }>,
 ): ScreenState {
-  if (outcome.kind === 'written') return say(state, 'good', `The report is in ${outcome.path}`);
+  if (outcome.kind === 'written') return say(state, `The report is in ${outcome.path}`, 'good');
   if (isWriting(state) || state.overlay !== null)
     return say(
       state,
-      'doubt',
       `No report was written: ${outcome.kind === 'refused' ? outcome.problem : `${path} is there already.`}`,
+      'doubt',
     );
   const prompt = entryWith({ kind: 'report' }, path);
   return outcome.kind === 'refused'
@@ -195,17 +193,9 @@ function quit(state: ScreenState, surely: boolean): ScreenState {
 
 function takeTheirs(state: ScreenState): ScreenState {
   if (state.overlay?.kind !== 'changed-outside' || state.overlay.theirs === null) return state;
-  const notice = {
-    tone: 'plain',
-    text: `The version on disk is taken; ${wayTo('undo')} goes back to yours.`,
-  } as const;
-  return commit(
-    { ...state, overlay: null },
-    state.overlay.theirs,
-    'version on disk taken',
-    state.history.place,
-    notice,
-  );
+  const { theirs } = state.overlay;
+  const said = `The version on disk is taken; ${wayTo('undo')} goes back to yours.`;
+  return commit({ ...state, overlay: null }, theirs, 'version on disk taken', state.history.place, said);
 }
 
 function rankingSeen(state: ScreenState, tube: number): ScreenState {

@@ -22,10 +22,7 @@ export function withoutUnreadable(
   if (why === null) return after;
   const sentence = `Not done, because the record could not be opened again: ${why}`;
   const isInLine = before.overlay === null && isTyped(before.entry);
-  if (!isInLine) return say(before, 'doubt', sentence);
-  return {
-    ...before,
-    entry: { ...unasked(before.entry), refusal: sentence },
-    notice: null,
-  };
+  return isInLine
+    ? { ...before, entry: { ...unasked(before.entry), refusal: sentence }, notice: null }
+    : say(before, sentence, 'doubt');
 }

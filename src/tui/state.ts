@@ -91,16 +91,20 @@ export function entryWith(purpose: EntryPurpose, text: string): Entry {
   return { ...EMPTY_ENTRY, purpose, text, caret: text.length, began: text };
 }
 
-export type PickPurpose =
-  | 'action'
-  | 'lamp'
-  | 'another-lamp'
-  | 'known-line'
-  | 'answer'
-  | 'colour'
-  | 'tube'
-  | 'shelf'
-  | 'compare';
+/** Lists to choose from, by what they ask. */
+export const PICK_TITLES = {
+  action: 'What can be done: type a word of it',
+  lamp: 'Which known lamp?',
+  'another-lamp': 'Which other known lamp, for the same curve?',
+  'known-line': 'Which line of the lamp is it?',
+  answer: 'What is in the tube? Your answer',
+  colour: 'Colour as you see it',
+  tube: 'Which tube?',
+  shelf: 'Tubes that it can be (Enter puts one on or takes it off)',
+  compare: 'Compare the readings with the lines of',
+} as const;
+
+export type PickPurpose = keyof typeof PICK_TITLES;
 
 export type Overlay =
   /** `first`: the line of the help at the top. */

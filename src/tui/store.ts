@@ -14,7 +14,7 @@ import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
 import type { ReportOutcome, WantedReport } from './report-file.ts';
 import { analysed } from './result-now.ts';
-import type { Keeping, Notice, ScreenState } from './state.ts';
+import type { Keeping, Notice, Request, ScreenState } from './state.ts';
 
 export interface Outside {
   readonly journal: Journal;
@@ -156,26 +156,16 @@ export class BenchStore {
 
   #tell(outcome: SaveOutcome): void {
     switch (outcome.kind) {
-      case 'saved':
-        this.#kept(
-          { kind: 'saved' },
-          outcome.trailProblem === null
-            ? null
-            : {
-                tone: 'doubt',
-                text: `The record is saved, its undo history is not: ${outcome.trailProblem}`,
-              },
-        );
+      case 'saved': {
+        const text = `The record is saved, its undo history is not: ${outcome.trailProblem}`;
+        this.#kept({ kind: 'saved' }, outcome.trailProblem === null ? null : { tone: 'doubt', text });
         break;
-      case 'failed':
-        this.#kept(
-          { kind: 'memory-only', why: outcome.problem },
-          {
-            tone: 'doubt',
-            text: `${outcome.problem} Go on: all is kept in memory and tried again. ${wayTo('save-as')} puts it elsewhere.`,
-          },
-        );
+      }
+      case 'failed': {
+        const text = `${outcome.problem} Go on: all is kept in memory and tried again. ${wayTo('save-as')} puts it elsewhere.`;
+        this.#kept({ kind: 'memory-only', why: outcome.problem }, { tone: 'doubt', text });
         break;
+      }
       case 'changed-outside':
         this.#kept({ kind: 'memory-only', why: 'the file was changed by another program.' }, null);
         this.#state = reduce(this.#state, { type: 'changed-outside', theirs: outcome.theirs });
@@ -208,10 +198,7 @@ export class BenchStore {
     this.#kept({ kind: 'saved' }, { tone: 'good', text: `Kept in ${this.#journal.path} from now on.` });
   }
 
-  async #writeReport({
-    path,
-    mayReplace,
-  }: Extract<NonNullable<ScreenState['request']>, { kind: 'write-report' }>): Promise<void> {
+  async #writeReport({ path, mayReplace }: Extract<Request, { kind: 'write-report' }>): Promise<void> {
     const { history, fileName, computation } = this.#state;
     this.#state = { ...this.#state, request: null };
     if (computation === null) return;
@@ -225,16 +212,12 @@ export class BenchStore {
       const kept = this.#journal.keepOutside();
       this.#tell(this.#journal.save(this.#state.history, { kind: 'again' }));
       if (this.#state.keeping.kind !== 'saved') return;
-      this.#kept(
-        { kind: 'saved' },
-        { tone: 'good', text: `Yours is saved; the other version is in ${kept}.` },
-      );
+      const text = `Yours is saved; the other version is in ${kept}.`;
+      this.#kept({ kind: 'saved' }, { tone: 'good', text });
     } catch {
       const why = 'the other version could not be put aside, so nothing was replaced.';
-      this.#kept(
-        { kind: 'memory-only', why },
-        { tone: 'doubt', text: `Not saved: ${why} ${wayTo('save-as')} puts yours elsewhere.` },
-      );
+      const text = `Not saved: ${why} ${wayTo('save-as')} puts yours elsewhere.`;
+      this.#kept({ kind: 'memory-only', why }, { tone: 'doubt', text });
     }
   }
 

@@ -13,12 +13,8 @@ export function takeReading(state: ScreenState, reading: ReadingForm, typed: Typ
   const said = readingText(reading);
   if (isCentral(state)) return takeCentral(state, reading as CentralForm);
   if (purpose.kind === 'not-seen') {
-    return commit(
-      state,
-      addNotSeen(record, place.tube, { reading }),
-      `nothing seen at ${said}`,
-      lastRow(place),
-    );
+    const form = addNotSeen(record, place.tube, { reading });
+    return commit(state, form, `nothing seen at ${said}`, lastRow(place));
   }
   const target = targetOf(state);
   if (target === null) return state;
@@ -26,11 +22,8 @@ export function takeReading(state: ScreenState, reading: ReadingForm, typed: Typ
     return commit(state, withReading(record, target.list, purpose, reading, typed), `changed to ${said}`);
   if (target.line !== null && typed.wavelengthNm === null && !typed.isCheck) {
     const form = addRepeat(record, target.list, target.line, reading);
-    return withLastLine(
-      commit(state, form, `repeat ${said}`, nextFree(form, place, state)),
-      target.list,
-      target.line,
-    );
+    const next = commit(state, form, `repeat ${said}`, nextFree(form, place, state));
+    return withLastLine(next, target.list, target.line);
   }
   return takeNewLine(state, target, reading, typed);
 }
@@ -57,16 +50,24 @@ function takeNewLine(
   const { record, place } = state.history;
   const wavelengthNm = target.list.of === 'tube' ? null : (typed.wavelengthNm ?? target.wavelengthNm);
   const list = newLineList(place, target.list, typed.isCheck);
-  const line: LineForm = {
-    ...(wavelengthNm === null ? {} : { wavelengthNm }),
-    readings: [reading] as LineForm['readings'],
-    ...(typed.colour === null ? {} : { color: typed.colour }),
-    ...(typed.brightness === null ? {} : { brightness: typed.brightness }),
-  };
-  const form = addLine(record, list, line);
+  const form = addLine(record, list, newLine(wavelengthNm, reading, typed));
   const what = `${readingText(reading)}${wavelengthNm === null ? '' : ` for ${wavelengthNm}`}${typed.isCheck ? ', a check line' : ''}`;
   const next = commit(state, form, what, nextFree(form, place, state));
   return withLastLine(next, list, linesOf(form, list).length - 1);
+}
+
+/** A line as the record has it; `wavelengthNm` null: of a tube, or left to the program. */
+export function newLine(wavelengthNm: number | null, reading: ReadingForm, typed: TypedLine): LineForm {
+  return {
+    ...(wavelengthNm === null ? {} : { wavelengthNm }),
+    readings: [reading] as LineForm['readings'],
+    ...seenAs(typed),
+  };
+}
+
+/** What was said of its look. */
+function seenAs({ colour, brightness }: TypedLine): Pick<LineForm, 'color' | 'brightness'> {
+  return { ...(colour === null ? {} : { color: colour }), ...(brightness === null ? {} : { brightness }) };
 }
 
 /** A new known line goes into the fit unless it is said to be a check, wherever the cursor stands. */
@@ -89,8 +90,7 @@ function withReading(
   return editLine(form, list, line, (old) => ({
     ...old,
     readings: old.readings.map((each, at) => (at === reading ? value : each)) as LineForm['readings'],
-    ...(typed.colour === null ? {} : { color: typed.colour }),
-    ...(typed.brightness === null ? {} : { brightness: typed.brightness }),
+    ...seenAs(typed),
     ...(typed.wavelengthNm === null || list.of === 'tube' ? {} : { wavelengthNm: typed.wavelengthNm }),
   }));
 }

@@ -30,14 +30,13 @@ export function removeEmptyTube(state: ScreenState): ScreenState {
   if (!isEmpty(tube))
     return say(
       state,
-      'plain',
       `There is no line here, and something is written down for the tube; ${wayTo('delete')} removes a tube without anything.`,
     );
   const name = tube.label ?? `tube ${place.tube + 1}`;
   const form = { ...record, unknown: record.unknown.filter((_, at) => at !== place.tube) };
   const there = { ...place, tube: Math.max(0, place.tube - 1), row: Number.MAX_SAFE_INTEGER };
-  const notice = { tone: 'plain', text: `${name} removed. ${wayTo('undo')} brings it back.` } as const;
-  return atOtherTube(commit(state, form, `${name} removed`, there, notice));
+  const said = `${name} removed. ${wayTo('undo')} brings it back.`;
+  return atOtherTube(commit(state, form, `${name} removed`, there, said));
 }
 
 function isEmpty({ lines, central = [], notSeen = [], answer }: TubeForm): boolean {

@@ -27,7 +27,7 @@ export function keepingUntaken(before: ScreenState, after: ScreenState, action: 
   const counted = isEdit ? withLessReminding(after) : after;
   if (!isTyped(before.entry) || !isDrivenOut(before, after, action)) return counted;
   if (action.type !== 'escape' && action.type !== 'clear') return leftBehind(before, counted);
-  return say(leftBehind(before, counted, 0), 'plain', 'Cleared. Ctrl+P brings it back.');
+  return say(leftBehind(before, counted, 0), 'Cleared. Ctrl+P brings it back.');
 }
 
 /** Keeps what stood in the line before; `remindFor` 0: the person wanted it away and knows. */
@@ -91,7 +91,7 @@ export function withoutReminder(state: ScreenState): ScreenState {
 export function recall(state: ScreenState): ScreenState {
   if (state.overlay !== null) return state;
   const latest = state.untaken.at(-1);
-  if (latest === undefined) return say(state, 'plain', 'Nothing typed was left behind.');
+  if (latest === undefined) return say(state, 'Nothing typed was left behind.');
   const others = { ...state, untaken: state.untaken.slice(0, -1) };
   const typed = leftBehind(state, { ...state, untaken: [] }, 0).untaken;
   const kept = isTyped(state.entry) ? typed : [];

@@ -2,7 +2,7 @@
 
 import { drawVernier } from '../../angle/draw-vernier.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
-import { FIELD_LABELS } from '../circle-fields.ts';
+import { fieldLabel } from '../circle-fields.ts';
 import { decimalsAtHand, understandParts } from '../decimals.ts';
 import { isCheckList } from '../edits.ts';
 import { instrumentShape, readingParts } from '../instrument.ts';
@@ -44,7 +44,7 @@ const PURPOSES: Readonly<Record<Exclude<EntryPurpose['kind'], 'row'>, string>> =
 function rowText(state: ScreenState): string {
   const row = rowAtCursor(state);
   const target = targetOf(state);
-  if (row?.kind === 'field') return FIELD_LABELS[row.field];
+  if (row?.kind === 'field') return fieldLabel(row.field);
   if (state.history.place.stage === 'circle') return 'central image';
   if (state.history.place.stage === 'answer') return 'your answer';
   if (target?.line !== null && target !== null) {

@@ -1,7 +1,7 @@
 /** The list of the stage at hand, windowed around the cursor. */
 import type { TubeLine } from '../../lines/spectrum.ts';
 import { candidateName } from '../../present/identify-text.ts';
-import { FIELD_LABELS, fieldText } from '../circle-fields.ts';
+import { fieldLabel, fieldText } from '../circle-fields.ts';
 import { linesOf } from '../edits.ts';
 import { expectedReading } from '../expected-reading.ts';
 import { lineAtCursor } from '../line-at-cursor.ts';
@@ -102,7 +102,7 @@ function rowSpans(
   switch (row.kind) {
     case 'field': {
       const text = fieldText(record, row.field);
-      return settingSpans(FIELD_LABELS[row.field], { text: text === '' ? '-' : text, tone });
+      return settingSpans(fieldLabel(row.field), { text: text === '' ? '-' : text, tone });
     }
     case 'central': {
       const text = readingText(record.central?.[row.reading] ?? '');

@@ -4,9 +4,9 @@ import { actionsHere, OPENS_LIST } from '../action-list.ts';
 import { otherReading } from '../decimals.ts';
 import { cautions } from '../guidance.ts';
 import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
-import { PICK_TITLES, pickItems } from '../picker.ts';
+import { pickItems } from '../picker.ts';
 import { choicesOf, type Question } from '../questions.ts';
-import type { Overlay, Stage } from '../state.ts';
+import { type Overlay, PICK_TITLES, type Stage } from '../state.ts';
 import { SHORT_COLOURS } from '../typed.ts';
 import { untakenText } from '../untaken.ts';
 import {

@@ -19,99 +19,76 @@ export type StripSubject =
   | { readonly kind: 'tube'; readonly tube: number; readonly substance: string | null }
   | { readonly kind: 'lamp'; readonly lamp: number };
 
+type TubeSubject = Extract<StripSubject, { kind: 'tube' }>;
+
 export interface Pointer {
-  readonly place: number;
+  /** Arc-minutes of deviation, or scale units. */
+  readonly ordinate: number;
   readonly wavelengthNm: number | null;
   readonly offUnits: number | null;
-  readonly isNothing: boolean;
+  /** Looked at, and nothing was there. */
+  readonly isNothing?: true;
   /** Its line is found with a slip undone: the reading as it stands lies elsewhere. */
-  readonly isMended: boolean;
+  readonly isMended?: boolean;
 }
 
 export interface Tick {
-  readonly place: number;
+  readonly ordinate: number;
   readonly line: TubeLine;
   readonly isMissing: boolean;
 }
 
-function candidateOf(
-  { tubes }: Analysis,
-  { tube, substance }: Extract<StripSubject, { kind: 'tube' }>,
-): Candidate | null {
-  return tubes[tube]?.candidates.find((each) => each.substance === substance) ?? null;
+/** With a curve only. */
+export function pointersOf(analysis: Analysis, subject: StripSubject): readonly Pointer[] {
+  if (subject.kind === 'tube') return tubePointers(analysis, subject);
+  return analysis.calibration.lines.flatMap(({ lampIndex, ordinate, wavelengthNm, residual }) =>
+    lampIndex !== subject.lamp || ordinate === null ? [] : [{ ordinate, wavelengthNm, offUnits: residual }],
+  );
 }
 
-export function tubePointers(
-  analysis: Analysis,
-  subject: Extract<StripSubject, { kind: 'tube' }>,
-  direction: number,
-): readonly Pointer[] {
+function tubePointers(analysis: Analysis, subject: TubeSubject): readonly Pointer[] {
   const curve = analysis.calibration.curve!;
   const candidate = candidateOf(analysis, subject);
   const lines = analysis.tubes[subject.tube]?.lines ?? [];
   return [
-    ...lines.flatMap((each) => pointerOf(each, candidate, curve, direction)),
-    ...nothingPointers(analysis, subject, direction),
+    ...lines.flatMap((each) => pointerOf(each, candidate, curve)),
+    ...nothingPointers(analysis, subject, curve),
   ];
 }
 
-export function lampPointers(
-  { calibration: { lines } }: Analysis,
-  lamp: number,
-  direction: number,
-): readonly Pointer[] {
-  return lines.flatMap(({ lampIndex, ordinate, wavelengthNm, residual }) =>
-    lampIndex !== lamp || ordinate === null
-      ? []
-      : [
-          {
-            place: direction * ordinate,
-            wavelengthNm,
-            offUnits: residual,
-            isNothing: false,
-            isMended: false,
-          },
-        ],
-  );
+function candidateOf({ tubes }: Analysis, { tube, substance }: TubeSubject): Candidate | null {
+  return tubes[tube]?.candidates.find((each) => each.substance === substance) ?? null;
 }
 
-export function lampTicks(
-  { bench, calibration: { curve } }: Analysis,
-  lamp: number,
-  direction: number,
-): readonly Tick[] {
-  const substances = bench.known[lamp]?.substances ?? [];
-  return ticksOf(
-    substances,
-    curve!,
-    direction,
-    (each) => each.expected && each.prominence >= FAINTEST_TICK,
-    () => false,
-  );
-}
-
-export function tubeTicks(
-  analysis: Analysis,
-  subject: Extract<StripSubject, { kind: 'tube' }>,
-  direction: number,
-): readonly Tick[] {
+/** With a curve only. */
+export function ticksOf(analysis: Analysis, subject: StripSubject): readonly Tick[] {
+  const curve = analysis.calibration.curve!;
+  const isBright = (each: TubeLine): boolean => each.expected && each.prominence >= FAINTEST_TICK;
+  if (subject.kind === 'lamp')
+    return linesOn(curve, analysis.bench.known[subject.lamp]?.substances ?? [])
+      .filter(isBright)
+      .map((each) => tickAt(each, curve, false));
   if (subject.substance === null) return [];
-  const candidate = candidateOf(analysis, subject);
-  const isIn = (list: readonly { readonly wavelengthNm: number }[], nm: number): boolean =>
-    list.some(({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < 0.05);
-  return ticksOf(
-    [subject.substance],
-    analysis.calibration.curve!,
-    direction,
-    (each) =>
-      isIn(candidate?.matches ?? [], each.wavelengthNm) ||
-      (each.expected && each.prominence >= FAINTEST_TICK),
-    (each) => isIn(candidate?.missing ?? [], each.wavelengthNm),
+  const { matches = [], missing = [] } = candidateOf(analysis, subject) ?? {};
+  const isIn = (list: readonly { readonly wavelengthNm: number }[], each: TubeLine): boolean =>
+    list.some(({ wavelengthNm }) => Math.abs(wavelengthNm - each.wavelengthNm) < 0.05);
+  return linesOn(curve, [subject.substance])
+    .filter((each) => isIn(matches, each) || isBright(each))
+    .map((each) => tickAt(each, curve, isIn(missing, each)));
+}
+
+function linesOn({ domainNm: [lowest, highest] }: CalibrationCurve, substances: readonly string[]) {
+  return lampSpectrum(substances).lines.filter(
+    ({ wavelengthNm }) => isReadable(wavelengthNm) && wavelengthNm >= lowest && wavelengthNm <= highest,
   );
+}
+
+function tickAt(line: TubeLine, curve: CalibrationCurve, isMissing: boolean): Tick {
+  return { ordinate: curve.ordinateAt(line.wavelengthNm), line, isMissing };
 }
 
 /** Where the readings on the strip count from. */
-export function originOf({ bench }: Analysis, subject: StripSubject): Origin {
+function originOf({ bench }: Analysis, subject: StripSubject): Origin {
   const tube = subject.kind === 'tube' ? bench.tubes[subject.tube] : undefined;
   return tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
 }
@@ -158,14 +135,13 @@ function pointerOf(
   each: TubeLineResult,
   candidate: Candidate | null,
   curve: CalibrationCurve,
-  direction: number,
 ): readonly Pointer[] {
-  if (each.ordinate === null) return [];
+  const { ordinate, wavelengthNm } = each;
+  if (ordinate === null) return [];
   const match = candidate?.matches.find(({ index }) => index === each.index);
   const isMended = match !== undefined && !match.asRead;
   const offUnits = match === undefined || isMended ? null : offLine(each, match, curve);
-  const { wavelengthNm } = each;
-  return [{ place: direction * each.ordinate, wavelengthNm, offUnits, isNothing: false, isMended }];
+  return [{ ordinate, wavelengthNm, offUnits, isMended }];
 }
 
 /** The reading as it stands minus the place of its line, in the ordinate's unit. */
@@ -179,47 +155,16 @@ export function offLine(
 
 function nothingPointers(
   analysis: Analysis,
-  subject: Extract<StripSubject, { kind: 'tube' }>,
-  direction: number,
+  subject: TubeSubject,
+  curve: CalibrationCurve,
 ): readonly Pointer[] {
-  const { bench, calibration } = analysis;
-  const { curve } = calibration;
+  const { bench } = analysis;
   const { central } = originOf(analysis, subject);
   return (bench.tubes[subject.tube]?.notSeen ?? []).flatMap((place) => {
     const ordinate =
       place.kind === 'wavelength'
-        ? curve?.ordinateAt(place.wavelengthNm)
+        ? curve.ordinateAt(place.wavelengthNm)
         : observe(bench, place.settings, central)?.ordinate;
-    return ordinate === undefined
-      ? []
-      : [
-          {
-            place: direction * ordinate,
-            wavelengthNm: null,
-            offUnits: null,
-            isNothing: true,
-            isMended: false,
-          },
-        ];
+    return ordinate === undefined ? [] : [{ ordinate, wavelengthNm: null, offUnits: null, isNothing: true }];
   });
-}
-
-function ticksOf(
-  substances: readonly string[],
-  curve: CalibrationCurve,
-  direction: number,
-  isDrawn: (line: TubeLine) => boolean,
-  isMissing: (line: TubeLine) => boolean,
-): readonly Tick[] {
-  const [lowest, highest] = curve.domainNm;
-  return lampSpectrum(substances)
-    .lines.filter(
-      ({ wavelengthNm }) => isReadable(wavelengthNm) && wavelengthNm >= lowest && wavelengthNm <= highest,
-    )
-    .filter(isDrawn)
-    .map((each) => ({
-      place: direction * curve.ordinateAt(each.wavelengthNm),
-      line: each,
-      isMissing: isMissing(each),
-    }));
 }

@@ -5,24 +5,21 @@
 
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
-import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Bench } from '../../record/bench.ts';
 import { whyNoCurve } from '../no-curve.ts';
 import { offNumber } from './off-text.ts';
 import { fitting, type Line, line, type Span } from './spans.ts';
 import {
   endColours,
-  lampPointers,
-  lampTicks,
   type Pointer,
+  pointersOf,
   type StripScale,
   type StripSubject,
   scaleOf,
   type Tick,
-  tubePointers,
-  tubeTicks,
+  ticksOf,
 } from './strip-marks.ts';
-import type { Look } from './theme.ts';
+import type { Look, Tone } from './theme.ts';
 
 export interface StripProps {
   readonly analysis: Analysis;
@@ -47,33 +44,26 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       ),
     ];
   const scale = scaleOf(analysis, subject);
-  const { direction } = scale;
-  const pointers =
-    subject.kind === 'tube'
-      ? tubePointers(analysis, subject, direction)
-      : lampPointers(analysis, subject.lamp, direction);
-  const ticks =
-    subject.kind === 'tube'
-      ? tubeTicks(analysis, subject, direction)
-      : lampTicks(analysis, subject.lamp, direction);
-  const span = spanOf(pointers, ticks, curve, direction);
+  const placed = <Item extends { readonly ordinate: number }>(items: readonly Item[]) =>
+    items.map((item) => ({ ...item, place: scale.direction * item.ordinate }));
+  const [pointers, ticks] = [placed(pointersOf(analysis, subject)), placed(ticksOf(analysis, subject))];
+  const ends = placed(curve.rangeNm.map((nm) => ({ ordinate: curve.ordinateAt(nm) })));
+  const span = spanOf(pointers, ticks, ends);
   const column = (place: number): number =>
     Math.round(((place - span.from) / (span.to - span.from)) * (width - 2 * END_WIDTH)) + END_WIDTH;
-  const inside = <Item extends { readonly place: number }>(items: readonly Item[]): readonly Item[] =>
-    items.filter(({ place }) => place >= span.from && place <= span.to);
+  const inside = <Item extends { readonly place: number }>(items: readonly Item[]) =>
+    items
+      .filter(({ place }) => place >= span.from && place <= span.to)
+      .map((item) => ({ ...item, at: column(item.place) }));
+  const [shown, drawn] = [inside(pointers), inside(ticks)];
+  const markLine = (marks: readonly Mark[]): Line => spread(marks, width).line;
   return [
-    axisLine(analysis.bench, scale, span, column, width, look, endColours(analysis, subject)),
-    spread(
-      width,
-      inside(pointers).map((pointer) => pointerMark(pointer, column, look)),
-    ).line,
+    axisLine(analysis, subject, span, column, width, look),
+    markLine(shown.map((pointer) => pointerMark(pointer, look))),
     // Without a tube to compare with there is nothing to be off from.
-    ...differenceLines(isCompared(subject) ? inside(pointers) : [], column, width, analysis.bench),
-    spread(
-      width,
-      inside(ticks).map((tick) => tickMark(tick, column, look)),
-    ).line,
-    wavelengthLine(inside(ticks), column, width),
+    ...differenceLines(isCompared(subject) ? shown : [], width, analysis.bench),
+    markLine(drawn.map((tick) => tickMark(tick, look))),
+    wavelengthLine(drawn, width),
   ];
 }
 
@@ -86,15 +76,19 @@ interface Stretch {
   readonly to: number;
 }
 
+interface Placed {
+  readonly place: number;
+}
+
+/** All that is marked; of nearly nothing the `ends` of the curve. */
 function spanOf(
-  pointers: readonly Pointer[],
-  ticks: readonly Tick[],
-  curve: CalibrationCurve,
-  direction: number,
+  pointers: readonly Placed[],
+  ticks: readonly (Tick & Placed)[],
+  ends: readonly Placed[],
 ): Stretch {
   const bright = ticks.filter((tick) => tick.line.prominence >= -1.5);
-  const marked = [...pointers, ...bright].map(({ place }) => place);
-  const places = marked.length >= 2 ? marked : curve.rangeNm.map((nm) => direction * curve.ordinateAt(nm));
+  const marked = [...pointers, ...bright];
+  const places = (marked.length >= 2 ? marked : ends).map(({ place }) => place);
   const from = Math.min(...places);
   const to = Math.max(...places);
   const margin = Math.max((to - from) * 0.02, 1e-6);
@@ -108,42 +102,31 @@ interface Mark {
   readonly weight: number;
 }
 
-function pointerMark(pointer: Pointer, column: (place: number) => number, look: Look): Mark {
+/** With its column. */
+type AtColumn<Item> = Item & { readonly at: number };
+
+function pointerMark({ at, ...pointer }: AtColumn<Pointer>, look: Look): Mark {
   const text = pointer.isNothing ? look.glyphs.nothing : look.glyphs.pointer;
-  return {
-    at: column(pointer.place),
-    span: coloured(text, pointer.wavelengthNm),
-    weight: pointer.isNothing ? 0 : 1,
-  };
+  const span = coloured(text, pointer.wavelengthNm);
+  return { at, span, weight: pointer.isNothing ? 0 : 1 };
 }
 
-function differenceMark(pointer: Pointer, column: (place: number) => number, bench: Bench): readonly Mark[] {
+function differenceMark({ at, ...pointer }: AtColumn<Pointer>, bench: Bench): readonly Mark[] {
   if (pointer.isNothing) return [];
-  if (pointer.offUnits === null) {
-    const text = pointer.isMended ? 'misread?' : '?';
-    const at = column(pointer.place) - Math.floor(text.length / 2);
-    return [{ at, span: { text, tone: 'doubt' }, weight: 0 }];
-  }
+  const mark = (text: string, tone: Tone, weight: number): Mark => {
+    return { at: at - Math.floor(text.length / 2), span: { text, tone }, weight };
+  };
+  if (pointer.offUnits === null) return [mark(pointer.isMended ? 'misread?' : '?', 'doubt', 0)];
   const number = offNumber(pointer.offUnits, bench);
-  const off = Number(number) === 0 ? '0' : number;
-  return [
-    {
-      at: column(pointer.place) - Math.floor(off.length / 2),
-      span: { text: off, tone: 'strong' },
-      weight: 1,
-    },
-  ];
+  return [mark(Number(number) === 0 ? '0' : number, 'strong', 1)];
 }
 
-function tickMark(tick: Tick, column: (place: number) => number, look: Look): Mark {
+function tickMark({ at, ...tick }: AtColumn<Tick>, look: Look): Mark {
   const { prominence, brightness, wavelengthNm } = tick.line;
   const { strongTick, mediumTick, weakTick, missing } = look.glyphs;
   const glyph = brightness === 'strong' ? strongTick : brightness === 'medium' ? mediumTick : weakTick;
-  return {
-    at: column(tick.place),
-    span: coloured(tick.isMissing ? missing : glyph, wavelengthNm),
-    weight: prominence,
-  };
+  const span = coloured(tick.isMissing ? missing : glyph, wavelengthNm);
+  return { at, span, weight: prominence };
 }
 
 function coloured(text: string, wavelengthNm: number | null): Span {
@@ -152,8 +135,8 @@ function coloured(text: string, wavelengthNm: number | null): Span {
 
 /** Puts marks at their columns; one that would touch another gives way to the heavier. */
 function spread(
-  width: number,
   marks: readonly Mark[],
+  width: number,
 ): { readonly line: Line; readonly dropped: readonly Mark[] } {
   const kept: Mark[] = [];
   const dropped: Mark[] = [];
@@ -175,29 +158,28 @@ function spread(
 
 /** The differences under their pointers; what has no room in the first row goes to the second. */
 function differenceLines(
-  pointers: readonly Pointer[],
-  column: (place: number) => number,
+  pointers: readonly AtColumn<Pointer>[],
   width: number,
   bench: Bench,
 ): readonly Line[] {
-  const first = spread(
-    width,
-    pointers.flatMap((pointer) => differenceMark(pointer, column, bench)),
-  );
-  return [first.line, spread(width, first.dropped).line];
+  const marks = pointers.flatMap((pointer) => differenceMark(pointer, bench));
+  const first = spread(marks, width);
+  return [first.line, spread(first.dropped, width).line];
 }
 
 const AXIS_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 1200, 3600];
 
 function axisLine(
-  bench: Bench,
-  scale: StripScale,
+  analysis: Analysis,
+  subject: StripSubject,
   span: Stretch,
   column: (place: number) => number,
   width: number,
   look: Look,
-  [leftEnd, rightEnd]: readonly [string, string],
 ): Line {
+  const { bench } = analysis;
+  const scale = scaleOf(analysis, subject);
+  const [leftEnd, rightEnd] = endColours(analysis, subject);
   const zero = scale.zeroArcmin ?? 0;
   const length = span.to - span.from;
   const most = Math.max(2, Math.floor(width / 14));
@@ -221,12 +203,11 @@ function axisLabel({ method }: Bench, place: number, { zeroArcmin, direction }: 
   return formatAngle((zeroArcmin + place) / 60, 1);
 }
 
-function wavelengthLine(ticks: readonly Tick[], column: (place: number) => number, width: number): Line {
-  const marks = ticks.map((tick): Mark => {
-    const text = tick.line.wavelengthNm.toFixed(0);
-    return { at: column(tick.place) - 1, span: { text, tone: 'faint' }, weight: tick.line.prominence };
+function wavelengthLine(ticks: readonly AtColumn<Tick>[], width: number): Line {
+  const marks = ticks.map(({ at, line: { wavelengthNm, prominence } }): Mark => {
+    return { at: at - 1, span: { text: wavelengthNm.toFixed(0), tone: 'faint' }, weight: prominence };
   });
-  return spread(width, marks).line;
+  return spread(marks, width).line;
 }
 
 export interface StripKeyProps {

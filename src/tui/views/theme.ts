@@ -4,30 +4,7 @@ import type { PaletteName } from '../state.ts';
 
 export type Tone = 'normal' | 'strong' | 'faint' | 'accent' | 'good' | 'doubt' | 'bad';
 
-export interface Glyphs {
-  readonly cursor: string;
-  readonly done: string;
-  readonly doubt: string;
-  readonly bad: string;
-  readonly pointer: string;
-  readonly strongTick: string;
-  readonly mediumTick: string;
-  readonly weakTick: string;
-  readonly missing: string;
-  readonly nothing: string;
-  readonly rule: string;
-  readonly axis: string;
-  readonly axisMark: string;
-  readonly point: string;
-  readonly outPoint: string;
-  readonly checkPoint: string;
-  readonly bar: string;
-  readonly upright: string;
-  readonly caret: string;
-  readonly prompt: string;
-}
-
-const UNICODE: Glyphs = {
+const UNICODE = {
   cursor: '▸',
   done: '✓',
   doubt: '!',
@@ -49,6 +26,8 @@ const UNICODE: Glyphs = {
   caret: '▏',
   prompt: '›',
 };
+
+export type Glyphs = Readonly<Record<keyof typeof UNICODE, string>>;
 
 const ASCII: Glyphs = {
   cursor: '>',

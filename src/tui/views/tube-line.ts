@@ -3,6 +3,7 @@ import type { TubeLineResult } from '../../analysis/types.ts';
 import { colourNamed, colourRangeNm } from '../../lines/colour.ts';
 import { probabilityText, signedText, wavelengthText } from '../../present/quantity-text.ts';
 import type { LineForm } from '../form.ts';
+import { resultFor } from '../known-result.ts';
 import { comparedSubstance, shownCandidates, tubeAnalysis } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
 import { colourSpan, readingsText, readingsWidth } from './line-spans.ts';
@@ -25,13 +26,7 @@ export function tubeHead(state: ScreenState, width: number): Line {
 
 /** As for a known line: shown only beside the very line it was computed from. */
 export function tubeResult(at: number, state: ScreenState): TubeLineResult | null {
-  const { result, history } = state;
-  const { tube } = history.place;
-  if (
-    result?.analysis == null ||
-    result.form.unknown[tube]?.lines[at] !== history.record.unknown[tube]?.lines[at]
-  )
-    return null;
+  if (resultFor(state, { of: 'tube', at: state.history.place.tube }, at) === null) return null;
   return tubeAnalysis(state)?.lines.find(({ index }) => index === at) ?? null;
 }
 
