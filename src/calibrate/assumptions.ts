@@ -15,6 +15,8 @@ import { readableNm } from '../lines/visible.ts';
 export const FAINTEST = -3.5;
 /** Chance that a line is written down: half of the most where it is fainter than medium; strong ones may be skipped too. */
 export const WRITTEN = { most: 0.9, halfAt: -2.2, softness: 0.7 } as const;
+/** Chance that a lamp shows the lines that an ordinary one may well lack (those of a molecule, of ions). */
+export const OPTIONAL_CHANCE = 0.5;
 /** Two bright lines closer than this, nm, may be read as one: mercury's yellow pair, 2.1 nm apart, is by many. */
 export const PAIR_NM = 2.5;
 /** Both lines of a pair are at least about medium: a fainter one does not move the middle. */

@@ -287,6 +287,19 @@ describe('a lamp as a whole', () => {
     );
     expect(found[0]!.lampTakenFor).toEqual(['helium']);
   });
+
+  test('without a name is sooner the lamp in use than its rare twin, whatever else may shine in it', () => {
+    const found = lines(
+      '',
+      at(hydrogenNm, () => ({ stated: null })),
+    );
+    const chanceOf = (substance: string): number =>
+      found
+        .filter(({ lampTakenFor }) => lampTakenFor[0] === substance)
+        .reduce((sum, { probability }) => sum + probability, 0);
+    expect(found[0]!.lampTakenFor).toEqual(['hydrogen']);
+    expect(chanceOf('hydrogen')).toBeGreaterThan(chanceOf('deuterium'));
+  });
 });
 
 describe('on a scale', () => {

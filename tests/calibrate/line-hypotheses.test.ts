@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   isFault,
+  type LampLine,
   type LineChoice,
   lampLines,
   lampTable,
@@ -12,7 +13,13 @@ import {
 import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
 import { addedPrior, type KnownItem, type Understood } from '../../src/calibrate/assign/transition-prior.ts';
 import { weighed } from '../../src/calibrate/assign/weigh-assignment.ts';
-import { AFTER_ONE, FAULT_CHANCE, GIVEN_TWICE, UNLISTED } from '../../src/calibrate/assumptions.ts';
+import {
+  AFTER_ONE,
+  FAULT_CHANCE,
+  GIVEN_TWICE,
+  IN_THE_TABLE_CHANCE,
+  UNLISTED,
+} from '../../src/calibrate/assumptions.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 import type { KnownBenchLine } from '../../src/record/bench.ts';
 
@@ -83,6 +90,49 @@ describe('what a named line may be', () => {
     expect(sum).toBeGreaterThan(0.5 * FAULT_CHANCE.neighbour);
     expect(others.every(isFault)).toBe(true);
     expect(isFault(choices[0]!)).toBe(false);
+  });
+
+  const lampLine = (wavelengthNm: number, chance: number, prominence = 0): LampLine => ({
+    wavelengthNm,
+    chance,
+    prominence,
+    variance: 0,
+    optional: false,
+  });
+  const neighboursOf = (lines: readonly LampLine[], statedNm: number): Record<string, number> =>
+    Object.fromEntries(
+      statedChoices(line, statedNm, { lines, isListed: () => true }, [])
+        .filter(({ kind }) => kind === 'neighbour')
+        .map((choice) => [choice.wavelengthNm, chanceOf(choice)]),
+    );
+
+  test('on either side: by its own chance, by what is passed over, and unlike lines hardly unless both are named', () => {
+    const lines = [
+      lampLine(500, 0.5),
+      lampLine(510, 0.8, -2),
+      lampLine(520, IN_THE_TABLE_CHANCE),
+      lampLine(530, 0.6, 1.5),
+      lampLine(540, IN_THE_TABLE_CHANCE, -3),
+    ];
+    const side = FAULT_CHANCE.neighbour / 2;
+    const found = neighboursOf(lines, 520);
+    expect(found['510']).toBeCloseTo(side * 0.8 * 0.35, 12);
+    expect(found['500']).toBeCloseTo(side * (1 - 0.8 * 0.8) * 0.5, 12);
+    // More than one altogether: together they are as likely as one.
+    const above = [0.6, (1 - 0.8 * 0.6) * 0.97];
+    const total = above[0]! + above[1]!;
+    expect(total).toBeGreaterThan(1);
+    expect(found['530']).toBeCloseTo((side * above[0]!) / total, 12);
+    expect(found['540']).toBeCloseTo((side * above[1]!) / total, 12);
+    // Of a line that the lamp does not have nothing is known.
+    expect(neighboursOf(lines, 515)['510']).toBeCloseTo(side * 0.8, 12);
+  });
+
+  test('and twelve lines away at the most', () => {
+    const lines = Array.from({ length: 31 }, (_, i) => lampLine(500 + i, 0.1));
+    expect(Object.keys(neighboursOf(lines, 515)).map(Number)).toEqual(
+      lines.map(({ wavelengthNm }) => wavelengthNm).filter((nm) => nm !== 515 && Math.abs(nm - 515) <= 12),
+    );
   });
 
   test('only itself or misread, where a person insists', () => {

@@ -16,6 +16,7 @@ import {
   IN_THE_TABLE_CHANCE,
   LOOKS_UNLIKE,
   MEANT_NM,
+  OPTIONAL_CHANCE,
   PAIR_NM,
   PASSING_COST,
   REACH,
@@ -52,18 +53,19 @@ export interface LampLine {
   readonly prominence: number;
   /** Chance that a student writes it down. */
   readonly chance: number;
+  /** An ordinary lamp may well lack it: nobody passes it over. */
+  readonly optional: boolean;
 }
 
 /** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
 export function lampLines(lamp: TubeSpectrum): LampLine[] {
   const visible = lamp.lines
     .filter((line) => line.prominence >= FAINTEST)
-    .map((line) => ({
-      wavelengthNm: line.wavelengthNm,
-      variance: 0,
-      prominence: line.prominence,
-      chance: WRITTEN.most / (1 + Math.exp(-(line.prominence - WRITTEN.halfAt) / WRITTEN.softness)),
-    }));
+    .map(({ wavelengthNm, prominence, expected }) => {
+      const written = WRITTEN.most / (1 + Math.exp(-(prominence - WRITTEN.halfAt) / WRITTEN.softness));
+      const chance = expected ? written : OPTIONAL_CHANCE * written;
+      return { wavelengthNm, variance: 0, prominence, chance, optional: !expected };
+    });
   // A faint line between the two, as in mercury's yellow pair, does not part them.
   const bright = visible.filter(({ prominence }) => prominence >= FAINTEST_OF_PAIR);
   const pairs = bright.flatMap((line, i) => {
@@ -74,9 +76,8 @@ export function lampLines(lamp: TubeSpectrum): LampLine[] {
     // A pair read as one line lies anywhere between the two (half the separation over √3, GUM 4.3.7).
     const middle = (line.wavelengthNm + next.wavelengthNm) / 2;
     const prominence = Math.max(line.prominence, next.prominence);
-    return [
-      { wavelengthNm: middle, variance: (separation / 2) ** 2 / 3, prominence, chance: line.chance / 2 },
-    ];
+    const variance = (separation / 2) ** 2 / 3;
+    return [{ ...line, wavelengthNm: middle, variance, prominence, chance: line.chance / 2 }];
   });
   return [...visible, ...pairs].sort((a, b) => a.wavelengthNm - b.wavelengthNm);
 }
@@ -86,7 +87,7 @@ export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly nu
   const isStated = (line: LampLine): boolean => statedNm.some((nm) => isSameEntry(line, nm));
   const stated = lamp.filter(isStated);
   return lamp.map((line) => {
-    if (isStated(line)) return { ...line, chance: IN_THE_TABLE_CHANCE };
+    if (isStated(line)) return { ...line, chance: IN_THE_TABLE_CHANCE, optional: false };
     const given = stated.some(
       (other) =>
         line.variance > 0 !== other.variance > 0 &&

@@ -8,9 +8,9 @@ export type PassedOver = (fromNm: number, toNm: number) => number;
 /** Lines as close as this to either end are the ends. */
 const SAME_NM = 0.01;
 
-/** `lamp`: ascending in wavelength. Pairs read as one are no lines of their own here. */
+/** `lamp`: ascending in wavelength. Pairs read as one are no lines of their own here, and no line is missed that need not be there. */
 export function passedOverOf(lamp: readonly LampLine[]): PassedOver {
-  const lines = lamp.filter((line) => line.variance === 0);
+  const lines = lamp.filter((line) => line.variance === 0 && !line.optional);
   const upTo = [0];
   for (const line of lines) upTo.push(upTo.at(-1)! + Math.log1p(-line.chance));
   const below = kept((nm) => lines.filter((line) => line.wavelengthNm < nm - SAME_NM).length);
