@@ -1,6 +1,7 @@
 /** What speaks most against each tube of the ranking, in one plain sentence. */
 import { describe, expect, test } from 'vitest';
 import type { Candidate } from '../../src/analysis/types.ts';
+import { reasonAgainst } from '../../src/identify/rank/reason-against.ts';
 import { tubeNamed } from '../../src/lines/table.ts';
 import { GlassReader, neonNm, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
 import { analysedTube, reader, tubeWith } from './tube-bench.ts';
@@ -87,6 +88,75 @@ describe('a match in a mixture', () => {
       for (const { substance } of row.matches)
         expect([row.substance, ...row.indistinguishable]).toContain(substance);
     }
+  });
+});
+
+describe('by hand: what most of the evidence is lost by', () => {
+  type Reported = Parameters<typeof reasonAgainst>[0];
+  interface ByHand extends Partial<Record<'tube' | 'reading' | 'slips' | 'admixtures', unknown>> {
+    readonly matched?: readonly number[];
+    readonly missing?: readonly string[];
+  }
+  /** `gained`: ln odds of each reading; the evidence is relative to the leading row's. */
+  const reported = (
+    logEvidence: number,
+    gained: readonly number[],
+    { matched = [], missing = [], ...row }: ByHand = {},
+  ): Reported =>
+    ({
+      row: { tube: {}, logEvidence, admixtures: [], reading: null, slips: null, ...row },
+      report: {
+        contributions: gained.map((logOdds, index) => ({ index, logOdds })),
+        unexplained: gained.map((_, index) => index).filter((index) => !matched.includes(index)),
+        matches: matched.map((index) => ({ index, residualSigma: (-1) ** index * (index + 1) })),
+        shouldShow: missing,
+      },
+    }) as unknown as Reported;
+  const lead = reported(0, [3, 3, 3, 3], { matched: [0, 1, 2, 3] });
+  const of = (...row: Parameters<typeof reported>) => reasonAgainst(reported(...row), lead);
+  const through = (explanation: string, logWeight: number) => ({
+    reading: { corrected: false, assumption: { likelihoods: { view: { explanation, logWeight } } } },
+  });
+
+  test('readings that are no line of it, those that cost a good part of the most', () => {
+    expect(of(-12, [3, -1, 1.6, -3], { matched: [0] })).toEqual({ what: 'unexplained', indexes: [1, 3] });
+  });
+
+  test('readings off their lines, the farthest named', () => {
+    expect(of(-8, [3, 3, -1, -1], { matched: [0, 1, 2, 3] })).toMatchObject({
+      what: 'off',
+      match: { index: 3 },
+    });
+  });
+
+  test('lines that should be there: what nothing else accounts for', () => {
+    const all = { matched: [0, 1, 2, 3], missing: ['a line'] };
+    expect(of(-8, [3, 3, 3, 3], all)).toEqual({ what: 'missing', lines: ['a line'] });
+    // The readings account for six of eight.
+    expect(of(-8, [3, 3, 0, 0], all)).toMatchObject({ what: 'off' });
+    expect(of(-13, [3, 3, 0, 0], all)).toMatchObject({ what: 'missing' });
+  });
+
+  test('what it has to assume: slips and a shift by their chance, a second gas', () => {
+    const all = { matched: [0, 1, 2, 3] };
+    const gained = [3, 3, 3, 2.5];
+    const misread = (logPrior: number, corrected: boolean) => ({
+      reading: { ...through('plain', -9).reading, corrected },
+      slips: { hypotheses: [{ logPrior, slips: new Map([[0, {}]]) }] },
+    });
+    expect(of(-8, gained, { ...all, ...misread(-7, true) })).toEqual({ what: 'misread', count: 1 });
+    expect(of(-8, gained, { ...all, ...misread(-7, false) })).toMatchObject({ what: 'little' });
+    expect(of(-8, gained, { ...all, ...through('moved', -7) })).toEqual({ what: 'shifted' });
+    expect(of(-8, gained, { ...all, ...through('plain', -7) })).toMatchObject({ what: 'little' });
+    // Of a shift of readings that meet nothing there is nothing to say.
+    expect(of(-20, [0, 0, 0, -1], through('moved', -30))).toMatchObject({ what: 'unexplained' });
+    expect(of(-8, gained, { ...all, admixtures: [{}] })).toEqual({ what: 'two-gases' });
+  });
+
+  test('little where little is lost, and of a tube that is not listed chance', () => {
+    expect(of(-0.9, [3, 3, 3, -1], { matched: [0, 1, 2] })).toEqual({ what: 'little' });
+    expect(of(-5, [3, 3, 3, 3], { matched: [0, 1, 2, 3] })).toEqual({ what: 'little' });
+    expect(of(-9, [0, 0, 0, 0], { tube: null })).toEqual({ what: 'by-chance' });
   });
 });
 
