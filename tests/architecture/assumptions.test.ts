@@ -22,7 +22,7 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'identify/bench/unknown-reading.ts': ['NEXT_TICK'],
   'identify/evidence/alignment.ts': ['HEAVY'],
   // What a step of the search costs is measured.
-  'identify/evidence/candidate-evidence.ts': ['COST_OF_DENSITIES'],
+  'identify/evidence/candidate-evidence.ts': ['COST_OF_DENSITIES', 'COST_OF_ANY_ORDER'],
   'identify/evidence/pairings.ts': ['COST_OF_A_LOOK'],
   'identify/evidence/slip-search.ts': ['COST_OF_GAIN'],
   'identify/evidence/density-table.ts': ['STEPS', 'VARIANCE_STEP', 'SMALLEST_VARIANCE'],

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import {
   alignmentLogRatio,
   alignmentWork,
+  anyOrderLogGain,
   bestAlignment,
   keptPairings,
   PairingList,
@@ -137,5 +138,67 @@ describe('alignments of readings with lines', () => {
     expect(log).toBeCloseTo(count * Math.log(1 + 1e6), 6);
     const best = bestAlignment(pairingsOf(diagonal), diagonal.odds);
     expect(best).toEqual(diagonal.ratio.map((_, i) => i));
+  });
+});
+
+describe('readings in another order than their lines', () => {
+  /** Every way to give each reading a line or none, none of the lines twice: the sum of their weights. */
+  const sumInAnyOrder = ({ ratio, odds }: Case, reading = 0, taken = 0): number => {
+    if (reading === ratio.length) return 1;
+    let sum = sumInAnyOrder({ ratio, odds }, reading + 1, taken);
+    for (const [j, chance] of odds.entries()) {
+      const factor = chance * ratio[reading]![j]!;
+      if (factor > 0 && (taken & (1 << j)) === 0)
+        sum += factor * sumInAnyOrder({ ratio, odds }, reading + 1, taken | (1 << j));
+    }
+    return sum;
+  };
+  const sums = (one: Case) => {
+    const ordered = alignmentLogRatio(pairingsOf(one), one.odds, alignmentWork());
+    return {
+      gain: anyOrderLogGain(pairingsOf(one), one.odds, ordered),
+      ordered,
+      any: Math.log(sumInAnyOrder(one)),
+    };
+  };
+
+  test('are counted by a sum between that in order and that of all matchings', () => {
+    fc.assert(
+      fc.property(cases, (one) => {
+        const { gain, ordered, any } = sums(one);
+        expect(gain).toBeGreaterThanOrEqual(0);
+        expect(ordered + gain).toBeLessThan(any + 0.02);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test.each([2, 3, 4, 5, 6])(
+    'gain a good part of what they should, where %i lines lie so close that any reading may be any',
+    (count) => {
+      const row = new Array<number>(count).fill(50);
+      const { gain, ordered, any } = sums({ ratio: row.map(() => row), odds: row.map(() => 1) });
+      expect(any - ordered).toBeGreaterThan(0.6);
+      expect(gain / (any - ordered)).toBeGreaterThan(0.3);
+    },
+  );
+
+  test('gain nothing where each has a line of its own', () => {
+    const ratio = [0, 1, 2, 3].map((i) => [0, 1, 2, 3].map((j) => (i === j ? 30 : 0)));
+    expect(sums({ ratio, odds: [1, 2, 3, 4] }).gain).toBeCloseTo(0, 6);
+  });
+
+  test('are found quickly among hundreds', () => {
+    const count = 200;
+    const near = (i: number, j: number): number =>
+      Math.abs(i - j) <= 6 ? Math.exp(4 - (i - j) ** 2 / 8) : 0;
+    const many: Case = {
+      ratio: Array.from({ length: count }, (_, i) => Array.from({ length: count }, (__, j) => near(i, j))),
+      odds: new Array<number>(count).fill(1),
+    };
+    const ordered = alignmentLogRatio(pairingsOf(many), many.odds, alignmentWork());
+    const gain = anyOrderLogGain(pairingsOf(many), many.odds, ordered);
+    expect(gain).toBeGreaterThan(20);
+    expect(Number.isFinite(gain)).toBe(true);
   });
 });

@@ -1,7 +1,7 @@
 /** What the ranking of a tube holds, whatever the tube. */
 import { describe, expect, test } from 'vitest';
-import { tubes } from '../../src/lines/table.ts';
-import { hydrogenNm, neonNm, recordOf } from '../calibrate/glass-bench.ts';
+import { tubeNamed, tubes } from '../../src/lines/table.ts';
+import { GlassReader, hydrogenNm, neonNm, recordOf } from '../calibrate/glass-bench.ts';
 import { analysedTube, probabilityOf, reader, standsFor, tubeWith } from './tube-bench.ts';
 
 const fewNeonNm = [640.22, 585.25];
@@ -209,5 +209,39 @@ describe('what else a student writes down', () => {
     expect(aside.candidates.map(({ probability }) => probability)).toEqual(
       without.candidates.map(({ probability }) => probability),
     );
+  });
+});
+
+describe('a rich tube on a coarse circle, whose lines lie closer than its readings scatter', () => {
+  const coarse = new GlassReader({ leastCountArcmin: 5 });
+  /** By how much the hand is off, line by line: a count either way, so that neighbours change places. */
+  const offArcmin = [0, 5, -5, 0, 5, 0, -5, -5, 5, 0, 0, 5, -5];
+
+  /** The brighter lines first, as far as one sees them apart. */
+  function seenApart(substance: string, faintest: number): number[] {
+    const seen: number[] = [];
+    const bright = tubeNamed(substance)!
+      .lines.filter(({ prominence, wavelengthNm: nm }) => prominence > faintest && nm > 395 && nm < 720)
+      .sort((a, b) => b.prominence - a.prominence);
+    for (const { wavelengthNm: nm } of bright) {
+      const isApart = (other: number) =>
+        Math.abs(coarse.deviationArcmin(other) - coarse.deviationArcmin(nm)) > 2.5;
+      if (seen.every(isApart)) seen.push(nm);
+    }
+    return seen.sort((a, b) => b - a);
+  }
+
+  test.each([
+    ['nitrogen', -2.5],
+    ['iodine', -4],
+    ['argon', -4],
+    ['xenon', -4],
+  ])('%s is itself rather than no listed tube', (substance, faintest) => {
+    const lines = seenApart(substance, faintest).map((nm, i) => ({
+      readings: [coarse.line(nm, offArcmin[i % offArcmin.length])],
+    }));
+    expect(lines.length).toBeGreaterThan(18);
+    const tube = analysedTube(recordOf(coarse, { unknown: { lines, complete: true } }, "5'"));
+    expect(probabilityOf(tube, substance)).toBeGreaterThan(0.9);
   });
 });

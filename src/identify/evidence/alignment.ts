@@ -6,6 +6,7 @@
  * chapter 4). With everything divided by what it would be if every line were missed and every reading a stray,
  * a reading touches only the lines near it, and the cost is that of those few.
  */
+import { ANY_ORDER_ROUNDS } from '../assumptions.ts';
 
 /**
  * All possible pairs of reading and line, flat: the pairs of reading i are those from `start[i]` to `start[i + 1]`. The
@@ -148,6 +149,51 @@ export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], w
   let sum = none;
   for (let j = 0; j < lines; j += 1) sum += weight[j]!;
   return logScale + Math.log(sum);
+}
+
+/**
+ * By how much `ofOrdered`, the result of `alignmentLogRatio`, grows where the readings may stand in another order than
+ * their lines, as they do where lines lie closer than readings scatter: ln, never negative.
+ *
+ * The sum over all matchings of readings with lines is a permanent, which nobody computes. Bethe's approximation to it is
+ * a lower bound (P. O. Vontobel, IEEE Trans. Inf. Theory 59, 1866 (2013)), as the sum in order is; messages as for
+ * matchings that leave some unmatched (L. Zdeborová, M. Mézard, J. Stat. Mech. P05003 (2006)).
+ */
+export function anyOrderLogGain(pairings: Pairings, odds: readonly number[], ofOrdered: number): number {
+  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  const weight = new Float64Array(pairs);
+  for (let k = 0; k < pairs; k += 1) weight[k] = odds[touched[touchedLine[k]!]!]! * ratio[k]!;
+  // Of each pair: the weight of its reading's other choices, all lines being free, and so of its line's.
+  const free = new Float64Array(pairs).fill(1);
+  const taken = new Float64Array(pairs);
+  const ofLine = new Float64Array(lines);
+  let log = 0;
+  for (let round = 0; round < ANY_ORDER_ROUNDS.most; round += 1) {
+    let change = 0;
+    ofLine.fill(1);
+    for (let i = 0; i < readings; i += 1) {
+      let all = 1;
+      for (let k = start[i]!; k < start[i + 1]!; k += 1) all += weight[k]! * free[k]!;
+      for (let k = start[i]!; k < start[i + 1]!; k += 1) {
+        taken[k] = weight[k]! / (all - weight[k]! * free[k]!);
+        ofLine[touchedLine[k]!]! += taken[k]!;
+      }
+    }
+    for (let k = 0; k < pairs; k += 1) {
+      const fresh = 1 / (ofLine[touchedLine[k]!]! - taken[k]!);
+      change = Math.max(change, Math.abs(fresh - free[k]!));
+      free[k] = fresh;
+    }
+    if (change < ANY_ORDER_ROUNDS.worthAnother) break;
+  }
+  for (let i = 0; i < readings; i += 1) {
+    let all = 1;
+    for (let k = start[i]!; k < start[i + 1]!; k += 1) all += weight[k]! * free[k]!;
+    log += Math.log(all);
+  }
+  for (let j = 0; j < lines; j += 1) log += Math.log(ofLine[j]!);
+  for (let k = 0; k < pairs; k += 1) log -= Math.log(1 + taken[k]! * free[k]!);
+  return Math.max(0, log - ofOrdered);
 }
 
 /** For each reading the line it is matched with in the single best alignment, or null for a stray (R. Bellman's recursion). */

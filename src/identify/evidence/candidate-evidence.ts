@@ -23,6 +23,7 @@ import {
 import {
   alignmentLogRatio,
   alignmentWork,
+  anyOrderLogGain,
   bestAlignment,
   keptPairings,
   PairingList,
@@ -118,6 +119,9 @@ export type Detail = 'full' | 'coarse';
 
 const work = alignmentWork();
 
+/** What the sum over all orders costs, in sums over alignments (measured). */
+const COST_OF_ANY_ORDER = 20;
+
 /** `allLikelihoods` and `resolutions`: all of the evidence's, or fewer for a quick look; `detail`: how many ways of looking. */
 export function candidateEvidence(
   tube: TubeSpectrum,
@@ -148,6 +152,19 @@ export function candidateEvidence(
   const lookingLogs = logs.map((list) => logSum(list));
   const log = logSum(lookingLogs);
   return { log, best, lookingLogs, movedShare: Math.min(1, Math.exp(logSum(moved) - log)) };
+}
+
+/**
+ * The same for readings that may stand in another order than their lines: what that gains is found for the best
+ * assumption and taken for all.
+ */
+export function inAnyOrder(found: CandidateEvidence, evidence: Evidence): CandidateEvidence {
+  if (found.best === null) return found;
+  const { likelihoods, seen, node, detection } = found.best;
+  const pairings = new PairingsOfView(seen, likelihoods, evidence).at(node);
+  evidence.allowance.spend(COST_OF_ANY_ORDER * stepsOf(pairings));
+  const inOrder = alignmentLogRatio(pairings, detection.odds, work);
+  return { ...found, log: found.log + anyOrderLogGain(pairings, detection.odds, inOrder) };
 }
 
 /** What the readings say of a tube under one view of the bench and one resolution. */

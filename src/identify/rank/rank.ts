@@ -19,6 +19,7 @@ import {
   type CandidateEvidence,
   candidateEvidence,
   type Evidence,
+  inAnyOrder,
   matchedLines,
   unlistedEvidence,
 } from '../evidence/candidate-evidence.ts';
@@ -85,7 +86,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
       const slips = slipEvidence(tube, evidence, found, lead);
       if (slips.log < lead - UNLIKELY) return { tube, found, slips };
     }
-    const full = candidateEvidence(tube, evidence);
+    const full = closely(tube, evidence);
     return { tube, found: full, slips: slipEvidence(tube, evidence, full, lead) };
   });
   const groups = indistinguishableGroups(
@@ -107,6 +108,9 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     .map((row, i) => ({ ...row, probability: probabilities[i]! }))
     .sort((a, b) => b.probability - a.probability);
 }
+
+const closely = (tube: TubeSpectrum, evidence: Evidence): CandidateEvidence =>
+  inAnyOrder(candidateEvidence(tube, evidence), evidence);
 
 interface Weighed {
   readonly tube: TubeSpectrum;
@@ -172,7 +176,7 @@ function mixtureRows(
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
-      const found = candidateEvidence(mixture.spectrum, evidence);
+      const found = closely(mixture.spectrum, evidence);
       return { mixture, found, log: found.log + mixture.logPrior };
     });
   });
@@ -233,9 +237,9 @@ function startingGasRows(
       return log > worth && log + logPrior > quickLog.get(main.substance)! - NEARLY_LEADING;
     })
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
-      const found = candidateEvidence(spectrum, evidence);
+      const found = closely(spectrum, evidence);
       // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
-      if (found.log < candidateEvidence(admixture, evidence).log + WORTH_A_METAL) return [];
+      if (found.log < closely(admixture, evidence).log + WORTH_A_METAL) return [];
       const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });
       return [
         {
