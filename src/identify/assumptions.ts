@@ -263,7 +263,10 @@ export const NEGLIGIBLE_DETECTION = 8;
 export const NEGLIGIBLE_STRENGTH = 5;
 /** Places of the common error this far behind the best one are left out. */
 export const NEGLIGIBLE_NODE = 4.5;
-/** Rounds of the sum over all orders of the readings, and the change that is worth another: more of them moved it by 0.04 at the most (400 random cases). */
+/**
+ * Rounds of the sum over all orders of the readings, and the change that is worth another: more of them moved it by 0.04 at
+ * the most (400 random cases).
+ */
 export const ANY_ORDER_ROUNDS = { most: 20, worthAnother: 0.01 } as const;
 /** Slips this far behind the plain reading add nothing. */
 export const NEGLIGIBLE_SLIPS = -4.5;
