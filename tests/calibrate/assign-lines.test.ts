@@ -238,6 +238,16 @@ describe('a lamp as a whole', () => {
     expect(found[0]!.choices.map(({ kind }) => kind)).toEqual(read.map(() => 'neighbour'));
     for (const [i, { wavelengthNm }] of found[0]!.choices.entries())
       expect(Math.abs(wavelengthNm! - read[i]!)).toBeLessThan(2.5);
+    const guess = Math.log(NAMED_BY_GUESS_CHANCE);
+    const isGuess = ({ choices }: (typeof found)[number]) =>
+      choices.some(({ logPrior }) => logPrior === guess);
+    expect(found.some(isGuess)).toBe(true);
+    // Whoever insists on one name has not guessed.
+    const insisted = lines(
+      'helium',
+      at(read, (i) => ({ stated: named[i]!, more: { confirmed: i === 3 } })),
+    );
+    expect(insisted.some(isGuess)).toBe(false);
   });
 
   test('a pair read as one is as stated where all other names are guesses, and is counted once', () => {

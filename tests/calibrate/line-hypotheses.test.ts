@@ -18,6 +18,7 @@ import {
   FAULT_CHANCE,
   GIVEN_TWICE,
   IN_THE_TABLE_CHANCE,
+  READ_TWICE,
   UNLISTED,
 } from '../../src/calibrate/assumptions.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
@@ -229,6 +230,25 @@ describe('how one choice bears on the next', () => {
     const apart = addedPrior(before, item(576.96, 3010), { ...twice, slip: {} as never }, true);
     const once = addedPrior(knownUpTo(600, 2900), item(576.96, 3010), { ...twice, slip: {} as never }, true);
     expect(apart - once).toBeCloseTo(Math.log(GIVEN_TWICE), 12);
+  });
+
+  test('whichever of the two has the other name; one read twice under its own name is nothing odd', () => {
+    const slip = {} as never;
+    const cost = (earlier: LineChoice['kind'], now: LineChoice['kind'], ordinate: number): number => {
+      const next = { ...choice(now, 546.075), slip };
+      const of = (nm: number) =>
+        addedPrior(
+          knownUpTo(546.07, 3000, { pick: { choice: choice(earlier, nm), before: null } }),
+          item(546.07, ordinate),
+          next,
+          true,
+        );
+      return of(546.07) - of(600);
+    };
+    expect(cost('as-stated', 'as-stated', 3010)).toBe(0);
+    expect(cost('neighbour', 'as-stated', 3010)).toBeCloseTo(Math.log(GIVEN_TWICE), 12);
+    expect(cost('neighbour', 'neighbour', 3010)).toBeCloseTo(Math.log(GIVEN_TWICE), 12);
+    expect(cost('as-stated', 'neighbour', 3000)).toBeCloseTo(Math.log(READ_TWICE), 12);
   });
 
   test('a second slip of one observer is twice as likely', () => {
