@@ -70,6 +70,11 @@ export function lampSpectrum(substances: readonly string[]): TubeSpectrum {
   );
 }
 
+/** The spectra that the tubes of a shelf may show, each once: of a mixed lamp those of its parts. */
+export function spectraOnShelf(names: readonly string[]): TubeSpectrum[] {
+  return partsNamed([...new Set(names.flatMap(substancesIn))]);
+}
+
 /** Two lines that a prism shows as one, with the wavelength that tables quote for the pair. */
 export interface UnresolvedPair {
   readonly substance: string;

@@ -4,6 +4,7 @@ import { type LineFile, lineFile } from '../../src/lines/line-file.ts';
 import { provenanceOf, sourceText } from '../../src/lines/provenance.ts';
 import {
   lampSpectrum,
+  spectraOnShelf,
   startingGases,
   tubeNamed,
   tubes,
@@ -175,6 +176,31 @@ describe('tubes', () => {
     expect(places).toEqual([...places].sort((a, b) => a - b));
     expect(places).toEqual(expect.arrayContaining([435.8328, 546.0735, 508.5822, 643.847]));
     expect(lamp.lines.length).toBe(tubeNamed('mercury')!.lines.length + tubeNamed('cadmium')!.lines.length);
+  });
+
+  it('a shelf with a mixed lamp has each of its spectra once', () => {
+    const shown = spectraOnShelf(['mercury-cadmium', 'mercury', 'fluorescent lamp', 'neon']);
+    expect(shown.map(({ substance }) => substance)).toEqual([
+      'mercury',
+      'cadmium',
+      'argon',
+      'rare-earth phosphors',
+      'neon',
+    ]);
+  });
+
+  it('a mixed lamp as a tube says of each line whose it is', () => {
+    const lamp = tubeNamed('mercury-argon')!;
+    const ofGas = lamp.lines.filter(({ substance }) => substance === 'argon');
+    expect(ofGas.length + lamp.lines.filter(({ substance }) => substance === 'mercury').length).toBe(
+      lamp.lines.length,
+    );
+    // The gas is fainter than in a tube of its own, and by how much is open.
+    const brightest = (lines: readonly { prominence: number }[]) =>
+      Math.max(...lines.map(({ prominence }) => prominence));
+    expect(brightest(ofGas)).toBeCloseTo(brightest(tubeNamed('argon')!.lines) - 1.5, 9);
+    expect(lamp.components.find(({ name }) => name === 'argon, atom')!.strengthSd).toBeGreaterThan(0);
+    expect(lamp.components.find(({ name }) => name === 'atom')!.strengthSd).toBe(0);
   });
 
   it('a lamp of one substance is that tube', () => {

@@ -6,7 +6,7 @@ import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis
 import { cribOnBench } from '../../analysis/station-lines.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
-import { tubeNamed, tubes } from '../../lines/table.ts';
+import { spectraOnShelf, tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import type { Bench } from '../../record/bench.ts';
@@ -81,8 +81,8 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
   const form = readInstrument(record, { problem: () => {}, warn: () => {} })?.form;
   if (form === undefined) throw new Error('a record that was read has no instrument');
   // Where the record says which tubes it can be, only their lines are worth naming.
-  const shelf = new Set(analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []));
-  const compared = shelf.size === 0 ? tubes : [...shelf].flatMap((name) => tubeNamed(name) ?? []);
+  const shelf = analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []);
+  const compared = shelf.length === 0 ? tubes : spectraOnShelf(shelf);
   // With one tube on the bench it is that tube's reading.
   const { tubes: read } = analysis.bench;
   const tube = read.length === 1 ? read[0]! : null;
