@@ -31,27 +31,17 @@ export function glassStation(
   }
   for (const { message } of read.warnings)
     complain(message.replace(/^(central|instrument)[^:]*/, (place) => placeOf(fieldOf(place))));
-  const {
-    apexAngle: apex,
-    leastCount: leastCountArcmin,
-    decimalCircle = false,
-    central: settings,
-  } = read.bench;
-  const centralDeg = settings[0]?.kind === 'one-side' ? settings[0].windows[0] : undefined;
+  const { apexAngle: apex, leastCount: leastCountArcmin, decimalCircle: decimal = false } = read.bench;
+  const [setting] = read.bench.central;
+  const centralDeg = setting?.kind === 'one-side' ? setting.windows[0] : undefined;
   if (apex === null || centralDeg === undefined) throw new Error('a station without apex angle or central');
   if (apex.valueDeg < thinnestPrismDeg) {
     throw new UserError(
       `${placeOf('apex')}: ${quoteText(apexAngle)} is too thin for the prism of a spectrometer, which is mostly near 60°`,
     );
   }
-  return {
-    side: texts.side,
-    glass,
-    apexAngleDeg: apex.valueDeg,
-    centralDeg,
-    leastCountArcmin,
-    decimal: decimalCircle,
-  };
+  const circle = { centralDeg, leastCountArcmin, decimal, side: texts.side };
+  return { glass, apexAngleDeg: apex.valueDeg, ...circle };
 }
 
 /** A number with a decimal mark is never taken silently, nor where two habits can have written it. */

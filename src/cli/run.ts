@@ -62,12 +62,8 @@ async function printVersion(): Promise<ExitCode> {
 async function openBenchScreen(record: string | null, call: CommandCall): Promise<ExitCode> {
   if (hasTerminal() && call.options.json !== true) {
     const { startBenchScreen } = await import('../tui/start.tsx');
-    const ended = await startBenchScreen({
-      recordPath: record,
-      demo: false,
-      ascii: call.options.ascii === true,
-    });
-    return ended as ExitCode;
+    const ascii = call.options.ascii === true;
+    return (await startBenchScreen({ recordPath: record, demo: false, ascii })) as ExitCode;
   }
   if (record === null) {
     throw new UserError(

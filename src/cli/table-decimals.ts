@@ -45,15 +45,9 @@ export function settledTable(
   const [open, degrees, minutes] = [found.either, found.degrees, found.minutes].map(
     ([at]) => weighed[at ?? -1],
   );
-  const settled =
-    chosen ??
-    (degrees === undefined
-      ? minutes === undefined
-        ? null
-        : 'minutes'
-      : minutes === undefined
-        ? 'degrees'
-        : null);
+  const isOneHabit = (degrees === undefined) !== (minutes === undefined);
+  const habit = isOneHabit ? (degrees === undefined ? 'minutes' : 'degrees') : null;
+  const settled = chosen ?? habit;
   if (open !== undefined && settled === null) throw bothWays(open, placeOf(open.place), degrees, minutes);
   const asOf = ({ meaning }: Weighed): DecimalReading =>
     meaning.kind === 'one' && !meaning.alike && chosen === null ? meaning.meant.as : (settled ?? 'degrees');

@@ -26,23 +26,18 @@ export function convertedText(
 ): string {
   const without =
     curve === null ? 'no wavelength without a calibration' : 'beyond what the calibration reaches';
-  return readings.map((reading) => convertedBlock(reading, bench, without, heldBack)).join('\n');
-}
-
-function convertedBlock(
-  converted: ConvertedReading,
-  bench: Bench,
-  withoutWavelength: string,
-  heldBack: boolean,
-): string {
-  const deviation =
-    converted.deviationDeg === null ? '' : `deviation ${deviationText(converted.deviationDeg, bench)}, `;
-  const start = `${safeShortText(converted.reading, 60)}: ${deviation}`;
-  if (converted.wavelengthNm === null) return start + withoutWavelength;
-  const range = converted.extrapolated ? 'outside the calibrated range' : 'inside the calibrated range';
-  const wavelength = wavelengthText(converted.wavelengthNm, converted.standardUncertaintyNm);
-  const measured = `${start}${wavelength} nm, ${converted.colour}, ${range}`;
-  return `${wrapText(measured, '  ')}\n  ${wrapText(heldBack ? KEPT_BACK : possibleLines(converted.near), '    ', pageWidth - 2)}`;
+  const blocks = readings.map((converted) => {
+    const { reading, deviationDeg, wavelengthNm, standardUncertaintyNm, extrapolated, colour } = converted;
+    const deviation = deviationDeg === null ? '' : `deviation ${deviationText(deviationDeg, bench)}, `;
+    const start = `${safeShortText(reading, 60)}: ${deviation}`;
+    if (wavelengthNm === null) return start + without;
+    const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
+    const range = extrapolated ? 'outside the calibrated range' : 'inside the calibrated range';
+    const possible = heldBack ? KEPT_BACK : possibleLines(converted.near);
+    const measured = wrapText(`${start}${wavelength} nm, ${colour}, ${range}`, '  ');
+    return `${measured}\n  ${wrapText(possible, '    ', pageWidth - 2)}`;
+  });
+  return blocks.join('\n');
 }
 
 const KEPT_BACK = 'no gas is named in this exercise before an answer is written in the record';

@@ -127,14 +127,8 @@ class RecordReader {
         `${quoteText(line.color)} is not a colour of the spectrum that the program knows; it is kept as a note only`,
       );
     }
-    return {
-      index,
-      ...read,
-      colour,
-      brightness: line.brightness ?? null,
-      note: line.note ?? null,
-      use: line.use ?? true,
-    };
+    const { brightness = null, note = null, use = true } = line;
+    return { index, ...read, colour, brightness, note, use };
   }
 
   #tube(tube: UnknownTubeRecord, index: number): UnknownTube {

@@ -16,7 +16,7 @@ import { insertText } from './line-typed.ts';
 import { typeInPick } from './reduce-pick.ts';
 import { takesWords, writingList } from './rows.ts';
 import { pairsOf, type WindowPair, windowPairs } from './second-window.ts';
-import type { Overlay, ScreenState } from './state.ts';
+import type { OverlayOf, ScreenState } from './state.ts';
 import { newLine } from './take-reading.ts';
 import { readingOf, readTypedLine, type TypedLine } from './typed.ts';
 
@@ -75,7 +75,7 @@ function stageRefusal({ history: { place, record } }: ScreenState): string | nul
 }
 
 /** What of a paste is not in its preview; null where all of it is. */
-export function leftOutText({ leftOut, isCut }: Extract<Overlay, { kind: 'paste' }>): string | null {
+export function leftOutText({ leftOut, isCut }: OverlayOf<'paste'>): string | null {
   if (isCut)
     return `The paste was too long: everything after line ${MOST_LINES}, or after 64 KiB, is left out.`;
   return leftOut === 0 ? null : `A paste takes ${MOST_LINES} lines; the ${leftOut} after them are left out.`;
@@ -98,10 +98,8 @@ export function asTyped(line: string, state: ScreenState): string {
   return isWavelength ? `${cells[0]} = ${cells.slice(1).join(' ')}` : cells.join(' ');
 }
 
-export function readPaste(
-  state: ScreenState,
-  { lines, decimals }: Extract<Overlay, { kind: 'paste' }>,
-): readonly PastedLine[] {
+export function readPaste(state: ScreenState, paste: OverlayOf<'paste'>): readonly PastedLine[] {
+  const { lines, decimals } = paste;
   const shape = instrumentShape(state.history.record);
   const before = [...windowPairs(state.history.record, shape)];
   const read = lines.map((line) => {
@@ -172,7 +170,7 @@ function pastedCheckRefusal(state: ScreenState, { isCheck, wavelengthNm }: Typed
 }
 
 /** Takes the readable lines of the preview as one edit. */
-export function takePaste(state: ScreenState, overlay: Extract<Overlay, { kind: 'paste' }>): ScreenState {
+export function takePaste(state: ScreenState, overlay: OverlayOf<'paste'>): ScreenState {
   const taken = readPaste(state, overlay).filter((line) => line.ok);
   const closed: ScreenState = { ...state, overlay: null };
   if (taken.length === 0)

@@ -114,16 +114,17 @@ function checkReading(
   if (!judged.ok) return judged;
   if (result?.analysis?.calibration.curve == null) return noCurve(state);
   const text = understood === '' ? readingText(reading) : understood;
+  const { bench, calibration } = result.analysis;
+  const { stage, tube } = state.history.place;
+  const of = stage === 'tube' ? (bench.tubes[tube] ?? null) : null;
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
     result.computation.convertReading(
-      result.analysis.bench,
-      result.analysis.calibration,
+      bench,
+      calibration,
       { text, setting: judged.setting },
       tubes,
-      result.analysis.bench,
-      state.history.place.stage === 'tube'
-        ? (result.analysis.bench.tubes[state.history.place.tube] ?? null)
-        : null,
+      bench,
+      of,
     );
   if (wavelengthNm === null)
     return { ok: true, isSeen: false, text: `${text}: no visible light falls there on this bench.` };

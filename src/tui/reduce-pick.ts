@@ -11,10 +11,10 @@ import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';
 import { shelfOf } from './ranking.ts';
 import { writingRow } from './rows.ts';
-import type { Overlay, PickPurpose, ScreenState } from './state.ts';
+import type { OverlayOf, PickPurpose, ScreenState } from './state.ts';
 import { addTube, atOtherTube } from './tubes.ts';
 
-type Pick = Extract<Overlay, { kind: 'pick' }>;
+type Pick = OverlayOf<'pick'>;
 
 export function openPick(state: ScreenState, purpose: PickPurpose, query = ''): ScreenState {
   const needsLine = purpose === 'known-line' || purpose === 'colour';

@@ -123,6 +123,8 @@ export type Overlay =
   | { readonly kind: 'quit'; readonly cursor: number }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null; readonly cursor: number };
 
+export type OverlayOf<Kind extends Overlay['kind']> = Extract<Overlay, { kind: Kind }>;
+
 /** What stands in the place of the list on a small screen, and beside it on a large one. */
 export type Picture = 'table' | 'curve' | 'residuals' | 'tubes';
 /** The views of each stage, the usual one first; a stage is left as it was when another one changes. */

@@ -63,13 +63,13 @@ export function querySentence(bench: Bench, query: BenchQuery): string {
       const where = `That is ${distanceText(bench, off)} from where ${wavelengthNm.toFixed(1)} nm should be`;
       return cause === '' ? `${where}.` : `${where}: ${cause}?`;
     }
-    case 'fault-elsewhere': {
-      const cause = faultCause(bench, query.other.fault);
-      return `This reading fits, and ${lineText(query.other)} does not${cause === '' ? '.' : `: ${cause}?`} Read that one again.`;
-    }
+    case 'fault-elsewhere':
     case 'either': {
-      const cause = faultCause(bench, query.other.fault);
-      return `This reading and ${lineText(query.other)} do not go together${cause === '' ? '.' : `: ${cause}?`} Read both again.`;
+      const [line, cause] = [lineText(query.other), faultCause(bench, query.other.fault)];
+      const why = cause === '' ? '.' : `: ${cause}?`;
+      return query.what === 'either'
+        ? `This reading and ${line} do not go together${why} Read both again.`
+        : `This reading fits, and ${line} does not${why} Read that one again.`;
     }
     case 'out-of-sight': {
       const { wavelengthNm, slip } = query;

@@ -71,6 +71,17 @@ function formOnDisk(): BenchForm {
 }
 
 describe('the journal', () => {
+  it.skipIf(process.platform === 'win32')('keeps the mode of the record, whatever the mask', async () => {
+    const journal = new Journal(path);
+    await journal.open(BLANK_FORM);
+    await journal.prepare();
+    journal.save(historyOf(1), edit);
+    files.chmodSync(path, 0o664);
+    expect(journal.save(historyOf(2), edit)).toMatchObject({ kind: 'saved' });
+    expect(files.statSync(path).mode & 0o7777).toBe(0o664);
+    journal.close();
+  });
+
   it('has a readable record on disk after every save, and leaves no temporary file', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);

@@ -15,12 +15,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError(`demo takes no record; for yours: whichgas ${shownName(call.words[0]!)}`);
   if (hasTerminal() && !switchOption(call, 'json')) {
     const { startBenchScreen } = await import('../../tui/start.tsx');
-    const ended = await startBenchScreen({
-      recordPath: null,
-      demo: true,
-      ascii: switchOption(call, 'ascii'),
-    });
-    return ended as ExitCode;
+    const ascii = switchOption(call, 'ascii');
+    return (await startBenchScreen({ recordPath: null, demo: true, ascii })) as ExitCode;
   }
   const record = readRecord(JSON.stringify(example));
   if (!record.ok)

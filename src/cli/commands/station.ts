@@ -81,22 +81,14 @@ const labelsOf = ({ bench }: Written): string[] => bench.tubes.map(({ label }) =
 
 function sheetOf(station: Written & KnownOptics): StationSheet {
   const { bench, record, row, optics } = station;
-  const { title = '', about, instrument, known } = record;
-  const lamp = known[0]?.lamp ?? '';
+  const lamp = record.known[0]?.lamp ?? '';
   return {
-    record: fileName(station),
-    title,
-    station: about?.station ?? '',
-    date: about?.date ?? '',
-    prism: about?.prism ?? '',
-    method: bench.method,
-    windows: bench.windows,
-    leastCount: row.texts.leastCount ?? String(instrument.leastCount),
-    leastCountArcmin: bench.leastCount,
-    decimalCircle: bench.decimalCircle ?? false,
+    file: fileName(station),
+    record,
+    bench,
+    leastCount: row.texts.leastCount ?? String(record.instrument.leastCount),
     lamp,
     known: lampLinesAt(optics, lamp),
-    tubes: labelsOf(station),
     shelf: (bench.tubes[0]?.shelf ?? []).map((tube) => ({
       tube,
       lines: spreadLines(brightLines(optics, tube), listedOfATube),

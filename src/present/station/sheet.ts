@@ -5,7 +5,8 @@
 
 import type { WantedLine } from '../../analysis/predict.ts';
 import { formatAngle } from '../../angle/format-angle.ts';
-import type { Method } from '../../record/bench.ts';
+import type { Bench, Method } from '../../record/bench.ts';
+import type { BenchRecord } from '../../record/schema.ts';
 import { escapeHtml } from '../report/escape.ts';
 import { htmlPage } from '../report/html-page.ts';
 import { cautions } from '../report/sections/cautions.ts';
@@ -14,23 +15,14 @@ import { squaredPaper } from './squared-paper.ts';
 
 export interface StationSheet {
   /** File name of the prepared record. */
-  readonly record: string;
-  readonly title: string;
-  readonly station: string;
-  readonly date: string;
-  readonly prism: string;
-  readonly method: Method;
-  readonly windows: 1 | 2;
-  /** As the record writes it. */
+  readonly file: string;
+  readonly record: BenchRecord;
+  readonly bench: Bench;
+  /** As it was written. */
   readonly leastCount: string;
-  /** The same, arc-minutes; scale units on a scale. */
-  readonly leastCountArcmin: number;
-  /** Read in decimals of a degree. */
-  readonly decimalCircle: boolean;
   readonly lamp: string;
   /** In the order in which they are met. */
   readonly known: readonly WantedLine[];
-  readonly tubes: readonly string[];
   /** The tubes that it can be, each with some of its bright lines; empty where it can be any. */
   readonly shelf: readonly { readonly tube: string; readonly lines: readonly WantedLine[] }[];
 }
@@ -42,17 +34,19 @@ const spareKnownRows = 2;
 
 /** All sheets as one self-contained page; each station begins on a new piece of paper. */
 export function sheetsHtml(sheets: readonly StationSheet[]): string {
-  const title = sheets.length === 1 ? sheets[0]!.title : `Data sheets of ${sheets.length} stations`;
+  const title =
+    sheets.length === 1 ? (sheets[0]!.record.title ?? '') : `Data sheets of ${sheets.length} stations`;
   return htmlPage(title, sheetStyle, sheets.map(sheetHtml));
 }
 
 function sheetHtml(sheet: StationSheet): string {
-  const { known, tubes } = sheet;
+  const { known, bench } = sheet;
+  const tubes = bench.tubes.map(({ label }) => label);
   const columns = columnsOf(sheet);
   const rowsEach = tubes.length === 1 ? rowsOfTube : rowsOfOneOfSeveral;
   const blank = (count: number, cells: Cells) => Array.from({ length: count }, () => cells);
   const centralRow: Cells = { lamp: 'central' };
-  const central = (count: number) => (sheet.method === 'central' ? blank(count, centralRow) : []);
+  const central = (count: number) => (bench.method === 'central' ? blank(count, centralRow) : []);
   return [
     '<article>',
     head(sheet),
@@ -92,7 +86,7 @@ interface SheetColumn {
 }
 
 /** The columns that `import` reads, and two to work in. */
-function columnsOf({ method }: StationSheet): readonly SheetColumn[] {
+function columnsOf({ bench: { method } }: StationSheet): readonly SheetColumn[] {
   const readings = method === 'both-sides' ? ['left', 'right'] : ['reading', 'reading 2'];
   return [
     { title: 'lamp', percent: 11 },
@@ -121,7 +115,8 @@ function table(columns: readonly SheetColumn[], rows: readonly Cells[]): string 
   ].join('\n');
 }
 
-function head({ title, station, date, prism, lamp, tubes, shelf }: StationSheet): string {
+function head({ record: { title = '', about = {} }, bench: { tubes }, lamp, shelf }: StationSheet): string {
+  const { station = '', date = '', prism = '' } = about;
   const field = (name: string, text: string): string =>
     `<span><b>${name}</b> ${text === '' ? '<i class="blank"></i>' : escapeHtml(text)}</span>`;
   return [
@@ -131,7 +126,7 @@ function head({ title, station, date, prism, lamp, tubes, shelf }: StationSheet)
     field('Day', date),
     field('Prism', prism),
     field('Known lamp', lamp),
-    field(tubes.length === 1 ? 'Unknown tube' : 'Unknown tubes', tubes.join(', ')),
+    field(tubes.length === 1 ? 'Unknown tube' : 'Unknown tubes', tubes.map(({ label }) => label).join(', ')),
     '</p>',
     '<p class="fields"><span class="wide"><b>Observers</b> <i class="blank"></i></span></p>',
     ...(shelf.length === 0
@@ -153,7 +148,8 @@ function cautionBox(): string {
 const anyReadingDeg = 231 + 26.5 / 60;
 
 /** How a reading is written on this circle or scale. */
-function howToWrite({ method, windows, leastCount, leastCountArcmin, decimalCircle }: StationSheet): string {
+function howToWrite({ leastCount, bench }: StationSheet): string {
+  const { method, windows, leastCount: leastCountArcmin, decimalCircle } = bench;
   const count = escapeHtml(leastCount);
   if (method === 'scale') return `Write the number on the scale; its smallest step is ${count}.`;
   const both = windows === 2 ? ' Read both windows and write them as <b>first / second</b>.' : '';
@@ -178,28 +174,28 @@ function howTo(sheet: StationSheet): string {
     scale: 'Read every line on the scale.',
   };
   const turn =
-    sheet.method === 'scale'
+    sheet.bench.method === 'scale'
       ? ''
       : ' For every line turn the prism until the line stops and turns back, and read it there.';
-  return `<p>${steps[sheet.method]}${turn} The lines are met from red to violet, as they stand below; leave empty what you do not find. ${howToWrite(sheet)}</p>`;
+  return `<p>${steps[sheet.bench.method]}${turn} The lines are met from red to violet, as they stand below; leave empty what you do not find. ${howToWrite(sheet)}</p>`;
 }
 
 function tubeHints(): string {
   return '<p>One row for each line that you see: its colour, strong, medium or weak, and its reading. A line looked for in vain is worth a note on the back.</p>';
 }
 
-function answerBox({ tubes }: StationSheet, tube: string): string {
+function answerBox({ bench: { tubes } }: StationSheet, tube: string): string {
   const which = tubes.length === 1 ? 'The tube holds' : `${escapeHtml(tube)} holds`;
   return `<p class="fields answer"><span class="half"><b>${which}</b> <i class="blank"></i></span><span class="half"><b>How sure, and which lines decide</b> <i class="blank"></i></span></p>`;
 }
 
-function typedOff({ record: name }: StationSheet): string {
+function typedOff({ file: name }: StationSheet): string {
   const record = name.includes(' ') ? `"${name}"` : name;
   return `<p class="typed"><b>Typing it off:</b> a spreadsheet with the white columns as they are named here, one row for each row above that has a reading, the observers’ conclusion in a further column <b>answer</b>. Saved as CSV: <code>whichgas import typed.csv --station ${escapeHtml(record)} --observers "…" --out ${escapeHtml(record)}</code></p>`;
 }
 
 /** Squared paper for the curve, and the lines of the tubes that it can be. */
-function byHand({ method, shelf }: StationSheet): string {
+function byHand({ bench: { method }, shelf }: StationSheet): string {
   const steps =
     method === 'scale'
       ? 'Draw the reading against the wavelength for the known lamp, and a smooth curve through the points; read the wavelengths of the tube’s lines off it.'

@@ -23,7 +23,6 @@ export function noCurveLines({ calibration }: Analysis, { width, height, look }:
 
 export function curveLines(analysis: Analysis, area: Area): readonly Line[] {
   const { calibration } = analysis;
-  const { width, height, look } = area;
   const { curve } = calibration;
   if (curve === null) return noCurveLines(analysis, area);
   const range = visibleRange(curve.domainNm, curve.rangeNm);
@@ -33,18 +32,19 @@ export function curveLines(analysis: Analysis, area: Area): readonly Line[] {
   return [
     line(` ${calibration.model}, residuals ${rmsText(analysis)}`, 'strong'),
     ...plotLines({
-      width,
-      height: Math.max(3, height - 2),
+      ...plotted(area),
       ...asTheStripRuns(range, analysis),
       yRange: [Math.min(...ends), Math.max(...ends)],
       points: points.filter(({ x }) => x >= range[0] && x <= range[1]),
       curve: (nm) => curve.ordinateAt(nm),
       ruleAt: null,
       yLabel: (y) => (isAngle ? formatDeviation(y / 60, 1) : y.toFixed(1)),
-      look,
     }),
   ];
 }
+
+/** Below a line of words, and above the axis. */
+const plotted = ({ height, ...area }: Area): Area => ({ ...area, height: Math.max(3, height - 2) });
 
 function rmsText({ bench, calibration }: Analysis): string {
   return calibration.rms === null
@@ -55,11 +55,10 @@ function rmsText({ bench, calibration }: Analysis): string {
 /** Residuals of the known lines and of the check lines, observed minus calculated. */
 export function residualLines(analysis: Analysis, area: Area): readonly Line[] {
   const { calibration } = analysis;
-  const { state, width, height, look } = area;
   const { curve } = calibration;
   if (curve === null) return noCurveLines(analysis, area);
   const known = pointsOf(calibration.lines, ({ residual }) => residual);
-  const checked = checksOnCurve(state).map(
+  const checked = checksOnCurve(area.state).map(
     ({ wavelengthNm, residual }): PlotPoint => ({
       x: wavelengthNm,
       y: residual,
@@ -75,15 +74,13 @@ export function residualLines(analysis: Analysis, area: Area): readonly Line[] {
   return [
     residualHead(points, largest, unitMark(calibration.unit), area),
     ...plotLines({
-      width,
-      height: Math.max(3, height - 2),
+      ...plotted(area),
       ...asTheStripRuns(visibleRange(curve.domainNm, curve.rangeNm), analysis),
       yRange: [-largest, largest],
       points,
       curve: null,
       ruleAt: 0,
       yLabel: (y) => offNumber(y, analysis.bench),
-      look,
     }),
   ];
 }

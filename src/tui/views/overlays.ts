@@ -6,7 +6,7 @@ import { cautions } from '../guidance.ts';
 import { leftOutText, type PastedLine, readPaste } from '../paste.ts';
 import { pickItems } from '../picker.ts';
 import { choicesOf, type Question } from '../questions.ts';
-import { type Overlay, PICK_TITLES, type Stage } from '../state.ts';
+import { type OverlayOf as Of, type Overlay, PICK_TITLES, type Stage } from '../state.ts';
 import { SHORT_COLOURS } from '../typed.ts';
 import { untakenText } from '../untaken.ts';
 import {
@@ -36,8 +36,6 @@ export function overlayLines(overlay: Overlay, area: Area): readonly Line[] {
       return [...changedLines(overlay, area), ...choiceLines(overlay, area)];
   }
 }
-
-type Of<Kind extends Overlay['kind']> = Extract<Overlay, { kind: Kind }>;
 
 /** The columns of the cursor and the name, before the rest. */
 const DETAIL_AT = 27;

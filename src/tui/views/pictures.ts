@@ -38,15 +38,11 @@ export function stripWithKey({ state, width, look }: Area): readonly Line[] {
     : ({ kind: 'tube', tube: place.tube, substance } as const);
   const strip = stripLines({ analysis, subject, width, look });
   const shown = tubeAnalysis(state)?.candidates.find((each) => each.substance === substance);
-  const key = stripKey({
-    name: isLamp ? (record.known[place.lamp]?.lamp ?? null) : substance,
-    unit: analysis.calibration.unit,
-    hasMissing: !isLamp && (shown?.missing.length ?? 0) > 0,
-    hasNothing: !isLamp && (record.unknown[place.tube]?.notSeen?.length ?? 0) > 0,
-    width,
-    look,
-  });
-  return [...strip, key];
+  const name = isLamp ? (record.known[place.lamp]?.lamp ?? null) : substance;
+  const hasMissing = !isLamp && (shown?.missing.length ?? 0) > 0;
+  const hasNothing = !isLamp && (record.unknown[place.tube]?.notSeen?.length ?? 0) > 0;
+  const { unit } = analysis.calibration;
+  return [...strip, stripKey({ name, unit, hasMissing, hasNothing, width, look })];
 }
 
 /** At the lamp its residuals; at the tube those of the tube compared with. */

@@ -1,5 +1,5 @@
 /** A small plot in characters: a curve in braille dots (or full stops), points on top, an axis at the left. */
-import type { Line, Span } from './spans.ts';
+import type { Area, Line, Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
 export interface PlotPoint {
@@ -10,9 +10,7 @@ export interface PlotPoint {
   readonly wavelengthNm: number;
 }
 
-export interface PlotProps {
-  readonly width: number;
-  readonly height: number;
+export interface PlotProps extends Omit<Area, 'state'> {
   /** From left to right. */
   readonly xRange: readonly [number, number];
   /** What stands at the left and at the right end of the axis. */
@@ -24,7 +22,6 @@ export interface PlotProps {
   /** Draws a rule at this ordinate. */
   readonly ruleAt: number | null;
   yLabel(y: number): string;
-  readonly look: Look;
 }
 
 const LABEL_WIDTH = 8;
