@@ -50,7 +50,7 @@ function sideOf(bench: Bench, lines: readonly BenchLine[], central: CentralImage
 }
 
 /** The sign that most of these have. */
-export function majority(sides: readonly Side[]): Side {
+function majority(sides: readonly Side[]): Side {
   return Math.sign(sum(sides)) as Side;
 }
 

@@ -27,11 +27,11 @@ export const PRISM_CONSTANTS = 5;
  */
 const PRISM_POLE_NM = 220;
 
-/** Legendre polynomials P0, P1 ... of an abscissa scaled to [-1, 1]. */
+/** Legendre polynomials P0, P1 ... of an abscissa scaled to [-1, 1]; two of them at least. */
 function legendreValues(x: number, size: number): Float64Array {
   const values = new Float64Array(size);
   values[0] = 1;
-  if (size > 1) values[1] = x;
+  values[1] = x;
   for (let k = 2; k < size; k += 1) {
     values[k] = ((2 * k - 1) * x * values[k - 1]! - (k - 1) * values[k - 2]!) / k;
   }
@@ -42,7 +42,7 @@ function legendreValues(x: number, size: number): Float64Array {
 function legendreSlopes(x: number, size: number): Float64Array {
   const values = legendreValues(x, size);
   const slopes = new Float64Array(size);
-  if (size > 1) slopes[1] = 1;
+  slopes[1] = 1;
   for (let k = 2; k < size; k += 1) slopes[k] = slopes[k - 2]! + (2 * k - 1) * values[k - 1]!;
   return slopes;
 }
