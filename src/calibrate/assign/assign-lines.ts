@@ -326,6 +326,5 @@ function orientations(bench: Bench, readings: readonly KnownReading[]): boolean[
   );
   if (stated.length < 2) return [true, false];
   const meanNm = sumOf(stated, ({ nm }) => nm) / stated.length;
-  const meanY = sumOf(stated, ({ y }) => y) / stated.length;
-  return [sumOf(stated, ({ nm, y }) => (nm - meanNm) * (y - meanY)) < 0];
+  return [sumOf(stated, ({ nm, y }) => (nm - meanNm) * y) < 0];
 }
