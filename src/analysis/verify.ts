@@ -127,18 +127,15 @@ function rowsOf({ candidates }: TubeAnalysis, expected: string): Candidate[] {
   return candidates.filter((candidate) => means(candidate, expected));
 }
 
-/**
- * A row stands for its tube and for all tubes that this bench cannot tell from it; one of two gases for the mixed lamp
- * that holds them.
- */
-function means(
-  { substance: first, indistinguishable, with: further }: Candidate,
-  substance: string,
-): boolean {
+/** A row stands for its tube and for all tubes that this bench cannot tell from it. */
+const namesOf = ({ substance, indistinguishable }: Candidate): string[] => [substance, ...indistinguishable];
+
+/** One of two gases stands for the mixed lamp that holds them, too. */
+function means(candidate: Candidate, substance: string): boolean {
   const parts = substancesIn(substance);
-  return [first, ...indistinguishable].some((name) => {
+  return namesOf(candidate).some((name) => {
     if (name === substance) return true;
-    const own = [name, ...further];
+    const own = [name, ...candidate.with];
     return own.length === parts.length && parts.every((part) => own.includes(part));
   });
 }
@@ -150,7 +147,7 @@ function outcomeOf(probability: number | null, leading: Candidate | null): Outco
 }
 
 function agrees(answer: string | null, expected: string, rows: readonly Candidate[]): boolean {
-  return answer !== null && (answer === expected || rows.some((row) => means(row, answer)));
+  return answer !== null && (answer === expected || rows.some((row) => namesOf(row).includes(answer)));
 }
 
 function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 'blame'>): Blame[] {

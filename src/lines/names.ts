@@ -78,7 +78,9 @@ export function findTube(text: string): FoundTube {
   if (substance !== undefined) return { substance };
   if (text.length > longestName) return { suggestions: [] };
   const mixed = mixedLampOf(exactLamp(respelt(text) ?? '') ?? []);
-  return { suggestions: mixed === undefined ? nearTubes(text) : [mixed] };
+  if (mixed !== undefined) return { suggestions: [mixed] };
+  const near = nearTubes(text);
+  return { suggestions: near.length > 0 ? near : nearLamps(text) };
 }
 
 /** `HgCd` to `Hg Cd`: chemical symbols written together; null where it is no such run. */

@@ -13,14 +13,14 @@ const nobody: BrightnessWitnesses = {
 };
 
 /** What stands behind a line of the table. */
-export function provenanceOf({ spectrum, wavelengthNm }: SpectralLine): LineProvenance {
+export function provenanceOf({ spectrum, wavelengthNm, isSupposedFainter }: SpectralLine): LineProvenance {
   const { rows, intensityScale } = lineFile.spectra.find((each) => each.spectrum === spectrum)!;
   const row = rows.find(({ nm }) => nm === wavelengthNm)!;
   const witnesses = brightnessWitnesses[`${spectrum} ${wavelengthNm}`] ?? nobody;
   return {
     relativeIntensity: row.intensity ?? null,
     intensityScale: row.intensity === undefined ? null : (row.scale ?? intensityScale),
-    brightnessBasis: basisOf(row, witnesses),
+    brightnessBasis: isSupposedFainter ? 'practice' : basisOf(row, witnesses),
     brightnessWitnesses: witnesses,
     assignment: row.assignment ?? null,
     source: row.source,

@@ -14,6 +14,8 @@ export interface SpectralLine {
   /** The side to which a band shades off; a head is read biased to that side only. */
   readonly degraded: 'violet' | 'red' | null;
   readonly colour: ColourName;
+  /** A mixed lamp is taken to show it fainter than a tube of its own does (common practice, no source). */
+  readonly isSupposedFainter?: boolean;
 }
 
 export type BrightnessWord = 'strong' | 'medium' | 'weak';

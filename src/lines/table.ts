@@ -42,6 +42,7 @@ function mixedTube({ name, substances, level = {} }: MixedLampEntry): TubeSpectr
         brightnessLn,
         brightness: brightnessWord(brightnessLn),
         substance: tube.substance,
+        isSupposedFainter: gain < 0,
       };
     }),
   }));

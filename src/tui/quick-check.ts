@@ -6,7 +6,7 @@ import { cribOnBench } from '../analysis/station-lines.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { colourAt } from '../lines/colour.ts';
 import { findTube } from '../lines/names.ts';
-import { substancesIn, tubes } from '../lines/table.ts';
+import { spectraOnShelf, substancesIn, tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
 import { statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
@@ -117,12 +117,13 @@ function checkReading(
   const { bench, calibration } = result.analysis;
   const { stage, tube } = state.history.place;
   const of = stage === 'tube' ? (bench.tubes[tube] ?? null) : null;
+  const shelf = shelfOf(state.history.record, tube);
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
     result.computation.convertReading(
       bench,
       calibration,
       { text, setting: judged.setting },
-      tubes,
+      shelf.length === 0 ? tubes : spectraOnShelf(shelf),
       bench,
       of,
     );
@@ -131,28 +132,24 @@ function checkReading(
   const beyond = extrapolated ? ', beyond the known lines' : '';
   const listed = rankingIsHeldBack(state)
     ? 'no gas is named before your answer is written'
-    : linesText(state, near);
+    : linesText(state, shelf.length > 0, near);
   const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
   return { ok: true, isSeen: true, text: `${text}: ${wavelength} nm, ${colour}${beyond}; ${listed}.` };
 }
 
-/** The likeliest listed lines: only tubes that it can be where that is said, the leaders of the ranking first. */
-function linesText(state: ScreenState, near: readonly NearLine[]): string {
-  const { record, place } = state.history;
-  const shelf = shelfOf(record, place.tube);
-  const onShelf = shelf.flatMap(substancesIn);
-  const possible = shelf.length === 0 ? near : near.filter(({ substance }) => onShelf.includes(substance));
+/** The likeliest of the lines near: the leaders of the ranking first. `isNarrowed`: only tubes that it can be were asked. */
+function linesText(state: ScreenState, isNarrowed: boolean, near: readonly NearLine[]): string {
   const leaders = shownCandidates(state)
     .filter(({ probability }) => probability >= LEADS_FROM)
-    .map(({ substance }) => substance);
+    .flatMap(({ substance }) => substancesIn(substance));
   const leads = ({ substance }: NearLine): number => (leaders.includes(substance) ? 1 : 0);
-  const names = [...possible]
+  const names = [...near]
     .sort((a, b) => leads(b) - leads(a) || b.weight - a.weight)
     .slice(0, NAMED_LINES)
     .map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
-  const narrower = shelf.length === 0 && near.length > NAMED_LINES ? ` (${wayTo('shelf')} narrows it)` : '';
+  const narrower = !isNarrowed && near.length > NAMED_LINES ? ` (${wayTo('shelf')} narrows it)` : '';
   if (names.length > 0) return `could be ${names.join(', ')}${narrower}`;
-  return shelf.length === 0
-    ? 'no listed line within twice the uncertainty'
-    : 'no line of the tubes it can be within twice the uncertainty';
+  return isNarrowed
+    ? 'no line of the tubes it can be within twice the uncertainty'
+    : 'no listed line within twice the uncertainty';
 }

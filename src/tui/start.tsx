@@ -58,6 +58,7 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     leave = () => app.unmount();
     await app.waitUntilExit();
     terminal.close();
+    await store.settled();
     sayOutside(...farewell(store.getState()));
     return 0;
   } catch (error) {

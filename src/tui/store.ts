@@ -45,6 +45,8 @@ export class BenchStore {
   #cancelAnalysis: (() => void) | null = null;
   #cancelPause: (() => void) | null = null;
   #notWriting: NotWriting | null;
+  /** Done when no report is being written. */
+  #report: Promise<void> = Promise.resolve();
   #isClosed = false;
 
   constructor(state: ScreenState, outside: Outside, notWriting: NotWriting | null = null) {
@@ -181,7 +183,7 @@ export class BenchStore {
     const { request } = this.#state;
     if (request?.kind === 'quit') this.#outside.quit();
     else if (request?.kind === 'save-to') this.#moveTo(request.path);
-    else if (request?.kind === 'write-report') void this.#writeReport(request);
+    else if (request?.kind === 'write-report') this.#report = this.#writeReport(request);
     else if (request?.kind === 'keep-mine') this.#keepMine();
     else if (request?.kind === 'take-over') this.#takeOver();
   }
@@ -196,6 +198,11 @@ export class BenchStore {
     }
     this.#notWriting = null;
     this.#kept({ kind: 'saved' }, { tone: 'good', text: `Kept in ${this.#journal.path} from now on.` });
+  }
+
+  /** Waits for a report that was asked for just before leaving. */
+  async settled(): Promise<void> {
+    await this.#report;
   }
 
   async #writeReport({ path, mayReplace }: Extract<Request, { kind: 'write-report' }>): Promise<void> {

@@ -84,6 +84,12 @@ describe('a mixed lamp that is expected', () => {
     const lines = read(cadmiumNm, bright);
     for (const answer of ['Hg + Cd', 'cadmium-mercury lamp', 'HgCd'])
       expect(verified(lines, 'mercury-cadmium', { answer }).answerAgrees).toBe(true);
-    expect(verified(lines, 'mercury-cadmium', { answer: 'mercury' }).answerAgrees).not.toBe(null);
+    expect(verified(lines, 'mercury-cadmium', { answer: 'mercury' }).answerAgrees).toBe(false);
+  });
+
+  test('is no right answer where one of its metals is expected', () => {
+    const lines = read(cadmiumNm, bright);
+    expect(verified(lines, 'cadmium', { answer: 'mercury and cadmium' }).answerAgrees).toBe(false);
+    expect(verified(lines, 'cadmium', { answer: 'cadmium' }).answerAgrees).toBe(true);
   });
 });

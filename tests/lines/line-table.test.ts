@@ -189,6 +189,14 @@ describe('tubes', () => {
     ]);
   });
 
+  it('a line that a mixed lamp is only taken to show fainter is not said to be measured so', () => {
+    const argon = (name: string) =>
+      tubeNamed(name)!.lines.find(({ wavelengthNm }) => wavelengthNm === 415.859)!;
+    expect(provenanceOf(argon('argon')).brightnessBasis).toBe('measured');
+    expect(argon('mercury-argon').brightnessLn).toBeLessThan(argon('argon').brightnessLn);
+    expect(provenanceOf(argon('mercury-argon')).brightnessBasis).toBe('practice');
+  });
+
   it('a mixed lamp as a tube says of each line whose it is', () => {
     const lamp = tubeNamed('mercury-argon')!;
     const ofGas = lamp.lines.filter(({ substance }) => substance === 'argon');

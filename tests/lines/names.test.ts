@@ -131,7 +131,8 @@ describe('searchLines', () => {
     }
   });
 
-  it('suggests where nothing fits', () => {
+  it('suggests where nothing fits, lamps too', () => {
     expect(searchLines('heluim')).toEqual({ kind: 'nothing', suggestions: ['helium'] });
+    expect(searchLines('flourescent lamp')).toEqual({ kind: 'nothing', suggestions: ['fluorescent lamp'] });
   });
 });

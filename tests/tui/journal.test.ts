@@ -82,6 +82,44 @@ describe('the journal', () => {
     journal.close();
   });
 
+  it.skipIf(process.platform === 'win32')(
+    'never opens a private record to others, not while it is written',
+    async () => {
+      const seen: number[] = [];
+      const watching = {
+        ...files,
+        renameSync: (from: string, to: string) => {
+          if (to === path) seen.push(files.statSync(from).mode & 0o7777);
+          files.renameSync(from, to);
+        },
+        // The mode is that of the file as it is made.
+        chmodSync: (at: string) => {
+          throw new Error(`${at} is opened first and closed to others later`);
+        },
+      } as Files;
+      files.writeFileSync(path, formText(historyOf(0).record), { mode: 0o600 });
+      const journal = new Journal(path, watching);
+      await journal.open(BLANK_FORM);
+      await journal.prepare();
+      expect(journal.save(historyOf(1), edit)).toMatchObject({ kind: 'saved' });
+      expect(seen.at(-1)).toBe(0o600);
+      journal.close();
+    },
+  );
+
+  it('saves where the file system takes no mode', async () => {
+    const journal = new Journal(
+      path,
+      failing('EPERM', ['chmodSync'], () => true),
+    );
+    await journal.open(BLANK_FORM);
+    await journal.prepare();
+    journal.save(historyOf(1), edit);
+    files.chmodSync(path, 0o664);
+    expect(journal.save(historyOf(2), edit)).toEqual({ kind: 'saved', trailProblem: null });
+    journal.close();
+  });
+
   it('has a readable record on disk after every save, and leaves no temporary file', async () => {
     const journal = new Journal(path);
     await journal.open(BLANK_FORM);

@@ -33,6 +33,11 @@ describe('the quick check', () => {
     expect(all).toMatch(/could be \S+ [\d.]+, \S+ [\d.]+, \S+ [\d.]+ \(\/tubes it can be narrows it\)\.$/);
   });
 
+  it('knows the lines that only a mixed lamp shows', () => {
+    // The red line of europium in the phosphors at 611.5 nm (data/lines.json).
+    expect(asked("229°04'", shelf('fluorescent lamp')).notice?.text).toMatch(/could be .*phosphors 61\d/);
+  });
+
   it('turns a wavelength into the reading at which it stands', () => {
     for (const text of ['546.07 nm', '546,07nm', '546.07'])
       expect(asked(text).notice?.text).toBe("229°40': there 546.07 nm stands, green.");

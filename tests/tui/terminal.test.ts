@@ -277,6 +277,21 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     expect(readRecordFile().unknown[0]?.lines).toHaveLength(4);
   });
 
+  it('writes the report that was asked for, though one leaves at once', async () => {
+    writeFileSync(join(folder, 'bench.json'), formText(FILLED));
+    const terminal = open({ args: ['bench.json'] });
+    // What computes is there, or nothing could be reported.
+    terminal.type(key('Tab'), key('Tab'));
+    await terminal.waitFor(/\d ± \d/);
+    terminal.type('/report', enter);
+    await terminal.waitFor('bench-report.html');
+    terminal.type(enter, key('C-c'));
+    expect(await terminal.ended()).toBe('0');
+    expect(readFileSync(join(folder, 'bench-report.html'), 'utf8')).toMatch(
+      /^<!doctype html>[\s\S]*<\/html>\s*$/i,
+    );
+  });
+
   it('notices a record changed on disk, and takes it on request', async () => {
     writeFileSync(join(folder, 'bench.json'), formText(FILLED));
     const terminal = open({ args: ['bench.json'] });
