@@ -7,8 +7,10 @@ import { endsWell, insideFolder } from './in-process.ts';
 /** The step that fails next, and how; null while the disk is sound. */
 const disk = vi.hoisted(() => ({ fault: null as { step: string; code: string } | null }));
 
-vi.mock('node:fs/promises', async (original) => {
-  const sound = await original<typeof import('node:fs/promises')>();
+/** Only the file that is being made fails, and not what is read. */
+vi.mock('node:fs', async (original) => {
+  const sound = await original<typeof import('node:fs')>();
+  let made: number | null = null;
   const failing = (step: string): void => {
     if (disk.fault?.step !== step) return;
     const { code } = disk.fault;
@@ -16,35 +18,31 @@ vi.mock('node:fs/promises', async (original) => {
   };
   return {
     ...sound,
-    open: async (...args: Parameters<typeof sound.open>) => {
+    openSync: (path: string, flags: string | number, mode?: number) => {
+      if (flags !== 'wx') return sound.openSync(path, flags, mode);
       failing('open');
-      const handle = await sound.open(...args);
-      return {
-        writeFile: async (text: string) => {
-          // A full disk takes a part of the file before it refuses the rest.
-          if (disk.fault?.step === 'write') await handle.writeFile(text.slice(0, text.length / 2), 'utf8');
-          failing('write');
-          await handle.writeFile(text, 'utf8');
-        },
-        sync: async () => {
-          failing('sync');
-          await handle.sync();
-        },
-        close: async () => {
-          await handle.close();
-          failing('close');
-        },
-      };
+      made = sound.openSync(path, flags, mode);
+      return made;
     },
-  };
-});
-
-vi.mock('node:fs', async (original) => {
-  const sound = await original<typeof import('node:fs')>();
-  return {
-    ...sound,
+    writeSync: (file: number, bytes: Buffer, from: number) => {
+      // A full disk takes a part of the file before it refuses the rest.
+      if (file === made && disk.fault?.step === 'write')
+        sound.writeSync(file, bytes, from, Math.floor(bytes.length / 2));
+      if (file === made) failing('write');
+      return sound.writeSync(file, bytes, from);
+    },
+    fsyncSync: (file: number) => {
+      if (file === made) failing('sync');
+      sound.fsyncSync(file);
+    },
+    closeSync: (file: number) => {
+      sound.closeSync(file);
+      if (file !== made) return;
+      made = null;
+      failing('close');
+    },
     renameSync: (...args: Parameters<typeof sound.renameSync>) => {
-      if (disk.fault?.step === 'rename') throw Object.assign(new Error(), { code: disk.fault.code });
+      failing('rename');
       sound.renameSync(...args);
     },
   };
