@@ -63,6 +63,8 @@ export function takeTerminal(closeRecord: () => void): TakenTerminal {
     [process.stdout, 'error', onHangUp],
   ];
   for (const [source, name, listener] of listeners) source.prependListener(name, listener);
+  // Ink does so after its first frame: a key pressed between would be echoed into it.
+  if (process.stdin.isTTY) process.stdin.setRawMode(true);
   return { close };
 }
 
