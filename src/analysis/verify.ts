@@ -1,7 +1,8 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
 
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
-import { substancesIn, tubes } from '../lines/table.ts';
+import { holdsJust, substancesIn } from '../lines/mixed-lamps.ts';
+import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
@@ -132,12 +133,9 @@ const namesOf = ({ substance, indistinguishable }: Candidate): string[] => [subs
 
 /** One of two gases stands for the mixed lamp that holds them, too. */
 function means(candidate: Candidate, substance: string): boolean {
-  const parts = substancesIn(substance);
-  return namesOf(candidate).some((name) => {
-    if (name === substance) return true;
-    const own = [name, ...candidate.with];
-    return own.length === parts.length && parts.every((part) => own.includes(part));
-  });
+  return namesOf(candidate).some(
+    (name) => name === substance || holdsJust(substance, [name, ...candidate.with]),
+  );
 }
 
 function outcomeOf(probability: number | null, leading: Candidate | null): Outcome {

@@ -78,7 +78,10 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const state = { origin, constants, settingVariance };
   const checks = checkedLines(bench, curve, origin, settingVariance);
   // For the student's own work: no tube is identified by them.
-  const others = once(() => otherCurves(best.points, curve));
+  const others = once(() => {
+    const found = otherCurves(best.points, curve);
+    return { ...found, choice: curveChoice(best.points, best.posterior, found.rivals) };
+  });
   const kept = report.lines.filter(isUsedAsRead);
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
@@ -87,7 +90,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       unit,
       model: basis.name,
       get choice() {
-        return curveChoice(best.points, best.posterior, others().rivals);
+        return others().choice;
       },
       get hartmann() {
         return others().hartmann;

@@ -3,8 +3,9 @@ import { lineBudget } from '../calibrate/budget.ts';
 import type { BenchState } from '../calibrate/calibrate.ts';
 import { spectrumLength } from '../calibrate/curve/spectrum-length.ts';
 import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
+import { substancesIn } from '../lines/mixed-lamps.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
-import { substancesIn, tubeNamed, tubes } from '../lines/table.ts';
+import { tubeNamed, tubes } from '../lines/table.ts';
 import { moveSize } from '../observe/bench-move.ts';
 import {
   type CentralHypothesis,

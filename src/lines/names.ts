@@ -1,5 +1,6 @@
 /** Names of tubes and lamps as people write them. */
 import Fuse from 'fuse.js';
+import { holdsJust } from './mixed-lamps.ts';
 import { plainWord } from './plain-word.ts';
 import { tubeFile } from './tube-file.ts';
 
@@ -64,10 +65,7 @@ const nearLamps = nameFinder([...tubeNames, ...lampNames]);
 
 /** The listed mixed lamp that holds just these substances. */
 function mixedLampOf(substances: readonly string[]): string | undefined {
-  const all = new Set(substances);
-  return tubeFile.mixedLamps.find(
-    (lamp) => lamp.substances.length === all.size && lamp.substances.every((part) => all.has(part)),
-  )?.name;
+  return tubeFile.mixedLamps.find(({ name }) => holdsJust(name, substances))?.name;
 }
 
 /**

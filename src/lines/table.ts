@@ -1,6 +1,7 @@
 /** The line table by tubes. */
 import { brightnessWord } from './grade-prominence.ts';
 import { joinedTubes, mergedSpectra } from './merge-lines.ts';
+import { mixedLamps, substancesIn } from './mixed-lamps.ts';
 import type { TubeSpectrum } from './spectrum.ts';
 import { type MixedLampEntry, tubeFile } from './tube-file.ts';
 import { lampOnlySpectra, tubes } from './tubes.computed.ts';
@@ -9,21 +10,15 @@ export { tubes };
 
 const tubesByName = new Map(tubes.map((tube) => [tube.substance, tube]));
 
-const mixedLampsByName = new Map(tubeFile.mixedLamps.map((lamp) => [lamp.name, lamp]));
 const mixedTubes = new Map<MixedLampEntry, TubeSpectrum>();
 
 /** The tube, or mixed lamp, with exactly this name; `findTube` of names.ts understands other spellings. */
 export function tubeNamed(substance: string): TubeSpectrum | undefined {
-  const mixed = mixedLampsByName.get(substance);
+  const mixed = mixedLamps.get(substance);
   if (mixed === undefined) return tubesByName.get(substance);
   const tube = mixedTubes.get(mixed) ?? mixedTube(mixed);
   mixedTubes.set(mixed, tube);
   return tube;
-}
-
-/** What is in a tube of this name: of a mixed lamp each of its parts. */
-export function substancesIn(substance: string): readonly string[] {
-  return mixedLampsByName.get(substance)?.substances ?? [substance];
 }
 
 /** A mixed lamp as a tube: every line says whose it is, and how bright each further part is against the first is open. */

@@ -1,6 +1,6 @@
 /** The identification in plain text: the verdict first, then what it rests on. */
 import type { Analysis, Candidate, Match, TubeAnalysis } from '../analysis/types.ts';
-import { substancesIn } from '../lines/table.ts';
+import { substancesIn } from '../lines/mixed-lamps.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { nextLookSentence } from '../words/verdict.ts';

@@ -24,6 +24,7 @@ import {
 } from './reduce-lines.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
+import { reportSentence } from './report-sentence.ts';
 import { entryWith, type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
 import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';
@@ -167,13 +168,9 @@ function reportDone(
   state: ScreenState,
   { path, outcome }: Extract<Action, { type: 'report-done' }>,
 ): ScreenState {
-  if (outcome.kind === 'written') return say(state, `The report is in ${outcome.path}`, 'good');
-  if (isWriting(state) || state.overlay !== null)
-    return say(
-      state,
-      `No report was written: ${outcome.kind === 'refused' ? outcome.problem : `${path} is there already.`}`,
-      'doubt',
-    );
+  const sentence = reportSentence(path, outcome);
+  if (outcome.kind === 'written') return say(state, sentence, 'good');
+  if (isWriting(state) || state.overlay !== null) return say(state, sentence, 'doubt');
   const prompt = entryWith({ kind: 'report' }, path);
   return outcome.kind === 'refused'
     ? { ...state, entry: { ...prompt, refusal: outcome.problem }, notice: null }

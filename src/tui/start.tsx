@@ -58,7 +58,8 @@ export async function startBenchScreen(options: BenchScreenOptions): Promise<num
     leave = () => app.unmount();
     await app.waitUntilExit();
     terminal.close();
-    await store.settled();
+    const ofTheReport = await store.lateReport();
+    if (ofTheReport !== null) sayOutside(ofTheReport);
     sayOutside(...farewell(store.getState()));
     return 0;
   } catch (error) {

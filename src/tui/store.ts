@@ -13,6 +13,7 @@ import { withAdvice } from './known-lamp.ts';
 import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
 import type { ReportOutcome, WantedReport } from './report-file.ts';
+import { reportSentence } from './report-sentence.ts';
 import { analysed } from './result-now.ts';
 import type { Keeping, Notice, Request, ScreenState } from './state.ts';
 
@@ -45,8 +46,8 @@ export class BenchStore {
   #cancelAnalysis: (() => void) | null = null;
   #cancelPause: (() => void) | null = null;
   #notWriting: NotWriting | null;
-  /** Done when no report is being written. */
-  #report: Promise<void> = Promise.resolve();
+  /** What will be said of the report that is being written. */
+  #report: Promise<string> | null = null;
   #isClosed = false;
 
   constructor(state: ScreenState, outside: Outside, notWriting: NotWriting | null = null) {
@@ -183,7 +184,7 @@ export class BenchStore {
     const { request } = this.#state;
     if (request?.kind === 'quit') this.#outside.quit();
     else if (request?.kind === 'save-to') this.#moveTo(request.path);
-    else if (request?.kind === 'write-report') this.#report = this.#writeReport(request);
+    else if (request?.kind === 'write-report') void this.#writeReport(request);
     else if (request?.kind === 'keep-mine') this.#keepMine();
     else if (request?.kind === 'take-over') this.#takeOver();
   }
@@ -200,9 +201,9 @@ export class BenchStore {
     this.#kept({ kind: 'saved' }, { tone: 'good', text: `Kept in ${this.#journal.path} from now on.` });
   }
 
-  /** Waits for a report that was asked for just before leaving. */
-  async settled(): Promise<void> {
-    await this.#report;
+  /** What becomes of a report that was asked for just before leaving; null where none is being written. */
+  async lateReport(): Promise<string | null> {
+    return this.#report;
   }
 
   async #writeReport({ path, mayReplace }: Extract<Request, { kind: 'write-report' }>): Promise<void> {
@@ -210,8 +211,11 @@ export class BenchStore {
     this.#state = { ...this.#state, request: null };
     if (computation === null) return;
     const wanted = { form: history.record, recordName: fileName, path, mayReplace };
-    const outcome = await this.#outside.writeReport(wanted, computation);
-    this.dispatch({ type: 'report-done', path, outcome });
+    const writing = this.#outside.writeReport(wanted, computation);
+    this.#report = writing.then((outcome) => reportSentence(path, outcome));
+    const outcome = await writing;
+    this.#report = null;
+    if (!this.#isClosed) this.dispatch({ type: 'report-done', path, outcome });
   }
 
   #keepMine(): void {

@@ -51,6 +51,17 @@ describe('a mixed lamp on the shelf', () => {
     expect(tube.candidates[0]!.substance).toBe('mercury-cadmium');
   });
 
+  test('is not weighed a second time as its metal with the gas that starts it', () => {
+    const lines = read(bright, [696.54, 706.72]);
+    const pairs = (shelf: readonly string[]) =>
+      tubeWith(lines, { shelf }).candidates.filter(
+        ({ substance, with: rest }) => substance === 'mercury' && rest.includes('argon'),
+      );
+    // Without the lamp on the shelf it is told as that: the pair is there to be found.
+    expect(pairs(['mercury', 'cadmium', 'argon']).length).toBe(1);
+    expect(pairs(['mercury', 'cadmium', 'argon', 'mercury-argon'])).toEqual([]);
+  });
+
   test('without a shelf it is told as two gases', () => {
     const { candidates } = tubeWith(read(cadmiumNm, bright));
     expect(candidates.filter(({ substance }) => substance.includes('-'))).toEqual([]);

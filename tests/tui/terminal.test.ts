@@ -287,6 +287,7 @@ describe.skipIf(!hasTmux)('in a real terminal', () => {
     await terminal.waitFor('bench-report.html');
     terminal.type(enter, key('C-c'));
     expect(await terminal.ended()).toBe('0');
+    expect(terminal.screen().replace(/\n/g, '')).toMatch(/The report is in \S*bench-report\.html/);
     expect(readFileSync(join(folder, 'bench-report.html'), 'utf8')).toMatch(
       /^<!doctype html>[\s\S]*<\/html>\s*$/i,
     );

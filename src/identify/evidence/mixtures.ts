@@ -1,9 +1,10 @@
 /** Two substances in one tube: "mainly X, with lines of Y". */
 
 import { joinedTubes } from '../../lines/merge-lines.ts';
+import { holdsJust, substancesIn } from '../../lines/mixed-lamps.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
-import { startingGases, substancesIn, tubeNamed } from '../../lines/table.ts';
-import { remembered } from '../../numeric/remembered.ts';
+import { startingGases, tubeNamed } from '../../lines/table.ts';
+import { once, remembered } from '../../numeric/remembered.ts';
 import {
   ADMIXTURE_FAINTER,
   ADMIXTURE_SD,
@@ -55,14 +56,13 @@ export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
   return remembered(startedLamps, metal, () => {
     const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
     return gases.map((gas) => {
-      let spectrum: TubeSpectrum | undefined;
+      // Most are never asked for.
+      const spectrum = once(() => together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd));
       return {
         main: metal,
         admixture: gas,
-        // Most are never asked for.
         get spectrum() {
-          spectrum ??= together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd);
-          return spectrum;
+          return spectrum();
         },
         logPrior: Math.log(STARTING_GAS.chance / gases.length),
       };
@@ -84,14 +84,10 @@ export function mayBeMixed(
   candidates: readonly TubeSpectrum[],
 ): boolean {
   const both = [...substancesIn(main.substance), admixture.substance];
-  const isPair = ({ substance }: TubeSpectrum): boolean => {
-    const parts = substancesIn(substance);
-    return parts.length === both.length && parts.every((part) => both.includes(part));
-  };
   return (
     substancesIn(admixture.substance).length === 1 &&
     new Set(both).size === both.length &&
-    !candidates.some(isPair)
+    !candidates.some(({ substance }) => holdsJust(substance, both))
   );
 }
 

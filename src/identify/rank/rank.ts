@@ -215,11 +215,13 @@ function startingGasRows(
 ): Unranked[] {
   if (evidence.allowance.isSpent) return [];
   const leading = quick.filter(({ found }) => found.log > lead - NEARLY_LEADING);
+  const candidates = quick.map(({ tube }) => tube);
   const isPossible = ({ main, admixture }: Mixture): boolean =>
-    lead < unlisted ||
-    leading.some(
-      ({ tube: { substance } }) => substance === main.substance || substance === admixture.substance,
-    );
+    mayBeMixed(main, admixture, candidates) &&
+    (lead < unlisted ||
+      leading.some(
+        ({ tube: { substance } }) => substance === main.substance || substance === admixture.substance,
+      ));
   const coarse = evidence.resolutions.slice(0, 1);
   // A tube that leads by the likeliest view of the bench is not looked at through the others for its gas.
   const leadsByLikeliest = ({ tube, found }: (typeof quick)[number]): boolean =>
