@@ -9,40 +9,26 @@ export interface Circle {
 }
 
 /**
- * The usual circle for a least count, both in arc-minutes: 1° read to 5′, half a degree read to 1′, a third of a
- * degree read to 30″, and so on (common practice, no source).
+ * The divisions of usual circles with the least counts that go with each, all in arc-minutes: 1° read to 5′, half a
+ * degree read to 1′, a third of a degree read to 30″, and so on (common practice, no source).
  */
-const usualDivisions: ReadonlyMap<number, number> = new Map([
-  [60, 60],
-  [30, 30],
-  [15, 60],
-  [10, 60],
-  [6, 60],
-  [5, 60],
-  [3, 60],
-  [2, 30],
-  [1.2, 60],
-  [1, 30],
-  [0.6, 30],
-  [0.5, 20],
-  [1 / 3, 20],
-  [0.3, 15],
-  [0.25, 15],
-  [1 / 6, 10],
-]);
-
-const divisionsOnCircles = [10, 15, 20, 30, 60];
+const usualCircles: readonly (readonly [division: number, leastCounts: readonly number[]])[] = [
+  [10, [1 / 6]],
+  [15, [0.3, 0.25]],
+  [20, [0.5, 1 / 3]],
+  [30, [30, 2, 1, 0.6]],
+  [60, [60, 15, 10, 6, 5, 3, 1.2]],
+];
 
 /** One division of the main scale (arc-minutes) when only the least count (arc-minutes) is known. */
 export function usualScaleDivision(leastCountArcmin: number): number {
-  for (const [leastCount, division] of usualDivisions) {
-    if (Math.abs(leastCount - leastCountArcmin) < 1e-9) return division;
-  }
-  const fitting = divisionsOnCircles.find((division) => {
+  const isUsual = (leastCount: number): boolean => Math.abs(leastCount - leastCountArcmin) < 1e-9;
+  const usual = usualCircles.find(([, leastCounts]) => leastCounts.some(isUsual));
+  const fitting = usualCircles.find(([division]) => {
     const count = vernierDivisions(division, leastCountArcmin);
     return count !== null && count >= 5 && count <= 60;
   });
-  return fitting ?? Math.max(60, leastCountArcmin);
+  return (usual ?? fitting)?.[0] ?? Math.max(60, leastCountArcmin);
 }
 
 /** Number of divisions of the vernier; null when the least count does not divide the main division evenly. */

@@ -61,16 +61,16 @@ function drawPanel(reading: VernierReading, circle: Circle, centreMark: number, 
   const pointer = new CharacterRow(style.width);
 
   for (let mark = centreMark - 4; mark <= centreMark + 4; mark += 1) {
-    marks.put(columnOf(mark), style.ascii ? '|' : '│');
+    marks.write(columnOf(mark), style.ascii ? '|' : '│');
     labels.centre(columnOf(mark), markLabel(reading, circle, mark));
   }
   const zero = (tick + reading.offTickArcmin / circle.leastCountArcmin) / divisions;
   const lastTick = divisions === 1 ? 0 : divisions;
   for (let index = 0; index <= lastTick; index += 1) {
     const column = columnOf(zero + (index * (divisions - 1)) / divisions);
-    ticks.put(Math.round(column), style.ascii ? '|' : tickGlyph(column));
+    ticks.write(Math.round(column), style.ascii ? '|' : tickGlyph(column));
     if (index === tick) {
-      pointer.put(Math.round(column), style.ascii ? '^' : '▲');
+      pointer.write(Math.round(column), style.ascii ? '^' : '▲');
       pointer.write(Math.round(column) + 2, tickLabel(tick, circle));
     }
     tickLabels.centre(Math.round(column), shortTickLabel(index, circle));
@@ -112,13 +112,9 @@ class CharacterRow {
     this.#characters = Array<string>(width).fill(' ');
   }
 
-  put(column: number, character: string): void {
-    if (column >= 0 && column < this.#characters.length) this.#characters[column] = character;
-  }
-
   write(column: number, text: string): void {
     if (column < 0 || column + text.length > this.#characters.length) return;
-    for (const [offset, character] of [...text].entries()) this.put(column + offset, character);
+    this.#characters.splice(column, text.length, ...text);
   }
 
   centre(column: number, text: string): void {

@@ -1,11 +1,5 @@
-import type { Circle } from './circle.ts';
-import { isDecimalLeastCount } from './circle.ts';
+import { type Circle, isDecimalLeastCount } from './circle.ts';
 import { wrapDirection } from './wrap.ts';
-
-export interface AngleStyle {
-  /** `d` instead of the degree sign; the output is then plain ASCII. */
-  readonly ascii?: boolean;
-}
 
 /** How finely to write: a circle, or a least count in arc-minutes. */
 export type Fineness = Pick<Circle, 'leastCountArcmin' | 'decimal'> | number;
@@ -23,10 +17,9 @@ function decimalsOf(step: number): number {
 }
 
 /** An angle in degrees split as the least count asks, its rounding carried; no wrapping, no sign. */
-function written(degrees: number, given: Fineness, ascii: boolean): string {
+function written(degrees: number, given: Fineness): string {
   const { leastCountArcmin, decimal } = fineness(given);
-  const degreeSign = ascii ? 'd' : '°';
-  if (decimal) return `${degrees.toFixed(decimalsOf(leastCountArcmin / 60))}${degreeSign}`;
+  if (decimal) return `${degrees.toFixed(decimalsOf(leastCountArcmin / 60))}°`;
   const leastCountArcsec = leastCountArcmin * 60;
   const wholeMinutes = Math.abs(leastCountArcmin - Math.round(leastCountArcmin)) < 1e-9;
   const decimals = wholeMinutes ? 0 : decimalsOf(leastCountArcsec);
@@ -34,11 +27,11 @@ function written(degrees: number, given: Fineness, ascii: boolean): string {
   const count = Math.round(degrees * smallestPerDegree);
   const whole = Math.floor(count / smallestPerDegree);
   const rest = count - whole * smallestPerDegree;
-  if (wholeMinutes) return `${whole}${degreeSign}${twoDigits(rest, 0)}'`;
+  if (wholeMinutes) return `${whole}°${twoDigits(rest, 0)}'`;
   const perMinute = smallestPerDegree / 60;
   const minutes = Math.floor(rest / perMinute);
   const seconds = (rest - minutes * perMinute) / (perMinute / 60);
-  return `${whole}${degreeSign}${twoDigits(minutes, 0)}'${twoDigits(seconds, decimals)}"`;
+  return `${whole}°${twoDigits(minutes, 0)}'${twoDigits(seconds, decimals)}"`;
 }
 
 const twoDigits = (value: number, decimals: number): string =>
@@ -48,14 +41,14 @@ const twoDigits = (value: number, decimals: number): string =>
  * A reading as it is written at the bench: `231°26'`, `231°26'30"`, `231.43°`. Rounded to the unit that the least
  * count is written in (minutes, seconds, decimals), with the carry, and wrapped into [0, 360).
  */
-export function formatAngle(degrees: number, given: Fineness, style: AngleStyle = {}): string {
-  const text = written(wrapDirection(degrees), given, style.ascii ?? false);
-  return text.startsWith('360') ? written(0, given, style.ascii ?? false) : text;
+export function formatAngle(degrees: number, given: Fineness): string {
+  const text = written(wrapDirection(degrees), given);
+  return text.startsWith('360') ? written(0, given) : text;
 }
 
 /** An angle that is not a direction (a deviation, a difference): signed when negative, not wrapped. */
-export function formatDeviation(degrees: number, given: Fineness, style: AngleStyle = {}): string {
-  const text = written(Math.abs(degrees), given, style.ascii ?? false);
+export function formatDeviation(degrees: number, given: Fineness): string {
+  const text = written(Math.abs(degrees), given);
   return degrees < 0 && /[1-9]/.test(text) ? `-${text}` : text;
 }
 

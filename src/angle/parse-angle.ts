@@ -1,5 +1,5 @@
 import type { Circle } from './circle.ts';
-import { vernierOddities, wholeAngleOddities } from './odd-angles.ts';
+import { oddities } from './odd-angles.ts';
 import { parseTerm, type Sexagesimal, termDegrees } from './parse-term.ts';
 import { quoteText } from './quote-text.ts';
 import { unifySigns } from './unify-signs.ts';
@@ -19,7 +19,7 @@ export interface OddReading {
   /** One sentence, with the reading in it. */
   readonly message: string;
   /** What was probably meant; null where there is no likely one. */
-  readonly suggestion: { readonly degrees: number; readonly text: string } | null;
+  readonly suggestion: string | null;
 }
 
 /** What was typed, number by number. */
@@ -61,25 +61,13 @@ export function parseAngle(text: string, circle: Circle | null = null): AngleRes
 
   const main = parseTerm(mainText);
   if (!main.ok) return refuse(main.problem, main.cure);
-  if (vernierText === undefined) {
-    const degrees = termDegrees(main.term);
-    if (degrees > 360) return refuse('is past a full circle', 'a circle goes from 0° to 360°');
-    const parts = { mainScale: main.term, vernier: null };
-    return {
-      ok: true,
-      degrees,
-      parts,
-      odd: circle === null ? [] : wholeAngleOddities(text, main.term, circle),
-    };
-  }
-
-  const vernier = parseVernier(vernierText, circle);
-  if (!vernier.ok) return refuse(`behind the plus sign ${vernier.problem}`, vernier.cure);
-  if (main.term.degrees === null) return refuse('has no degrees before the plus sign');
-  const degrees = termDegrees(main.term) + termDegrees(vernier.term);
+  const vernier = vernierText === undefined ? null : parseVernier(vernierText, circle);
+  if (vernier?.ok === false) return refuse(`behind the plus sign ${vernier.problem}`, vernier.cure);
+  if (vernier !== null && main.term.degrees === null) return refuse('has no degrees before the plus sign');
+  const parts = { mainScale: main.term, vernier: vernier?.term ?? null };
+  const degrees = termDegrees(main.term) + (vernier === null ? 0 : termDegrees(vernier.term));
   if (degrees > 360) return refuse('is past a full circle', 'a circle goes from 0° to 360°');
-  const parts = { mainScale: main.term, vernier: vernier.term };
-  return { ok: true, degrees, parts, odd: circle === null ? [] : vernierOddities(text, parts, circle) };
+  return { ok: true, degrees, parts, odd: circle === null ? [] : oddities(text, parts, circle) };
 }
 
 /**

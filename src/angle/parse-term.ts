@@ -20,7 +20,7 @@ export type TermResult =
       /** To follow the text: `has 75 minutes`. */
       readonly problem: string;
       /** What would be right, where that is more than an example. */
-      readonly cure?: string;
+      readonly cure?: string | undefined;
     };
 
 type Unit = 'degrees' | 'minutes' | 'seconds';
@@ -41,11 +41,7 @@ export function roundingArcmin(term: Sexagesimal): number {
   return 0.5 * 10 ** -term.decimals * unitArcmin;
 }
 
-const refuse = (problem: string, cure?: string): TermResult => ({
-  ok: false,
-  problem,
-  ...(cure === undefined ? {} : { cure }),
-});
+const refuse = (problem: string, cure?: string): TermResult => ({ ok: false, problem, cure });
 
 const named = (sign: string): string =>
   printable(sign).trim() === '' ? 'a sign that cannot be shown' : quoteText(sign);

@@ -1,5 +1,5 @@
 /** A reading typed as one text: `228°52'`, windows `A / B`, sides `left A right B`, a number on a scale. */
-import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
+import { sixtiethsAsMinutes } from '../angle/unify-signs.ts';
 import type { Method } from '../record/bench.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
 import { decimalNumber } from './decimal-number.ts';

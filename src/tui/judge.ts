@@ -57,7 +57,7 @@ export function judge(
     useless === null
       ? read.odd.map(({ message }) => message)
       : [useless, ...read.odd.flatMap(({ code, message }) => (code === 'windows-disagree' ? [] : [message]))];
-  const suggestion = read.odd.find((odd) => odd.suggestion !== null)?.suggestion?.text ?? null;
+  const suggestion = read.odd.find((odd) => odd.suggestion !== null)?.suggestion ?? null;
   // A slip of the pen explains whatever else looks odd.
   const query =
     suggestion === null

@@ -1,7 +1,7 @@
 /** What a person typed for one line: `229 39`, `546.07 = 229 39`, `228 52 red strong`, `231 04 / 51 05`. */
 import type { Circle } from '../angle/circle.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
-import { sixtiethsAsMinutes } from '../angle/sixtieths.ts';
+import { sixtiethsAsMinutes } from '../angle/unify-signs.ts';
 import { colourNamed } from '../lines/colour.ts';
 import type { ReadingForm } from './form.ts';
 import { type InstrumentShape, readingParts } from './instrument.ts';

@@ -28,15 +28,11 @@ describe('formatAngle', () => {
     expect(formatAngle(degrees, leastCount)).toBe(text);
   });
 
-  it('writes plain ASCII when asked', () => {
-    expect(formatAngle(231.4416667, 0.5, { ascii: true })).toBe('231d26\'30"');
-  });
-
   it('is undone by parseAngle on every step of every circle, and nothing is odd then', () => {
     fc.assert(
-      fc.property(circle, fc.nat(1e6), fc.boolean(), (onCircle, count, ascii) => {
+      fc.property(circle, fc.nat(1e6), (onCircle, count) => {
         const degrees = ((count * onCircle.leastCountArcmin) / 60) % 360;
-        const angle = parseAngle(formatAngle(degrees, onCircle, { ascii }), onCircle);
+        const angle = parseAngle(formatAngle(degrees, onCircle), onCircle);
         if (!angle.ok) throw new Error(angle.problem);
         expect(Math.abs(wrapDegrees(angle.degrees - degrees))).toBeLessThan(1e-9);
         expect(angle.odd).toEqual([]);
