@@ -1,6 +1,6 @@
 /** Names of tubes and lamps as people write them. */
 import Fuse from 'fuse.js';
-import { holdsJust } from './mixed-lamps.ts';
+import { holdsJust, substancesIn } from './mixed-lamps.ts';
 import { plainWord } from './plain-word.ts';
 import { tubeFile } from './tube-file.ts';
 
@@ -12,34 +12,30 @@ export type FoundLamp =
 /** Words that a person adds to a name: `neon tube`, `Hg lamp`. */
 const trimmings = /\b(discharge|spectral|spectrum|geissler|tube|lamp|gas|vapou?r|source|unknown|the)\b/giu;
 
-const substancesByWord = new Map<string, string>();
-for (const tube of tubeFile.tubes) {
-  for (const name of [tube.substance, tube.symbol, ...tube.aliases])
-    substancesByWord.set(plainWord(name), tube.substance);
-}
+const withoutTrimmings = (text: string) => text.replace(trimmings, ' ').trim();
 
-const lampsByWord = new Map<string, readonly string[]>();
-for (const lamp of tubeFile.mixedLamps) {
-  for (const name of [lamp.name, ...lamp.aliases]) lampsByWord.set(plainWord(name), lamp.substances);
-}
+type Name = { readonly word: string; readonly means: string };
+const namesOf = (means: string, names: readonly string[]): Name[] =>
+  names.map((name) => ({ word: plainWord(name), means }));
 
-function exactTube(text: string): string | undefined {
-  return (
-    substancesByWord.get(plainWord(text)) ?? substancesByWord.get(plainWord(text.replace(trimmings, ' ')))
-  );
-}
-
-const tubeNames = tubeFile.tubes.flatMap((tube) =>
-  [tube.substance, ...tube.aliases].map((name) => ({ word: plainWord(name), means: tube.substance })),
+const tubeNames = tubeFile.tubes.flatMap(({ substance, aliases }) =>
+  namesOf(substance, [substance, ...aliases]),
 );
-const lampNames = tubeFile.mixedLamps.flatMap((lamp) =>
-  [lamp.name, ...lamp.aliases].map((name) => ({ word: plainWord(name), means: lamp.name })),
-);
+const symbols = tubeFile.tubes.flatMap(({ substance, symbol }) => namesOf(substance, [symbol]));
+const lampNames = tubeFile.mixedLamps.flatMap(({ name, aliases }) => namesOf(name, [name, ...aliases]));
+
+/** What a text means by one of these names, with or without what a person adds to it. */
+const meaningAmong = (names: readonly Name[]) => {
+  const byWord = new Map(names.map(({ word, means }) => [word, means]));
+  return (text: string): string | undefined =>
+    byWord.get(plainWord(text)) ?? byWord.get(plainWord(withoutTrimmings(text)));
+};
+const exactTube = meaningAmong([...tubeNames, ...symbols]);
+const exactMixedLamp = meaningAmong(lampNames);
 
 /** A text longer than this is no misspelt name, and near names of it are not looked for: that takes long. */
 const longestName = 80;
 
-type Name = { readonly word: string; readonly means: string };
 const sortedLetters = (word: string) => [...word].sort().join('');
 
 const nameFinder = (names: readonly Name[]) => {
@@ -93,13 +89,11 @@ function namePieces(bare: string): string[] {
   return pieces.filter((piece) => piece.trim() !== '');
 }
 
-const withoutTrimmings = (text: string) => text.replace(trimmings, ' ').trim();
-
 function exactLamp(text: string): readonly string[] | undefined {
   const tube = exactTube(text);
   if (tube !== undefined) return [tube];
-  const lamp = lampsByWord.get(plainWord(text)) ?? lampsByWord.get(plainWord(withoutTrimmings(text)));
-  if (lamp !== undefined) return lamp;
+  const lamp = exactMixedLamp(text);
+  if (lamp !== undefined) return substancesIn(lamp);
   const parts = namePieces(withoutTrimmings(text)).map(exactTube);
   const known = parts.filter((part) => part !== undefined);
   return parts.length > 1 && known.length === parts.length ? [...new Set(known)] : undefined;

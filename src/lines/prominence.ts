@@ -121,8 +121,8 @@ export interface Line {
 export function logVisibleIntensity(row: LineRow, spectrum: SpectrumRows): number | null {
   if (row.intensity === undefined) return null;
   // A step of the 0-10 estimates of band heads is itself a factor; e per step is a judgement, no source.
-  if (spectrum.intensityScale === 'eye-estimate') return row.intensity + logEyeSensitivity(row.nm);
-  return Math.log(row.intensity) + logEyeSensitivity(row.nm);
+  const isEstimate = spectrum.intensityScale === 'eye-estimate';
+  return (isEstimate ? row.intensity : Math.log(row.intensity)) + logEyeSensitivity(row.nm);
 }
 
 export interface GradedLine {
@@ -162,17 +162,10 @@ function intensityVariance(graded: readonly GradedLine[]): number {
 
 function withGrades(line: Line): void {
   const { row, spectrum, observations } = line;
-  if (row.brightness !== undefined) {
-    const value = gradeProminence[row.brightness];
-    observations.push({ kind: 'memory', value, variance: errorSd.memory ** 2, level: null });
-  } else if (spectrum.gradedComplete === true) {
-    observations.push({
-      kind: 'ungraded',
-      value: fainterThanWeak,
-      variance: errorSd.ungraded ** 2,
-      level: null,
-    });
-  }
+  const say = (kind: 'memory' | 'ungraded', value: number) =>
+    observations.push({ kind, value, variance: errorSd[kind] ** 2, level: null });
+  if (row.brightness !== undefined) say('memory', gradeProminence[row.brightness]);
+  else if (spectrum.gradedComplete === true) say('ungraded', fainterThanWeak);
 }
 
 function withIntensities(lines: readonly Line[], spectra: readonly SpectrumRows[]): void {
@@ -180,9 +173,7 @@ function withIntensities(lines: readonly Line[], spectra: readonly SpectrumRows[
   const levels = new Map<string, Level>();
   const variances = new Map<string, number>();
   for (const spectrum of spectra) {
-    const visible = spectrum.rows.map(
-      (row) => logVisibleIntensity(row, spectrum) ?? Number.NEGATIVE_INFINITY,
-    );
+    const visible = spectrum.rows.flatMap((row) => logVisibleIntensity(row, spectrum) ?? []);
     // Without any graded line the most visible one sets the scale.
     const most = -compression * Math.max(...visible);
     for (const row of spectrum.rows) {
@@ -292,10 +283,9 @@ function withReads(file: BrightnessFile, placesOf: PlacesOf): void {
 
 /** The laboratories' counts of a line as one, without what the eye adds; a clipped count only bounds from below. */
 export function countsOf(line: Line): Weighed | null {
-  const values = line.counts
-    .map(({ value, level, isClipped }) => ({ value: value + level.value, isClipped }))
-    .filter(({ value, isClipped }) => !isClipped || value > line.value)
-    .map(({ value }) => value);
+  const values = line.counts.flatMap(({ value, level, isClipped }) =>
+    !isClipped || value + level.value > line.value ? [value + level.value] : [],
+  );
   if (values.length === 0) return null;
   return { value: mean(values), variance: errorSd.laboratory ** 2 / values.length };
 }
@@ -308,13 +298,9 @@ export interface Weighed {
 
 /** Mean of independent values by the inverse of their variances; null for none. */
 function weightedMean(values: readonly Weighed[]): Weighed | null {
-  let weights = 0;
-  let sum = 0;
-  for (const { value, variance } of values) {
-    weights += 1 / variance;
-    sum += value / variance;
-  }
-  return weights > 0 ? { value: sum / weights, variance: 1 / weights } : null;
+  const weights = values.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const weighted = values.reduce((sum, { value, variance }) => sum + value / variance, 0);
+  return weights > 0 ? { value: weighted / weights, variance: 1 / weights } : null;
 }
 
 const atLevel = ({ value, variance, level }: Omit<Observation, 'kind'>): Weighed => ({
@@ -419,23 +405,21 @@ export function settledLines(
   return lines;
 }
 
-/** Prominence of every row by spectrum, in the order of the rows, before the level that a tube gives the spectrum. */
+/** Prominence of every row, before the level that a tube gives its spectrum. */
 export function prominences(
   lineFile: LineFile,
   tubeFile: TubeFile,
   brightnessFile: BrightnessFile,
-): ReadonlyMap<string, readonly Prominence[]> {
-  const bySpectrum = new Map<string, Prominence[]>();
-  for (const line of settledLines(lineFile, tubeFile, brightnessFile)) {
-    const name = line.spectrum.spectrum;
-    const rows = bySpectrum.get(name) ?? [];
-    bySpectrum.set(name, rows);
-    rows.push({
-      value: line.held,
-      best: line.value,
-      sd: Math.sqrt(line.variance),
-      witnesses: witnessesOf(line),
-    });
-  }
-  return bySpectrum;
+): ReadonlyMap<LineRow, Prominence> {
+  return new Map(
+    settledLines(lineFile, tubeFile, brightnessFile).map((line) => [
+      line.row,
+      {
+        value: line.held,
+        best: line.value,
+        sd: Math.sqrt(line.variance),
+        witnesses: witnessesOf(line),
+      },
+    ]),
+  );
 }

@@ -3,7 +3,7 @@ import type { ColourName } from '../record/bench.ts';
 import { colourNamed } from './colour.ts';
 import { findTube } from './names.ts';
 import { plainWord } from './plain-word.ts';
-import type { TubeLine } from './spectrum.ts';
+import type { TubeLine, TubeSpectrum } from './spectrum.ts';
 import { tubeNamed, tubes } from './table.ts';
 
 export interface FoundLine {
@@ -12,64 +12,55 @@ export interface FoundLine {
 }
 
 export type LineSearch =
-  | { readonly kind: 'tube'; readonly substance: string; readonly lines: readonly TubeLine[] }
-  | { readonly kind: 'spectrum'; readonly spectrum: string; readonly lines: readonly TubeLine[] }
-  | { readonly kind: 'colour'; readonly colour: ColourName; readonly found: readonly FoundLine[] }
-  /** Nearest first; `distanceNm` is tabulated minus asked. */
-  | {
-      readonly kind: 'wavelength';
-      readonly wavelengthNm: number;
-      readonly near: readonly (FoundLine & { readonly distanceNm: number })[];
-    }
-  | { readonly kind: 'nothing'; readonly suggestions: readonly string[] };
+  | { readonly found: readonly FoundLine[] }
+  /** Near names, where nothing fits. */
+  | { readonly suggestions: readonly string[] };
+
+const linesOf = ({ substance, lines }: TubeSpectrum): FoundLine[] =>
+  lines.map((line) => ({ substance, line }));
 
 /** Lines of all tubes nearest to a wavelength, nearest first, the more prominent first among equals. */
-function nearestLines(wavelengthNm: number, count = 12): (FoundLine & { distanceNm: number })[] {
+function nearestLines(wavelengthNm: number): FoundLine[] {
+  const distance = ({ line }: FoundLine): number => Math.abs(line.wavelengthNm - wavelengthNm);
   return tubes
-    .flatMap(({ substance, lines }) =>
-      lines.map((line) => ({ substance, line, distanceNm: line.wavelengthNm - wavelengthNm })),
-    )
-    .sort((a, b) => Math.abs(a.distanceNm) - Math.abs(b.distanceNm) || b.line.prominence - a.line.prominence)
-    .slice(0, count);
+    .flatMap(linesOf)
+    .sort((a, b) => distance(a) - distance(b) || b.line.prominence - a.line.prominence)
+    .slice(0, MOST_NEAR);
 }
 
 /** Lines of one colour in all tubes, violet to red: what a person sees who knows nothing but the colour. */
 function linesOfColour(colour: ColourName): FoundLine[] {
   return tubes
-    .flatMap(({ substance, lines }) => lines.map((line) => ({ substance, line })))
+    .flatMap(linesOf)
     .filter(({ line }) => line.colour === colour)
     .sort((a, b) => a.line.wavelengthNm - b.line.wavelengthNm);
 }
 
-function spectrumLines(query: string): readonly [string, TubeLine[]] | null {
-  const word = plainWord(query.replaceAll('+', 'plus'));
-  for (const tube of tubes) {
-    const lines = tube.lines.filter((line) => plainWord(line.spectrum.replaceAll('+', 'plus')) === word);
-    if (lines.length > 0) return [lines[0]!.spectrum, lines];
-  }
-  return null;
+/** Those that the first tube with that spectrum shows of it, under the spectrum's own name; none where there is no such tube. */
+function linesOfSpectrum(query: string): FoundLine[] {
+  const wordOf = (spectrum: string): string => plainWord(spectrum.replaceAll('+', 'plus'));
+  const isOfIt = (line: TubeLine): boolean => wordOf(line.spectrum) === wordOf(query);
+  const lines = tubes.find((tube) => tube.lines.some(isOfIt))?.lines.filter(isOfIt) ?? [];
+  return lines.map((line) => ({ substance: line.spectrum, line }));
 }
 
 /** Wavelengths that a bench record may state; far from all lines the nearest are no answer. */
 const SEARCHED_NM = { shortest: 200, longest: 1200 } as const;
+const MOST_NEAR = 12;
 
-/** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `blue-green`, `587.6`, or near names where nothing fits. */
+/** What `whichgas lines QUERY` shows: `neon`, `Hg`, `He I`, `blue-green`, `587.6`, all for "", or near names where nothing fits. */
 export function searchLines(query: string): LineSearch {
+  if (query === '') return { found: tubes.flatMap(linesOf) };
   const wavelength = /^(\d+(?:[.,]\d*)?)\s*(?:nm)?$/iu.exec(query.trim())?.[1];
   if (wavelength !== undefined) {
     const wavelengthNm = Number(wavelength.replace(',', '.'));
     const isSpectrometers = wavelengthNm >= SEARCHED_NM.shortest && wavelengthNm <= SEARCHED_NM.longest;
-    if (!isSpectrometers) return { kind: 'nothing', suggestions: [] };
-    return { kind: 'wavelength', wavelengthNm, near: nearestLines(wavelengthNm) };
+    return isSpectrometers ? { found: nearestLines(wavelengthNm) } : { suggestions: [] };
   }
   const tube = findTube(query);
-  if ('substance' in tube) {
-    const { substance } = tube;
-    return { kind: 'tube', substance, lines: tubeNamed(substance)!.lines };
-  }
-  const spectrum = spectrumLines(query);
-  if (spectrum !== null) return { kind: 'spectrum', spectrum: spectrum[0], lines: spectrum[1] };
+  if ('substance' in tube) return { found: linesOf(tubeNamed(tube.substance)!) };
+  const ofSpectrum = linesOfSpectrum(query);
+  if (ofSpectrum.length > 0) return { found: ofSpectrum };
   const colour = colourNamed(query);
-  if (colour !== null) return { kind: 'colour', colour, found: linesOfColour(colour) };
-  return { kind: 'nothing', suggestions: tube.suggestions };
+  return colour === null ? { suggestions: tube.suggestions } : { found: linesOfColour(colour) };
 }

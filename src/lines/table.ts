@@ -41,9 +41,7 @@ function mixedTube({ name, substances, level = {} }: MixedLampEntry): TubeSpectr
       };
     }),
   }));
-  const { components, lines } = joinedTubes(parts);
-  const symbol = parts.map((tube) => tube.symbol).join('-');
-  return { substance: name, symbol, components, lines: mergedSpectra(lines) };
+  return together(name, parts);
 }
 
 const partsNamed = (substances: readonly string[]): TubeSpectrum[] =>
@@ -54,16 +52,13 @@ const partsNamed = (substances: readonly string[]): TubeSpectrum[] =>
 /** The lines that a lamp filled with these substances shows; unknown names add nothing. */
 export function lampSpectrum(substances: readonly string[]): TubeSpectrum {
   const parts = partsNamed(substances);
-  const only = parts.length === 1 ? parts[0] : undefined;
+  return parts.length === 1 ? parts[0]! : together(parts.map((tube) => tube.substance).join('-'), parts);
+}
+
+function together(substance: string, parts: readonly TubeSpectrum[]): TubeSpectrum {
   const { components, lines } = joinedTubes(parts);
-  return (
-    only ?? {
-      substance: parts.map((tube) => tube.substance).join('-'),
-      symbol: parts.map((tube) => tube.symbol).join('-'),
-      components,
-      lines: mergedSpectra(lines),
-    }
-  );
+  const symbol = parts.map((tube) => tube.symbol).join('-');
+  return { substance, symbol, components, lines: mergedSpectra(lines) };
 }
 
 /** The spectra that the tubes of a shelf may show, each once: of a mixed lamp those of its parts. */
@@ -71,20 +66,7 @@ export function spectraOnShelf(names: readonly string[]): TubeSpectrum[] {
   return partsNamed([...new Set(names.flatMap(substancesIn))]);
 }
 
-/** Two lines that a prism shows as one, with the wavelength that tables quote for the pair. */
-export interface UnresolvedPair {
-  readonly substance: string;
-  readonly quotedNm: number;
-  readonly componentsNm: readonly number[];
-}
-
-export const unresolvedPairs: readonly UnresolvedPair[] = tubeFile.unresolvedPairs;
-
-/** Tubes whose lines turn up as traces in any tube. */
-export const usualImpurities: readonly string[] = tubeFile.usualImpurities;
-
-/** Lines of the room and of a neighbour's lamp that reach the slit. */
-export const roomLight = tubeFile.roomLight;
+export const { unresolvedPairs, usualImpurities, roomLight } = tubeFile;
 
 /** The gases that a metal lamp shows in its first minutes, until the metal has evaporated. */
 export function startingGases(substance: string): readonly string[] {

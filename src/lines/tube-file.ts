@@ -34,12 +34,15 @@ export interface TubeFile {
   /** Standard deviation of how bright a part of a mixed lamp is against the first (natural logarithm). */
   readonly mixedStrengthSd: number;
   readonly startingGases: Readonly<Record<string, readonly string[]>>;
+  /** Tubes whose lines turn up as traces in any tube. */
   readonly usualImpurities: readonly string[];
+  /** Lines of the room and of a neighbour's lamp that reach the slit. */
   readonly roomLight: readonly {
     readonly substance: string;
     readonly nm: readonly number[];
     readonly from: string;
   }[];
+  /** Two lines that a prism shows as one, with the wavelength that tables quote for the pair. */
   readonly unresolvedPairs: readonly {
     readonly substance: string;
     readonly quotedNm: number;

@@ -8,18 +8,16 @@ import { prominences } from './prominence.ts';
 import type { BrightnessWitnesses, Component, TubeLine, TubeSpectrum } from './spectrum.ts';
 import { type TubeEntry, type TubePart, tubeFile } from './tube-file.ts';
 
-const prominencesBySpectrum = prominences(lineFile, tubeFile, brightnessFile);
+const prominenceOf = prominences(lineFile, tubeFile, brightnessFile);
 const spectraByName = new Map(lineFile.spectra.map((spectrum) => [spectrum.spectrum, spectrum]));
 
 /** Who speaks for the brightness of a row beside data/lines.json itself; key `SPECTRUM NM`, rows without any left out. */
 export const brightnessWitnesses: Readonly<Record<string, BrightnessWitnesses>> = Object.fromEntries(
   lineFile.spectra.flatMap(({ spectrum, rows }) =>
-    rows.flatMap(({ nm }, index) => {
-      const { witnesses } = prominencesBySpectrum.get(spectrum)![index]!;
-      const { laboratories, published, unnamed, practice, readOf } = witnesses;
-      return laboratories + published + unnamed + practice + readOf > 0
-        ? [[`${spectrum} ${nm}`, witnesses]]
-        : [];
+    rows.flatMap((row) => {
+      const { witnesses } = prominenceOf.get(row)!;
+      const isAnybody = Object.values(witnesses).some((count) => count > 0);
+      return isAnybody ? [[`${spectrum} ${row.nm}`, witnesses]] : [];
     }),
   ),
 );
@@ -36,9 +34,8 @@ function partLines(part: TubePart): UnadaptedLine[] {
   const spectrum = spectraByName.get(part.spectrum);
   if (spectrum === undefined)
     throw new Error(`data/tubes.json names a spectrum that data/lines.json lacks: ${part.spectrum}.`);
-  const known = prominencesBySpectrum.get(part.spectrum)!;
-  return spectrum.rows.map((row, index): UnadaptedLine => {
-    const { value, best, sd } = known[index]!;
+  return spectrum.rows.map((row): UnadaptedLine => {
+    const { value, best, sd } = prominenceOf.get(row)!;
     return {
       wavelengthNm: row.nm,
       uNm: row.uNm ?? spectrum.uNm,

@@ -1,7 +1,6 @@
 /** `whichgas lines [QUERY]`: the line table. */
 import { quoteText } from '../../angle/quote-text.ts';
 import { type FoundLine, searchLines } from '../../lines/search.ts';
-import { tubes } from '../../lines/table.ts';
 import { lineObject, lineTableText } from '../../present/lines-text.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { print, printJson } from '../terminal.ts';
@@ -15,21 +14,8 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 }
 
 function findLines(query: string): readonly FoundLine[] {
-  if (query === '')
-    return tubes.flatMap(({ substance, lines }) => lines.map((line) => ({ substance, line })));
   const search = searchLines(query);
-  switch (search.kind) {
-    case 'tube':
-      return search.lines.map((line) => ({ substance: search.substance, line }));
-    case 'spectrum':
-      return search.lines.map((line) => ({ substance: search.spectrum, line }));
-    case 'colour':
-      return search.found;
-    case 'wavelength':
-      return search.near;
-    case 'nothing': {
-      const cure = search.suggestions.length === 0 ? '' : `; did you mean ${search.suggestions.join(', ')}?`;
-      throw new UserError(`nothing in the line table for ${quoteText(query)}${cure}`);
-    }
-  }
+  if ('found' in search) return search.found;
+  const cure = search.suggestions.length === 0 ? '' : `; did you mean ${search.suggestions.join(', ')}?`;
+  throw new UserError(`nothing in the line table for ${quoteText(query)}${cure}`);
 }
