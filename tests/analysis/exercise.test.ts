@@ -1,0 +1,49 @@
+/** What an exercise keeps back, and until when. */
+import { expect, test } from 'vitest';
+import { anyHeldBack, isHeldBack, withRankingHeldBack } from '../../src/analysis/exercise.ts';
+import { analysis, bench, candidate, tube, tubeAnalysis } from '../cli/analysis-fixture.ts';
+
+const answer = { text: 'neon', substance: 'neon' };
+
+test.each([
+  ['always', null, false],
+  ['always', answer, false],
+  ['after-answer', null, true],
+  ['after-answer', answer, false],
+] as const)('the ranking %s, answer %j: kept back is %s', (ranking, given, kept) =>
+  expect(isHeldBack({ ranking, answer: given })).toBe(kept),
+);
+
+const first = tubeAnalysis([candidate('neon', 0.9)], { tubeIndex: 0, label: 'A' });
+const second = tubeAnalysis([candidate('argon', 0.9)], {
+  tubeIndex: 1,
+  label: 'B',
+  reasons: ['It has 587 nm.'],
+});
+const held = analysis([first, second], {
+  bench: bench({
+    tubes: [tube({ index: 0, label: 'A' }), tube({ index: 1, label: 'B', ranking: 'after-answer' })],
+  }),
+});
+
+test('of the tube that waits for an answer only: candidates, reasons, the next look; not its wavelengths', () => {
+  expect(anyHeldBack(held)).toBe(true);
+  const { tubes } = withRankingHeldBack(held);
+  expect(tubes[0]).toBe(first);
+  expect(tubes[1]).toMatchObject({
+    candidates: [],
+    reasons: [],
+    lines: second.lines,
+    verdict: { kind: 'held-back', substance: null, nextLook: null },
+  });
+  expect(tubes[1]!.verdict.sentence).toContain('The possible tubes of B are kept back');
+});
+
+test('nothing, where no tube waits', () => {
+  const open = {
+    ...held,
+    bench: bench({ tubes: [tube(), tube({ index: 1, ranking: 'after-answer', answer })] }),
+  };
+  expect(anyHeldBack(open)).toBe(false);
+  expect(withRankingHeldBack(open)).toBe(open);
+});
