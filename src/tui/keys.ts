@@ -7,26 +7,34 @@
  * (Ctrl+F1), which are simply ignored here.
  */
 
-export type NamedKey =
-  | 'enter'
-  | 'escape'
-  | 'backspace'
-  | 'delete'
-  | 'tab'
-  | 'back-tab'
-  | 'up'
-  | 'down'
-  | 'left'
-  | 'right'
-  | 'home'
-  | 'end'
-  | 'page-up'
-  | 'page-down'
-  | 'ctrl-left'
-  | 'ctrl-right'
-  | 'F2'
-  | 'F3'
-  | 'F4';
+/** Keys that have a name here, with what comes behind the escape of those that send a sequence. */
+const SEQUENCES = {
+  up: ['[A', 'OA'],
+  down: ['[B', 'OB'],
+  right: ['[C', 'OC'],
+  left: ['[D', 'OD'],
+  enter: ['OM'],
+  escape: [],
+  backspace: [],
+  tab: [],
+  'back-tab': ['[Z'],
+  home: ['[H', 'OH', '[1~', '[7~'],
+  end: ['[F', 'OF', '[4~', '[8~'],
+  delete: ['[3~'],
+  'page-up': ['[5~'],
+  'page-down': ['[6~'],
+  'ctrl-left': ['[1;5D', '[5D', 'Od'],
+  'ctrl-right': ['[1;5C', '[5C', 'Oc'],
+  F2: ['OQ', '[12~', '[[B'],
+  F3: ['OR', '[13~', '[[C'],
+  F4: ['OS', '[14~', '[[D'],
+} as const;
+
+export type NamedKey = keyof typeof SEQUENCES;
+
+const KEY_OF = new Map<string, NamedKey>(
+  Object.entries(SEQUENCES).flatMap(([name, all]) => all.map((each) => [each, name as NamedKey] as const)),
+);
 
 export type KeyEvent =
   | { readonly kind: 'text'; readonly text: string }
@@ -64,45 +72,6 @@ const NEVER_TYPED = 6;
 
 /** Longest paste kept; a whole file pasted by mistake must not stall the bench. */
 const LONGEST_PASTE = 65_536;
-
-const SEQUENCES: Readonly<Record<string, NamedKey>> = {
-  '[A': 'up',
-  '[B': 'down',
-  '[C': 'right',
-  '[D': 'left',
-  OA: 'up',
-  OB: 'down',
-  OC: 'right',
-  OD: 'left',
-  OM: 'enter',
-  '[H': 'home',
-  '[F': 'end',
-  OH: 'home',
-  OF: 'end',
-  '[1~': 'home',
-  '[4~': 'end',
-  '[7~': 'home',
-  '[8~': 'end',
-  '[3~': 'delete',
-  '[5~': 'page-up',
-  '[6~': 'page-down',
-  '[Z': 'back-tab',
-  '[1;5D': 'ctrl-left',
-  '[1;5C': 'ctrl-right',
-  '[5D': 'ctrl-left',
-  '[5C': 'ctrl-right',
-  Od: 'ctrl-left',
-  Oc: 'ctrl-right',
-  OQ: 'F2',
-  OR: 'F3',
-  OS: 'F4',
-  '[12~': 'F2',
-  '[13~': 'F3',
-  '[14~': 'F4',
-  '[[B': 'F2',
-  '[[C': 'F3',
-  '[[D': 'F4',
-};
 
 /** The numeric keypad in application mode sends these instead of characters. */
 const KEYPAD: Readonly<Record<string, string>> = {
@@ -196,7 +165,7 @@ function keysOf(chunk: string): readonly KeyEvent[] {
         at += 1;
         continue;
       }
-      const key = SEQUENCES[sequence.slice(1)];
+      const key = KEY_OF.get(sequence.slice(1));
       if (key !== undefined) name(key);
       else text += KEYPAD[sequence.slice(1)] ?? '';
       at += sequence.length;

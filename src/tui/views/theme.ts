@@ -4,53 +4,36 @@ import type { PaletteName } from '../state.ts';
 
 export type Tone = 'normal' | 'strong' | 'faint' | 'accent' | 'good' | 'doubt' | 'bad';
 
-const UNICODE = {
-  cursor: '▸',
-  done: '✓',
-  doubt: '!',
-  bad: '✗',
-  pointer: '▼',
-  strongTick: '┃',
-  mediumTick: '│',
-  weakTick: '┆',
-  missing: '○',
-  nothing: '×',
-  rule: '─',
-  axis: '─',
-  axisMark: '┼',
-  point: '●',
-  outPoint: '×',
-  checkPoint: '◇',
-  bar: '█',
-  upright: '│',
-  caret: '▏',
-  prompt: '›',
-};
+/** Each sign, and the plain characters in its place. */
+const GLYPHS = {
+  cursor: ['▸', '>'],
+  done: ['✓', 'ok'],
+  doubt: ['!', '!'],
+  bad: ['✗', 'X'],
+  pointer: ['▼', 'v'],
+  strongTick: ['┃', '#'],
+  mediumTick: ['│', '|'],
+  weakTick: ['┆', ':'],
+  missing: ['○', 'o'],
+  nothing: ['×', 'x'],
+  rule: ['─', '-'],
+  axis: ['─', '-'],
+  axisMark: ['┼', '+'],
+  point: ['●', 'o'],
+  outPoint: ['×', 'x'],
+  checkPoint: ['◇', 'c'],
+  bar: ['█', '#'],
+  upright: ['│', '|'],
+  caret: ['▏', '_'],
+  prompt: ['›', '>'],
+} as const;
 
-export type Glyphs = Readonly<Record<keyof typeof UNICODE, string>>;
+export type Glyphs = Readonly<Record<keyof typeof GLYPHS, string>>;
 
-const ASCII: Glyphs = {
-  cursor: '>',
-  done: 'ok',
-  doubt: '!',
-  bad: 'X',
-  pointer: 'v',
-  strongTick: '#',
-  mediumTick: '|',
-  weakTick: ':',
-  missing: 'o',
-  nothing: 'x',
-  rule: '-',
-  axis: '-',
-  axisMark: '+',
-  point: 'o',
-  outPoint: 'x',
-  checkPoint: 'c',
-  bar: '#',
-  upright: '|',
-  caret: '_',
-  prompt: '>',
-};
+function glyphsOf(ascii: boolean): Glyphs {
+  const signs = Object.entries(GLYPHS).map(([name, [sign, plain]]) => [name, ascii ? plain : sign]);
+  return Object.fromEntries(signs) as Glyphs;
+}
 
 export interface Look {
   readonly glyphs: Glyphs;
@@ -86,7 +69,7 @@ const DIM_RED_LINE = '#a03030';
 
 export function lookOf(palette: PaletteName, ascii: boolean): Look {
   return {
-    glyphs: ascii ? ASCII : UNICODE,
+    glyphs: glyphsOf(ascii),
     ascii,
     colourOf: (tone) => TONES[palette][tone],
     lineColour: (wavelengthNm) =>
