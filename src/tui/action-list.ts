@@ -8,17 +8,14 @@ import type { Action } from './actions.ts';
 import type { ScreenState, Stage } from './state.ts';
 
 interface ListedAction {
-  readonly id: string;
   /** Its name in the list. */
   readonly label: string;
   /** One line. */
   readonly help: string;
   /** Other words under which a person may look for it. */
   readonly words?: string;
-  /** The direct key as it is printed. */
+  /** The direct key as it is printed; a character acts while nothing is typed. */
   readonly key?: string;
-  /** What the terminal sends for the key, where that is a character: it acts while nothing is typed. */
-  readonly character?: string;
   /** In the bottom line, shortest words. */
   readonly footer?: string;
   /** Where it stands in the bottom line; missing: wherever it means something. */
@@ -30,42 +27,35 @@ interface ListedAction {
 
 const LINES: readonly Stage[] = ['lamp', 'tube'];
 
-const LIST = [
-  {
-    id: 'repeat',
+const ACTIONS = {
+  repeat: {
     label: 'repeat',
     help: 'the next reading is a repeat of the line just read',
     words: 'again once more',
     key: '+',
-    character: '+',
     footer: 'repeat',
     at: LINES,
     action: { type: 'repeat' },
   },
-  {
-    id: 'not-seen',
+  'not-seen': {
     label: 'nothing there',
     help: 'you looked and no line was there',
     words: 'not seen missing absent no line',
     key: '-',
-    character: '-',
     footer: 'nothing there',
     at: ['tube'],
     action: { type: 'write', what: 'not-seen' },
   },
-  {
-    id: 'pass-over',
+  'pass-over': {
     label: 'not seen',
     help: 'this line of the lamp is not to be seen: on to the next',
     words: 'nothing there missing absent skip pass over',
     key: '-',
-    character: '-',
     footer: 'not seen',
     at: ['lamp'],
     action: { type: 'pass-over' },
   },
-  {
-    id: 'look',
+  look: {
     label: 'where to look next',
     help: 'the place where a look would tell most',
     words: 'next look find search',
@@ -74,8 +64,7 @@ const LIST = [
     at: ['tube'],
     action: { type: 'look' },
   },
-  {
-    id: 'quick-check',
+  'quick-check': {
     label: 'quick check',
     help: 'reading to wavelength, wavelength or gas to readings',
     words: 'convert wavelength nm calculate',
@@ -84,8 +73,7 @@ const LIST = [
     footerAt: ['lamp', 'tube'],
     action: { type: 'write', what: 'quick-check' },
   },
-  {
-    id: 'edit',
+  edit: {
     label: 'edit',
     help: 'change the reading or setting here (up, down: repeats)',
     words: 'change correct',
@@ -94,8 +82,7 @@ const LIST = [
     at: ['circle', 'lamp', 'tube'],
     action: { type: 'edit' },
   },
-  {
-    id: 'delete',
+  delete: {
     label: 'delete',
     help: 'take away a reading, a setting, an empty lamp or tube',
     words: 'remove clear',
@@ -103,163 +90,142 @@ const LIST = [
     at: ['circle', 'lamp', 'tube'],
     action: { type: 'remove' },
   },
-  {
-    id: 'which-line',
+  'which-line': {
     label: 'which line',
     help: 'say which line of the lamp this reading is',
     words: 'wavelength assign name',
     at: ['lamp'],
     action: { type: 'take-in-hand' },
   },
-  {
-    id: 'names',
+  names: {
     label: 'names as they read',
     help: 'give every known line the name that its reading fits',
     words: 'shifted sequence neighbour rename wavelengths',
     at: ['lamp'],
     action: { type: 'take-names' },
   },
-  {
-    id: 'confirm',
+  confirm: {
     label: 'confirm',
     help: 'hold on to this wavelength whatever the curve says; or let go',
     words: 'hold insist keep sure',
     at: ['lamp'],
     action: { type: 'insist' },
   },
-  {
-    id: 'check-line',
+  'check-line': {
     label: 'check line',
     help: 'keep this line out of the curve, to test it; or put it back',
     words: 'test out of the fit moved',
     at: ['lamp'],
     action: { type: 'check' },
   },
-  {
-    id: 'set-aside',
+  'set-aside': {
     label: 'set aside',
     help: 'leave the line out, but in the record; or take it back',
     words: 'ignore exclude not used',
     at: LINES,
     action: { type: 'set-aside' },
   },
-  {
-    id: 'colour',
+  colour: {
     label: 'colour',
     help: 'the colour of the line as you see it',
     words: 'color red yellow green blue violet',
     at: LINES,
     action: { type: 'pick', purpose: 'colour' },
   },
-  {
-    id: 'brightness',
+  brightness: {
     label: 'brightness',
     help: 'strong, medium, weak',
     words: 'bright faint strong weak',
     at: LINES,
     action: { type: 'brightness' },
   },
-  {
-    id: 'note',
+  note: {
     label: 'note',
     help: 'a note on the line',
     words: 'remark comment',
     at: LINES,
     action: { type: 'write', what: 'note' },
   },
-  {
-    id: 'lamp',
+  lamp: {
     label: 'known lamp',
     help: 'choose which lamp it is',
     words: 'choose lamp calibration mercury helium sodium cadmium',
     at: ['lamp'],
     action: { type: 'pick', purpose: 'lamp' },
   },
-  {
-    id: 'another-lamp',
+  'another-lamp': {
     label: 'another lamp',
     help: 'a second one for the same curve (left and right: lamp to lamp)',
     words: 'second add',
     at: ['lamp'],
     action: { type: 'pick', purpose: 'another-lamp' },
   },
-  {
-    id: 'answer',
+  answer: {
     label: 'your answer',
     help: 'write which gas you think it is',
     words: 'conclude result gas name',
     at: ['tube', 'answer'],
     action: { type: 'pick', purpose: 'answer' },
   },
-  {
-    id: 'shelf',
+  shelf: {
     label: 'tubes it can be',
     help: 'say which tubes the laboratory has: only these are weighed',
     words: 'shelf possible candidates list choice',
     at: ['tube', 'answer'],
     action: { type: 'pick', purpose: 'shelf' },
   },
-  {
-    id: 'compare',
+  compare: {
     label: 'compare with a tube',
     help: 'show the lines of another tube beside the readings',
     words: 'other gas lines strip',
     at: ['tube', 'answer'],
     action: { type: 'pick', purpose: 'compare' },
   },
-  {
-    id: 'tubes',
+  tubes: {
     label: 'another tube',
     help: 'a new one, or one there is (left and right: tube to tube)',
     words: 'new next add second tube',
     at: ['tube', 'answer'],
     action: { type: 'pick', purpose: 'tube' },
   },
-  {
-    id: 'label',
+  label: {
     label: 'label of the tube',
     help: 'what is written on it',
     words: 'name rename',
     at: ['tube'],
     action: { type: 'write', what: 'label' },
   },
-  {
-    id: 'tube-central',
+  'tube-central': {
     label: 'central image again',
     help: 'the central image read again for this tube',
     words: 'zero straight through',
     at: ['tube'],
     action: { type: 'write', what: 'tube-central' },
   },
-  {
-    id: 'complete',
+  complete: {
     label: 'all lines written down',
     help: 'you see no other line: a missing one counts more; or take it back',
     words: 'complete finished done',
     at: ['tube'],
     action: { type: 'complete' },
   },
-  {
-    id: 'move',
+  move: {
     label: 'move the line',
     help: 'with up and down; left and right bring it to another tube',
     words: 'order to another tube',
     at: ['tube'],
     action: { type: 'take-in-hand' },
   },
-  {
-    id: 'picture',
+  picture: {
     label: 'next picture',
     help: 'what else this stage can show of the same readings',
     words: 'curve plot graph residuals view',
     key: 'Space',
-    character: ' ',
     footer: 'picture',
     at: ['lamp', 'tube', 'answer'],
     action: { type: 'picture' },
   },
-  {
-    id: 'undo',
+  undo: {
     label: 'undo',
     help: 'take back the last thing done',
     words: 'back mistake',
@@ -267,96 +233,86 @@ const LIST = [
     footer: 'undo',
     action: { type: 'undo' },
   },
-  {
-    id: 'redo',
+  redo: {
     label: 'redo',
     help: 'do again what was undone',
     words: 'again forward',
     key: 'Ctrl+Y',
     action: { type: 'redo' },
   },
-  {
-    id: 'recall',
+  recall: {
     label: 'bring back',
     help: 'what was typed and not taken',
     words: 'not taken lost',
     key: 'Ctrl+P',
     action: { type: 'recall' },
   },
-  {
-    id: 'palette',
+  palette: {
     label: 'colours of the screen',
     help: 'for a dark room, dim red for faint lines, or none',
     words: 'dim red night dark palette light theme',
     action: { type: 'palette' },
   },
-  {
-    id: 'bell',
+  bell: {
     label: 'bell',
     help: 'a sound for every reading saved, or none',
     words: 'sound beep',
     action: { type: 'bell' },
   },
-  {
-    id: 'report',
+  report: {
     label: 'write the report',
     help: 'as a page (.html), a text (.md) or a table (.csv)',
     words: 'lab export print result html markdown csv',
     action: { type: 'write', what: 'report' },
   },
-  {
-    id: 'save-as',
+  'save-as': {
     label: 'keep in another place',
     help: 'the record goes into another file from now on',
     words: 'save as file elsewhere copy folder',
     action: { type: 'write', what: 'save-as' },
   },
-  {
-    id: 'take-over',
+  'take-over': {
     label: 'take the record over',
     help: 'from the other bench screen that has it open',
     words: 'lock open elsewhere',
     action: { type: 'take-over' },
   },
-  {
-    id: 'help',
+  help: {
     label: 'help',
     help: 'keys and signs of this place',
     words: 'keys ?',
     key: '?',
-    character: '?',
     action: { type: 'help' },
   },
-  {
-    id: 'leave',
+  leave: {
     label: 'leave',
     help: 'everything is saved already',
     words: 'quit exit close end stop',
     key: 'Ctrl+C',
     action: { type: 'quit', surely: false },
   },
-] as const satisfies readonly ListedAction[];
+} as const satisfies Readonly<Record<string, ListedAction>>;
 
-export type ActionId = (typeof LIST)[number]['id'];
+export type ActionId = keyof typeof ACTIONS;
 
 export interface BenchAction extends ListedAction {
   readonly id: ActionId;
 }
 
-export const BENCH_ACTIONS: readonly BenchAction[] = LIST;
+export const BENCH_ACTIONS = Object.entries<ListedAction>(ACTIONS).map(
+  ([id, action]): BenchAction => ({ id: id as ActionId, ...action }),
+);
 
 /** Opens the list; like the other direct characters it acts while nothing is typed. */
 export const OPENS_LIST = '/';
 
-const byId = new Map(BENCH_ACTIONS.map((each) => [each.id, each]));
-
 export function benchAction(id: string): BenchAction | undefined {
-  return byId.get(id as ActionId);
+  return BENCH_ACTIONS.find((each) => each.id === id);
 }
 
 /** How one gets to an action, for sentences: its key, or its name in the list: `Ctrl+Z`, `/check line`. */
 export function wayTo(id: ActionId): string {
-  return wayOf(byId.get(id)!);
+  return wayOf(ACTIONS[id]);
 }
 
 /** The same for an action whose key is not on every bench. */
@@ -364,7 +320,7 @@ export function wayHere(id: ActionId, state: ScreenState): string {
   return wayOf(actionsOf(state).find((each) => each.id === id)!);
 }
 
-function wayOf({ key, label }: BenchAction): string {
+function wayOf({ key, label }: ListedAction): string {
   return key ?? `${OPENS_LIST}${label}`;
 }
 
@@ -374,8 +330,8 @@ function actionsOf({ history: { record } }: ScreenState): readonly BenchAction[]
 }
 
 const ON_A_SCALE = BENCH_ACTIONS.map((each): BenchAction => {
-  if (each.character !== '-') return each;
-  const { key: _key, character: _character, footer: _footer, ...action } = each;
+  if (each.key !== '-') return each;
+  const { key: _key, footer: _footer, ...action } = each;
   return action;
 });
 

@@ -1,39 +1,8 @@
 /** Everything that can happen to the bench screen. */
 import type { BenchForm } from './form.ts';
+import type { PlainAction } from './reduce.ts';
 import type { ReportOutcome } from './report-file.ts';
 import type { AnalysisOfForm, Keeping, Notice, PickPurpose } from './state.ts';
-
-/** Actions that are no more than their name. */
-export type PlainAction =
-  | 'erase'
-  | 'erase-forward'
-  | 'clear'
-  | 'recall'
-  | 'enter'
-  | 'escape'
-  | 'take-suggestion'
-  | 'other-decimals'
-  | 'repeat'
-  | 'edit'
-  | 'remove'
-  | 'check'
-  | 'set-aside'
-  | 'insist'
-  | 'pass-over'
-  | 'take-names'
-  | 'brightness'
-  | 'complete'
-  | 'look'
-  | 'take-in-hand'
-  | 'undo'
-  | 'redo'
-  | 'help'
-  | 'picture'
-  | 'palette'
-  | 'bell'
-  | 'keep-mine'
-  | 'take-theirs'
-  | 'take-over';
 
 export type Action =
   | { readonly type: PlainAction }

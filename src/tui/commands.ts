@@ -26,8 +26,8 @@ export function actionForText(state: ScreenState, character: string): Action | n
   if (overlay !== null) return overlay.kind === 'help' && character === '?' ? { type: 'escape' } : null;
   if (isWriting(state)) return { type: 'insert', text: character };
   if (character === OPENS_LIST) return { type: 'pick', purpose: 'action' };
-  const direct = actionsHere(state).find((each) => each.character === character);
-  if (direct !== undefined) return direct.action;
+  const direct = keyed(actionsHere(state), character === ' ' ? 'Space' : character);
+  if (direct !== null) return direct;
   // On the answer's stage every letter begins the name of a gas, without opening the list first.
   if (history.place.stage === 'answer' && /\p{L}/u.test(character)) {
     return { type: 'pick', purpose: 'answer', query: character };

@@ -1,6 +1,6 @@
 /** The bench screen's reducer: a state and an action give the next state. Pure. */
 import { type BenchAction, benchAction, isHere, wayTo } from './action-list.ts';
-import type { Action, PlainAction } from './actions.ts';
+import type { Action } from './actions.ts';
 import { toggleCheck } from './check-line.ts';
 import { commit, say } from './commit.ts';
 import { hasReadings } from './edits.ts';
@@ -36,9 +36,9 @@ export function reduce(state: ScreenState, action: Action): ScreenState {
 }
 
 /** What the actions do that are no more than their name. */
-const PLAIN_ACTIONS: Readonly<Record<PlainAction, (state: ScreenState) => ScreenState>> = {
-  erase: (state) => eraseHere(state, false),
-  'erase-forward': (state) => eraseHere(state, true),
+const PLAIN_ACTIONS = {
+  erase: (state: ScreenState): ScreenState => eraseHere(state, false),
+  'erase-forward': (state: ScreenState): ScreenState => eraseHere(state, true),
   clear: clearHere,
   recall,
   enter: enterHere,
@@ -57,30 +57,33 @@ const PLAIN_ACTIONS: Readonly<Record<PlainAction, (state: ScreenState) => Screen
   complete: toggleComplete,
   look: toggleLooking,
   'take-in-hand': takeInHand,
-  undo: (state) => travel(state, 'undo'),
-  redo: (state) => travel(state, 'redo'),
-  help: (state) => ({
+  undo: (state: ScreenState): ScreenState => travel(state, 'undo'),
+  redo: (state: ScreenState): ScreenState => travel(state, 'redo'),
+  help: (state: ScreenState): ScreenState => ({
     ...state,
     overlay: state.overlay?.kind === 'help' ? null : { kind: 'help', first: 0 },
   }),
   picture: nextPicture,
-  palette: (state) => ({
+  palette: (state: ScreenState): ScreenState => ({
     ...state,
     palette: PALETTES[(PALETTES.indexOf(state.palette) + 1) % PALETTES.length]!,
   }),
-  bell: (state) =>
+  bell: (state: ScreenState): ScreenState =>
     say(
       { ...state, bell: !state.bell },
       state.bell ? 'Bell off.' : 'Bell on: one sound for every reading saved.',
     ),
-  'keep-mine': (state) => ({
+  'keep-mine': (state: ScreenState): ScreenState => ({
     ...state,
     overlay: null,
     request: { kind: 'keep-mine' },
   }),
   'take-theirs': takeTheirs,
-  'take-over': (state) => ({ ...state, request: { kind: 'take-over' } }),
-};
+  'take-over': (state: ScreenState): ScreenState => ({ ...state, request: { kind: 'take-over' } }),
+} satisfies Readonly<Record<string, (state: ScreenState) => ScreenState>>;
+
+/** Actions that are no more than their name. */
+export type PlainAction = keyof typeof PLAIN_ACTIONS;
 
 function afterAction(state: ScreenState, action: Action): ScreenState {
   switch (action.type) {
