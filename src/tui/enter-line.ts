@@ -1,5 +1,6 @@
 /** What Enter makes of the line being typed. */
 
+import type { Meaning } from '../analysis/query-reading.ts';
 import type { Circle } from '../angle/circle.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
@@ -21,7 +22,7 @@ import {
 import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts';
 import { expectedReading } from './expected-reading.ts';
 import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
-import { type Judgement, judge, type Meaning } from './judge.ts';
+import { type Judgement, judge, writtenReadings } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
 import { judgedNow } from './result-now.ts';
 import { type CircleField, listAt, rowAtCursor, rowsOf } from './rows.ts';
@@ -223,7 +224,7 @@ function meantReading(
   const reading = readingOf([...state.entry.parts, ...understood.texts], shape, isCentral(state));
   const before = windowPairs(state.history.record, shape);
   const judged =
-    reading === null ? null : judge(reading, meaningOf(state, typed), shape, state.result, before);
+    reading === null ? null : judge(reading, meaningOf(state, typed, shape), shape, state.result, before);
   return { as, understood, judged };
 }
 
@@ -284,7 +285,7 @@ function refuse(state: ScreenState, refusal: string, suggestion: string | null =
 }
 
 /** With what the reading is to be compared. */
-export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
+function meaningOf(state: ScreenState, typed: TypedLine, shape: InstrumentShape): Meaning {
   const { record, place } = state.history;
   const { purpose } = state.entry;
   if (isCentral(state)) {
@@ -292,14 +293,16 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
     const edited = purpose.kind === 'edit-central' ? purpose.reading : -1;
     const own = centralOf(record, isOfBench ? 'bench' : place.tube).filter((_, at) => at !== edited);
     // A tube's own image is where the calibration's was, unless something was moved.
-    return { kind: 'central', others: isOfBench ? own : [...own, ...centralOf(record, 'bench')] };
+    const others = isOfBench ? own : [...own, ...centralOf(record, 'bench')];
+    return { kind: 'central', others: writtenReadings(others, shape, true) };
   }
   const target = targetOf(state);
   if (target === null || purpose.kind === 'not-seen') return { kind: 'place' };
   const isNew = target.line === null || typed.wavelengthNm !== null || typed.isCheck;
   const line = isNew ? undefined : linesOf(record, target.list)[target.line!];
   const edited = purpose.kind === 'edit' ? purpose.reading : -1;
-  const repeatsOf = (line?.readings ?? []).filter((_, at) => at !== edited);
+  const repeats = (line?.readings ?? []).filter((_, at) => at !== edited);
+  const repeatsOf = writtenReadings(repeats, shape, false);
   if (target.list.of !== 'tube') {
     const isInFit = target.list.of === 'lamp';
     return {
@@ -310,8 +313,10 @@ export function meaningOf(state: ScreenState, typed: TypedLine): Meaning {
       edits: purpose.kind === 'edit' && isInFit ? purpose.line : null,
     };
   }
-  const others = linesOf(record, target.list).flatMap(({ readings: [reading] }, at) =>
-    reading === undefined || at === target.line ? [] : [{ line: at, reading }],
+  const others = linesOf(record, target.list).flatMap(({ readings }, at) =>
+    at === target.line
+      ? []
+      : writtenReadings(readings.slice(0, 1), shape, false).map((read) => ({ ...read, line: at })),
   );
   return { kind: 'unknown', repeatsOf, others, tube: place.tube };
 }

@@ -1,10 +1,5 @@
 /** What was typed as a reading: refused, or taken with the questions that `analysis/query-reading.ts` has about it. */
-import {
-  type Meaning as AskedMeaning,
-  queryReading,
-  questionOf,
-  type WrittenReading,
-} from '../analysis/query-reading.ts';
+import { type Meaning, queryReading, questionOf, type WrittenReading } from '../analysis/query-reading.ts';
 import type { Setting } from '../record/bench.ts';
 import { readCentral, readSetting } from '../record/read-setting.ts';
 import type { ReadingValue, SideValue } from '../record/schema.ts';
@@ -13,24 +8,6 @@ import type { InstrumentShape } from './instrument.ts';
 import { secondWindowDoubt, type WindowPair } from './second-window.ts';
 import type { AnalysisOfForm } from './state.ts';
 import { readingText } from './typed.ts';
-
-/** What the reading is meant to be, with other readings as the form has them. */
-export type Meaning =
-  | { readonly kind: 'central'; readonly others: readonly ReadingForm[] }
-  | (Omit<Extract<AskedMeaning, { kind: 'known' }>, 'repeatsOf'> & {
-      readonly repeatsOf: readonly ReadingForm[];
-    })
-  | (Omit<Extract<AskedMeaning, { kind: 'unknown' }>, 'repeatsOf' | 'others'> & {
-      readonly repeatsOf: readonly ReadingForm[];
-      readonly others: readonly OtherLine[];
-    })
-  | { readonly kind: 'place' };
-
-/** Another line of the same tube, by position, with its first reading. */
-export interface OtherLine {
-  readonly line: number;
-  readonly reading: ReadingForm;
-}
 
 export type Judgement =
   | { readonly ok: false; readonly problem: string }
@@ -61,7 +38,7 @@ export function judge(
   // A slip of the pen explains whatever else looks odd.
   const query =
     suggestion === null
-      ? queryReading({ setting: read.setting, text: readingText(reading) }, asked(meaning, shape), {
+      ? queryReading({ setting: read.setting, text: readingText(reading) }, meaning, {
           leastCountArcmin: shape.circle?.leastCountArcmin ?? null,
           analysis: result?.analysis ?? null,
           askCalibration: result?.computation.queryKnownLines ?? null,
@@ -90,24 +67,14 @@ function settingOf(reading: ReadingForm, shape: InstrumentShape, central: boolea
   return central ? readCentral(reading as SideValue, shape) : readSetting(reading as ReadingValue, shape);
 }
 
-/** The same with every other reading as far as it can be read. */
-function asked(meaning: Meaning, shape: InstrumentShape): AskedMeaning {
-  const written = (reading: ReadingForm): WrittenReading[] => {
-    const read = settingOf(reading, shape, meaning.kind === 'central');
+/** Those of the form's readings that can be read, as the questions compare them. */
+export function writtenReadings(
+  readings: readonly ReadingForm[],
+  shape: InstrumentShape,
+  central: boolean,
+): readonly WrittenReading[] {
+  return readings.flatMap((reading) => {
+    const read = settingOf(reading, shape, central);
     return read.ok ? [{ setting: read.setting, text: readingText(reading) }] : [];
-  };
-  switch (meaning.kind) {
-    case 'place':
-      return meaning;
-    case 'central':
-      return { kind: 'central', others: meaning.others.flatMap(written) };
-    case 'known':
-      return { ...meaning, repeatsOf: meaning.repeatsOf.flatMap(written) };
-    case 'unknown': {
-      const others = meaning.others.flatMap(({ line, reading }) =>
-        written(reading).map((read) => ({ ...read, line })),
-      );
-      return { ...meaning, repeatsOf: meaning.repeatsOf.flatMap(written), others };
-    }
-  }
+  });
 }

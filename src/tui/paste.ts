@@ -1,5 +1,6 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
 
+import type { Meaning } from '../analysis/query-reading.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';
 import { weighDecimals } from '../record/decimal-habit.ts';
@@ -11,7 +12,7 @@ import { addLine, editCentral } from './edits.ts';
 import { wavelengthRefusal } from './enter-line.ts';
 import type { BenchForm, CentralForm, ReadingForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
-import { judge, type Meaning, questionsOfKnownLines } from './judge.ts';
+import { judge, questionsOfKnownLines } from './judge.ts';
 import { insertText } from './line-typed.ts';
 import { typeInPick } from './reduce-pick.ts';
 import { takesWords, writingList } from './rows.ts';

@@ -1,7 +1,7 @@
 /** Benches that read left and right, with one window and with two. */
 import { renderToString } from 'ink';
 import { describe, expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';
 import { rowsOf } from '../../src/tui/rows.ts';

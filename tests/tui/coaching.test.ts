@@ -1,7 +1,7 @@
 /** What is said at the right moment of looking, setting and going on (common practice, no source). */
 import { describe, expect, it } from 'vitest';
 import { adviseLamps } from '../../src/analysis/advise-lamp.ts';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import { demoBench } from '../../src/tui/demo-bench.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';

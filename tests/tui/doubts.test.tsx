@@ -1,6 +1,6 @@
 import { renderToString } from 'ink';
 import { describe, expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';

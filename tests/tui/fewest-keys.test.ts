@@ -1,6 +1,6 @@
 /** How many keys a bench takes, and what may be left out of a reading without hiding anything. */
 import { expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import { demoBench } from '../../src/tui/demo-bench.ts';
 import { BLANK_FORM } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';

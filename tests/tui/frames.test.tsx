@@ -3,9 +3,8 @@ import { cleanup, render } from 'ink-testing-library';
 import stringWidth from 'string-width';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { ToldCalibration } from '../../src/analysis/types.ts';
-
-import { analyseForm } from '../../src/tui/analyse-form.ts';
 import { BenchApp } from '../../src/tui/app.tsx';
+import { analyseForm } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { ScreenState } from '../../src/tui/state.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';

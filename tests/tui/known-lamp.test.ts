@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { guidance } from '../../src/tui/guidance.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';

@@ -1,6 +1,6 @@
 /** A reading typed before the last one has been computed is judged by the curve that holds the last one. */
 import { describe, expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { BLANK_FORM, FILLED } from './fixture.ts';
 import { act, KEYS, openBench } from './harness.ts';

@@ -1,6 +1,6 @@
 /** The pictures of the bench screen in README.md and DEVELOPERS.md, made from the bundled example. */
 import { renderToString } from 'ink';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import { demoBench } from '../../src/tui/demo-bench.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';

@@ -1,6 +1,6 @@
 /** Readings typed on a stage or row that takes none. */
 import { describe, expect, it } from 'vitest';
-import { analyseForm } from '../../src/tui/analyse-form.ts';
+import { analyseForm } from '../../src/tui/computation.ts';
 import { BLANK_FORM, FILLED } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
 

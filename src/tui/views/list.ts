@@ -10,9 +10,16 @@ import { listAt, type Row, rowAtCursor, rowsOf } from '../rows.ts';
 import type { ScreenState } from '../state.ts';
 import { readingText } from '../typed.ts';
 import { answerHead } from './answer-head.ts';
-import { checkMessage, checkRow } from './check-row.ts';
-import { knownHead, LABEL_WIDTH, NUMBER_WIDTH, widestKnown } from './known-columns.ts';
-import { knownLine, knownLineMessage } from './known-line.ts';
+import {
+  checkMessage,
+  checkRow,
+  knownHead,
+  knownLine,
+  knownLineMessage,
+  LABEL_WIDTH,
+  NUMBER_WIDTH,
+  widestKnown,
+} from './known-rows.ts';
 import { type Area, fitting, type Line, line, type Span, toWidth, windowStart } from './spans.ts';
 import { READING_WIDTH, tubeHead, tubeLine, tubeResult } from './tube-line.ts';
 import { candidateLine } from './tubes.ts';
