@@ -102,6 +102,11 @@ describe('a lamp whose lines are those of another', () => {
     expect(named('mercury', [...heliumNm.slice(0, 4), ...mercuryNm.slice(2, 7)])).toEqual([]);
   });
 
+  test('nor by lines that no table of a student has, faint as they are', () => {
+    // Of xenon, fainter than e to the -6 of a strong one; no tube shows others there.
+    expect(named('mercury', [420.848, 424.538, 498.877, 517.882])).toEqual([]);
+  });
+
   test('nor where they are nobody else’s either, nor where the lamp has no name', () => {
     expect(named('mercury', [...heliumNm.slice(0, 3), 455, 463, 520])).toEqual([]);
     expect(named('', heliumNm)).toEqual([]);

@@ -54,6 +54,8 @@ describe('polynomials in 1/λ²', () => {
     expect(of(4)).toEqual([true, false, false, false]);
     expect(of(5)).toEqual([true, true, false, true]);
     expect(of(6)).toEqual([true, true, true, true]);
+    const written = (lines: number) => otherCurves(points.slice(0, lines), curve).polynomial?.degree;
+    expect([written(2), written(3), written(4)]).toEqual([undefined, undefined, 1]);
   });
 
   test('count lines less than a picometre apart as one', () => {

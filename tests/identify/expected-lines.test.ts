@@ -1,11 +1,13 @@
 /** A tube's lines as a bench shows them: where they are read, and what becomes of those that it does not resolve. */
 import { describe, expect, test } from 'vitest';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
-import { FAINTEST_PROMINENCE, HEAD_BIAS } from '../../src/identify/assumptions.ts';
+import { FAINTEST_PROMINENCE, HEAD_BIAS, PROMINENCE_SD_FACTOR } from '../../src/identify/assumptions.ts';
+import { varianceClass } from '../../src/identify/evidence/density-table.ts';
 import {
   linesOnCurve,
   type ModelLine,
   mergedLines,
+  placedLines,
   prominenceWith,
 } from '../../src/identify/spectrum/expected-lines.ts';
 import type { TubeLine, TubeSpectrum } from '../../src/lines/spectrum.ts';
@@ -34,6 +36,34 @@ describe('lines on a curve', () => {
   test('come in ascending order of the ordinate, those beyond the curve left out', () => {
     const found = linesOnCurve(tubeOf([500, 600, 399, 701, 550].map((nm) => tubeLine(nm))), curve);
     expect(found.map(({ ordinate }) => ordinate)).toEqual([800, 900, 1000]);
+    const atItsEnds = tubeOf([400, 400.1, 699.9, 700].map((nm) => tubeLine(nm)));
+    expect(linesOnCurve(atItsEnds, curve).map(({ readAtNm }) => readAtNm)).toEqual([699.9, 400.1]);
+  });
+
+  test('know their component, how strong it may be, and how well their wavelength is known', () => {
+    const components = [
+      { name: 'atom', strengthSd: 0 },
+      { name: 'ion', strengthSd: 0.8 },
+    ];
+    const tube = {
+      ...tubeOf([
+        tubeLine(500, { component: 'ion', uNm: 0.05 }),
+        tubeLine(600),
+        // A component 0.8 stronger than usual shows this one, the other nothing so faint.
+        tubeLine(510, { component: 'ion', prominence: FAINTEST_PROMINENCE - 0.7 }),
+        tubeLine(520, { component: 'ion', prominence: FAINTEST_PROMINENCE - 0.9 }),
+        tubeLine(530, { prominence: FAINTEST_PROMINENCE - 0.7 }),
+      ]),
+      components,
+    };
+    const found = linesOnCurve(tube, curve);
+    expect(found.map(({ readAtNm, component, strengthSd }) => [readAtNm, component, strengthSd])).toEqual([
+      [600, 0, 0],
+      [510, 1, 0.8],
+      [500, 1, 0.8],
+    ]);
+    // 0.05 nm of 2 units each.
+    expect(found.map(({ ownVariance }) => ownVariance)).toEqual([0, 0, expect.closeTo(0.01, 12)]);
   });
 
   test.each([
@@ -56,6 +86,48 @@ describe('lines on a curve', () => {
     expect(
       linesOnCurve(tubeOf([tubeLine(500, { prominence: FAINTEST_PROMINENCE + 0.01 })]), curve),
     ).toHaveLength(1);
+  });
+});
+
+describe('lines through a view of the bench', () => {
+  const places = 44;
+  const view = {
+    shift: 7,
+    common: { modes: ['level', 'lean'] },
+    // Tables from 370 nm in steps of 10 nm.
+    table: {
+      residualVariance: Float64Array.from({ length: places }, () => 0.09),
+      modes: [
+        new Float64Array(places).fill(2),
+        Float64Array.from({ length: places }, (_, i) => (370 + 10 * i - 550) / 100),
+      ],
+    },
+  } as unknown as Parameters<typeof placedLines>[2];
+
+  test('are shifted with it, as uncertain as curve and line together, each mode where the line is', () => {
+    const tube = tubeOf(
+      [tubeLine(500, { uNm: 0.1, prominence: -1, prominenceSd: 0.5, expected: false })],
+      0.4,
+    );
+    const [line] = placedLines('a gas', linesOnCurve(tube, curve), view);
+    expect(line).toEqual({
+      wavelengthNm: 500,
+      members: [{ substance: 'a gas', wavelengthNm: 500, ordinate: 1007, prominence: -1, component: 0 }],
+      ordinate: 1007,
+      variance: expect.closeTo(0.09 + 0.2 ** 2, 12),
+      varianceClass: varianceClass(0.13),
+      prominence: -1,
+      prominenceSd: 0.5 * PROMINENCE_SD_FACTOR,
+      strengthSd: 0.4,
+      component: 0,
+      expected: false,
+      modes: [2, expect.closeTo(-0.5, 9)],
+    });
+  });
+
+  test('of a mixture are those of the tube that they are of', () => {
+    const mixed = tubeOf([tubeLine(500, { substance: 'argon' })]);
+    expect(placedLines('a gas', linesOnCurve(mixed, curve), view)[0]!.members[0]!.substance).toBe('argon');
   });
 });
 
