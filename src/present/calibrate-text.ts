@@ -20,7 +20,7 @@ import {
   unitMark,
 } from './quantity-text.ts';
 import { safeShortText, safeText } from './safe-text.ts';
-import { bullet, indented, pageWidth, right, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, indentedParagraph, right, textTable, wrapText } from './text-table.ts';
 
 /** The status words that people see. */
 export const statusText: Readonly<Record<KnownLineStatus, string>> = {
@@ -125,12 +125,11 @@ function checkBlock(bench: Bench, { checks, unit }: ToldCalibration): string {
 /** The formula for a pocket calculator, and the polynomial that a spreadsheet would fit. */
 function pocketBlock({ hartmann, polynomial, unit }: ToldCalibration): string {
   if (hartmann === null && polynomial === null) return '';
-  const paragraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));
   return [
     'To work with by hand',
     hartmann && `  ${pocketFormula(hartmann, unit)}`,
-    hartmann && paragraph(pocketSentence(hartmann, unit)),
-    polynomial && paragraph(polynomialFormula(polynomial, unit)),
+    hartmann && indentedParagraph(pocketSentence(hartmann, unit)),
+    polynomial && indentedParagraph(polynomialFormula(polynomial, unit)),
   ]
     .filter(Boolean)
     .join('\n');

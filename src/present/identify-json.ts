@@ -93,23 +93,14 @@ function calibrationObject(calibration: ToldCalibration, baseMm: number | null) 
 
 /** λ = λ0 + C/(δ - δ0), on a scale λ = λ0 + C/(s - s0). */
 function hartmannObject(formula: HartmannFormula, unit: OrdinateUnit) {
-  const { worstNm } = formula;
-  const { lambda0Nm, strengthNm, zero, u } = pocketConstants(formula, unit);
-  return unit === 'scale'
-    ? {
-        lambda0Nm,
-        cNm: strengthNm,
-        s0: zero,
-        u: u && { lambda0Nm: u.lambda0Nm, cNm: u.strengthNm, s0: u.zero },
-        worstNm,
-      }
-    : {
-        lambda0Nm,
-        cNmDeg: strengthNm,
-        delta0Deg: zero,
-        u: u && { lambda0Nm: u.lambda0Nm, cNmDeg: u.strengthNm, delta0Deg: u.zero },
-        worstNm,
-      };
+  const { u, ...constants } = pocketConstants(formula, unit);
+  const [strength, zero] = unit === 'scale' ? (['cNm', 's0'] as const) : (['cNmDeg', 'delta0Deg'] as const);
+  const named = (of: typeof constants) => ({
+    lambda0Nm: of.lambda0Nm,
+    [strength]: of.strengthNm,
+    [zero]: of.zero,
+  });
+  return { ...named(constants), u: u && named(u), worstNm: formula.worstNm };
 }
 
 /** The deviation in degrees, or the reading of the scale, as a polynomial. */

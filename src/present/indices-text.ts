@@ -12,7 +12,7 @@ import {
 } from '../words/index-text.ts';
 import { apexText } from './apex-text.ts';
 import { deviationText, listedText } from './quantity-text.ts';
-import { bullet, indented, pageWidth, right, textTable, wrapText } from './text-table.ts';
+import { bullet, indented, indentedParagraph, pageWidth, right, textTable, wrapText } from './text-table.ts';
 
 /** `baseMm`: of the prism, where it was given on the command line. */
 export function indicesBlock(
@@ -45,18 +45,18 @@ export function indicesBlock(
     ),
     rows.length > 0 && indented(textTable(titles.map(right), rows)),
     cauchy && `  ${cauchyText(cauchy)}`,
-    cauchy && paragraph(cauchySentence(cauchy)),
-    nd && abbeNumber && paragraph(`nd = ${quantityText(nd)}, Abbe number ${quantityText(abbeNumber)}`),
+    cauchy && indentedParagraph(cauchySentence(cauchy)),
+    nd &&
+      abbeNumber &&
+      indentedParagraph(`nd = ${quantityText(nd)}, Abbe number ${quantityText(abbeNumber)}`),
     glasses.length > 0 &&
-      paragraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`),
-    rows.length > 0 && paragraph(resolvingPowerSentence(baseMm)),
+      indentedParagraph(`Nearest in the catalogue: ${glasses.join(', ')}. ${glassSentence(indices)}`),
+    rows.length > 0 && indentedParagraph(resolvingPowerSentence(baseMm)),
     ...notes.map((note) => indented(bullet(note, '- ', pageWidth - 2))),
   ]
     .filter(Boolean)
     .join('\n');
 }
-
-const paragraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));
 
 function quantityText(quantity: Uncertain | null, times = 1): string {
   if (quantity === null) return '-';

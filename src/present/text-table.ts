@@ -59,6 +59,9 @@ export function indented(block: string, indent = '  '): string {
     .join('\n');
 }
 
+/** A paragraph, every line of it moved to the right. */
+export const indentedParagraph = (text: string): string => indented(wrapText(text, '', pageWidth - 2));
+
 /** A list entry: the mark, then the text with its later lines under its first. */
 export function bullet(text: string, mark = '- ', width = pageWidth): string {
   return mark + wrapText(text, ' '.repeat(mark.length), width - mark.length);

@@ -1,6 +1,6 @@
 /** Joins the store to Ink: keys in, frames out. */
 import { useIsScreenReaderEnabled, useStdin, useStdout } from 'ink';
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { useCallback, useEffect, useSyncExternalStore } from 'react';
 import { shownCandidates } from './ranking.ts';
 import type { BenchStore } from './store.ts';
 import { LinearScreen } from './views/linear.tsx';
@@ -62,17 +62,14 @@ function useKeys(store: BenchStore): void {
 
 function useTerminalSize(assumed: TerminalSize = { columns: 80, rows: 24 }): TerminalSize {
   const { stdout } = useStdout();
-  const measure = (): TerminalSize => ({
-    columns: stdout.columns || assumed.columns,
-    rows: stdout.rows || assumed.rows,
-  });
-  const [size, setSize] = useState(measure);
-  useEffect(() => {
-    const onResize = (): void => setSize(measure());
-    stdout.on('resize', onResize);
-    return () => {
-      stdout.off('resize', onResize);
-    };
-  });
-  return size;
+  const subscribe = useCallback(
+    (onResize: () => void) => {
+      stdout.on('resize', onResize);
+      return () => stdout.off('resize', onResize);
+    },
+    [stdout],
+  );
+  const columns = useSyncExternalStore(subscribe, () => stdout.columns || assumed.columns);
+  const rows = useSyncExternalStore(subscribe, () => stdout.rows || assumed.rows);
+  return { columns, rows };
 }

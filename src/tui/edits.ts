@@ -104,12 +104,7 @@ export function removeReading(form: BenchForm, list: LineList, line: number, rea
 }
 
 export function swapLines(form: BenchForm, list: LineList, first: number, second: number): BenchForm {
-  return editLines(form, list, (lines) => {
-    const one = lines[first];
-    const other = lines[second];
-    if (one === undefined || other === undefined) return lines;
-    return lines.map((line, position) => (position === first ? other : position === second ? one : line));
-  });
+  return editLines(form, list, (lines) => lines.with(first, lines[second]!).with(second, lines[first]!));
 }
 
 /** Moves a line to the end of another list. */
@@ -164,13 +159,12 @@ export function removeNotSeen(form: BenchForm, tube: number, at: number): BenchF
 }
 
 /** True when a reading stands anywhere in the record: then the method of reading cannot be changed any more. */
-export function hasReadings(form: BenchForm): boolean {
-  return (
-    (form.central?.length ?? 0) > 0 ||
-    form.known.some((lamp) => lamp.lines.length > 0 || (lamp.check?.length ?? 0) > 0) ||
-    form.unknown.some(
-      (tube) => tube.lines.length > 0 || (tube.notSeen?.length ?? 0) > 0 || (tube.central?.length ?? 0) > 0,
-    ) ||
-    (form.check?.length ?? 0) > 0
-  );
+export function hasReadings({ central = [], known, unknown, check = [] }: BenchForm): boolean {
+  const ofLamps = known.flatMap(({ lines, check = [] }) => [...lines, ...check]);
+  const ofTubes = unknown.flatMap(({ lines, notSeen = [], central = [] }) => [
+    ...lines,
+    ...notSeen,
+    ...central,
+  ]);
+  return central.length + ofLamps.length + ofTubes.length + check.length > 0;
 }

@@ -6,7 +6,6 @@ import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { colourAt } from '../lines/colour.ts';
 import { statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { acceptField } from './circle-fields.ts';
@@ -194,13 +193,9 @@ function likelierMeaning(state: ScreenState, typed: TypedLine, shape: Instrument
   const second = meantReading(state, typed, shape, otherReading(first.as));
   if (isOdd(first) !== isOdd(second)) return isOdd(first) ? second : first;
   const wavelengthNm = typed.wavelengthNm ?? targetOf(state)?.wavelengthNm ?? null;
-  const expected = wavelengthNm === null ? null : expectedReading(state, lineAt(wavelengthNm));
+  const expected = wavelengthNm === null ? null : expectedReading(state, wavelengthNm);
   if (expected === null) return first;
   return offArcmin(second, expected) < offArcmin(first, expected) ? second : first;
-}
-
-function lineAt(wavelengthNm: number) {
-  return { wavelengthNm, colour: colourAt(wavelengthNm) };
 }
 
 /** How far it is from the place that a text names, on one side; infinitely where that says nothing. */

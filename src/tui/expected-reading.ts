@@ -1,6 +1,6 @@
 /** Where a line of the known lamp is to be expected on this bench. */
 import { cribOnBench } from '../analysis/station-lines.ts';
-import type { TubeLine } from '../lines/spectrum.ts';
+import { colourAt } from '../lines/colour.ts';
 import type { Bench } from '../record/bench.ts';
 import type { ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
@@ -9,14 +9,11 @@ import { analysisNow } from './target.ts';
  * The reading as text, with the standard uncertainty of the curve where that is more than one step of vernier or
  * scale: `231°27' ± 8'`. Null before there is a curve, and beyond it.
  */
-export function expectedReading(
-  state: ScreenState,
-  { wavelengthNm, colour }: Pick<TubeLine, 'wavelengthNm' | 'colour'>,
-): string | null {
+export function expectedReading(state: ScreenState, wavelengthNm: number): string | null {
   const analysis = analysisNow(state);
   if (analysis === null) return null;
   const { bench, calibration } = analysis;
-  const wanted = { substance: null, wavelengthNm, colour, brightness: null };
+  const wanted = { substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null };
   const [found] = cribOnBench(bench, calibration.curve, [wanted]);
   if (found?.reading == null) return null;
   const u = found.standardUncertainty;

@@ -64,7 +64,7 @@ function restText(state: ScreenState): string | null {
   if (!next.startsWith('right') || !wanted[parts.length - 1]?.startsWith('left'))
     return `Now ${next}, with the telescope where it is. Backspace goes back to the part before.`;
   const row = rowAtCursor(state);
-  const near = row?.kind === 'expected' ? expectedReading(state, row.expected) : null;
+  const near = row?.kind === 'expected' ? expectedReading(state, row.expected.wavelengthNm) : null;
   const right = near === null ? '' : `, near ${near.replace(/^.* right /, '')}`;
   return `Left is in. Now the other side: the same line on the right of the central image${right}. Backspace goes back.`;
 }
@@ -179,7 +179,7 @@ function needsCentral({ history: { record } }: ScreenState): boolean {
 }
 
 function expectedText(state: ScreenState, expected: TubeLine): string {
-  const reading = expectedReading(state, expected);
+  const reading = expectedReading(state, expected.wavelengthNm);
   return reading === null ? '' : `, near ${reading}`;
 }
 

@@ -1,6 +1,5 @@
 /** The known lamp as a whole: lines passed over, names put right together, and when there are lines enough. */
 import { type CurveReach, curveReach } from '../analysis/curve-reach.ts';
-import type { ToldCalibrationLine } from '../analysis/types.ts';
 import { commit, goTo, say } from './commit.ts';
 import { editLine } from './edits.ts';
 import { knownResult } from './known-result.ts';
@@ -31,8 +30,7 @@ interface OtherName {
 function otherNames(state: ScreenState): readonly OtherName[] {
   return state.history.record.known.flatMap(({ lines }, lamp) =>
     lines.flatMap((stated, line): OtherName[] => {
-      const at = { ...state, history: { ...state.history, place: { ...state.history.place, lamp } } };
-      const result: ToldCalibrationLine | null = knownResult(line, at);
+      const result = knownResult(line, state, lamp);
       if (result?.status !== 'reassigned' || result.wavelengthNm === null) return [];
       const wavelengthNm = Number(result.wavelengthNm.toFixed(2));
       return stated.wavelengthNm === wavelengthNm ? [] : [{ lamp, line, wavelengthNm }];

@@ -12,9 +12,12 @@ export function knownLineNumber(
   return known.slice(0, lamp).reduce((sum, { lines }) => sum + lines.length, 0) + at + 1;
 }
 
-/** What the calibration says of a line of the lamp at hand. */
-export function knownResult(at: number, state: ScreenState): ToldCalibrationLine | null {
-  const { lamp } = state.history.place;
+/** What the calibration says of a line of a lamp, the one at hand if no other is named. */
+export function knownResult(
+  at: number,
+  state: ScreenState,
+  lamp = state.history.place.lamp,
+): ToldCalibrationLine | null {
   const found = resultFor(state, { of: 'lamp', at: lamp }, at);
   const wanted = found === null ? -1 : knownLineNumber(at, lamp, found.form.known) - 1;
   return found?.analysis.calibration.lines.find(({ index }) => index === wanted) ?? null;

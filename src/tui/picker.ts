@@ -136,7 +136,12 @@ function tubesAndLamps(): readonly PickItem[] {
     detail: substances.join(' + '),
     value: name,
   }));
-  return [...tubeItems(), ...mixed];
+  const single = tubes.map(({ substance, symbol }) => ({
+    label: substance,
+    detail: symbol,
+    value: substance,
+  }));
+  return [...single, ...mixed];
 }
 
 function lampItems(): readonly PickItem[] {
@@ -145,14 +150,10 @@ function lampItems(): readonly PickItem[] {
   return [...new Set([...usual, ...items])];
 }
 
-function tubeItems(): readonly PickItem[] {
-  return tubes.map(({ substance, symbol }) => ({ label: substance, detail: symbol, value: substance }));
-}
-
 function knownLineItems(state: ScreenState): readonly PickItem[] {
   const lamp = state.history.record.known[state.history.place.lamp]?.lamp;
   return [...lampLines(lamp)].reverse().map(({ wavelengthNm, colour }) => {
-    const expected = expectedReading(state, { wavelengthNm, colour });
+    const expected = expectedReading(state, wavelengthNm);
     return {
       label: wavelengthNm.toFixed(2),
       detail: expected === null ? colour : `${colour}, expected near ${expected}`,

@@ -63,11 +63,14 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   const curve = analysis?.calibration.curve ?? null;
   if (analysis === null || curve === null) return noCurve(state);
   if (wavelengthNm !== null) {
-    const colour = colourAt(wavelengthNm);
-    const reading = expectedReading(state, { wavelengthNm, colour });
+    const reading = expectedReading(state, wavelengthNm);
     return reading === null
       ? { ok: false, problem: `The curve does not reach ${wavelengthNm} nm on this bench.` }
-      : { ok: true, isSeen: true, text: `${reading}: there ${wavelengthNm} nm stands, ${colour}.` };
+      : {
+          ok: true,
+          isSeen: true,
+          text: `${reading}: there ${wavelengthNm} nm stands, ${colourAt(wavelengthNm)}.`,
+        };
   }
   const found = findTube(text);
   if (!('substance' in found)) {

@@ -6,7 +6,7 @@ import type { ActionId } from './action-list.ts';
 import type { Computation } from './computation.ts';
 import type { LineList } from './edits.ts';
 import type { BenchForm } from './form.ts';
-import { type Change, type History, startHistory } from './trail.ts';
+import type { Change, History } from './trail.ts';
 
 export type Stage = 'circle' | 'lamp' | 'tube' | 'answer';
 export const STAGES: readonly Stage[] = ['circle', 'lamp', 'tube', 'answer'];
@@ -232,10 +232,6 @@ export function startState(history: History, fileName: string): ScreenState {
     result: null,
     request: null,
   };
-}
-
-export function startStateOf(form: BenchForm, fileName = 'bench.json'): ScreenState {
-  return startState(startHistory(form, START_PLACE), fileName);
 }
 
 export function pictureHere({ pictures, history }: ScreenState): Picture {

@@ -39,8 +39,8 @@ function misspeltWord(text: string): UnreadLine | null {
   if (isKnown(word)) return null;
   // Of several words those that are known stay: `yelow strong`.
   const parts = word.toLowerCase().split(/\s+/);
-  const nearest = parts.map((part) => (isKnown(part) ? part : nearWords(part, WORDS)[0]));
-  const near = nearest.includes(undefined) ? nearWords(word.toLowerCase(), WORDS)[0] : nearest.join(' ');
+  const nearest = parts.map((part) => (isKnown(part) ? part : nearWords(part)[0]));
+  const near = nearest.includes(undefined) ? nearWords(word.toLowerCase())[0] : nearest.join(' ');
   const problem = `${quoteText(word)} is no colour or brightness`;
   return near === undefined
     ? { problem: `${problem}; behind a reading stand words such as red, blue-green, weak.`, suggestion: null }
@@ -49,12 +49,12 @@ function misspeltWord(text: string): UnreadLine | null {
 
 const WORDS = [...COLOUR_WORDS, ...Object.keys(BRIGHTNESS), 'check'];
 
-function nearWords(word: string, words: readonly string[]): readonly string[] {
+function nearWords(word: string): readonly string[] {
   const letters = (text: string): string => [...text].sort().join('');
-  const swapped = words.filter((each) => letters(each) === letters(word));
+  const swapped = WORDS.filter((each) => letters(each) === letters(word));
   return swapped.length > 0
     ? swapped
-    : new Fuse(words, { threshold: 0.4, ignoreLocation: true }).search(word).map(({ item }) => item);
+    : new Fuse(WORDS, { threshold: 0.4, ignoreLocation: true }).search(word).map(({ item }) => item);
 }
 
 /** `22844`: degrees and minutes without anything between them. */

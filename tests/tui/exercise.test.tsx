@@ -4,10 +4,9 @@ import type { BenchRecord } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import { rankingIsHeldBack } from '../../src/tui/ranking.ts';
-import { startStateOf } from '../../src/tui/state.ts';
 import { linearSentences } from '../../src/tui/views/linear.tsx';
 import { BenchScreen } from '../../src/tui/views/screen.tsx';
-import { BLANK_FORM, FILLED } from './fixture.ts';
+import { BLANK_FORM, FILLED, startStateOf } from './fixture.ts';
 import { KEYS, openBench } from './harness.ts';
 
 const { tab, up, left, right } = KEYS;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { farewell } from '../../src/tui/farewell.ts';
-import { startStateOf } from '../../src/tui/state.ts';
-import { BLANK_FORM, FILLED } from './fixture.ts';
+import { BLANK_FORM, FILLED, startStateOf } from './fixture.ts';
 
 describe('after leaving', () => {
   it('it is said where the record is, and what can be done with it', () => {

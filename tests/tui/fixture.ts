@@ -8,6 +8,8 @@ import type { Bench } from '../../src/record/bench.ts';
 import type { BenchRecord } from '../../src/record/schema.ts';
 import { checkedBench } from '../../src/record/to-bench.ts';
 import { type BenchForm, BLANK_FORM } from '../../src/tui/form.ts';
+import { type ScreenState, START_PLACE, startState } from '../../src/tui/state.ts';
+import { startHistory } from '../../src/tui/trail.ts';
 import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 
 export function analyseFixture(form: BenchForm): Analysis {
@@ -142,3 +144,8 @@ export const FILLED: BenchForm = {
 };
 
 export { BLANK_FORM };
+
+/** The screen as it starts on a record. */
+export function startStateOf(form: BenchForm, fileName = 'bench.json'): ScreenState {
+  return startState(startHistory(form, START_PLACE), fileName);
+}

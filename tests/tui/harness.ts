@@ -5,9 +5,9 @@ import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';
 import type { Journal } from '../../src/tui/journal.ts';
 import { recordReader } from '../../src/tui/record-reader.ts';
-import { type ScreenState, startStateOf } from '../../src/tui/state.ts';
+import type { ScreenState } from '../../src/tui/state.ts';
 import { BenchStore, type Outside } from '../../src/tui/store.ts';
-import { analyseFixture } from './fixture.ts';
+import { analyseFixture, startStateOf } from './fixture.ts';
 
 export const KEYS = {
   enter: '\r',

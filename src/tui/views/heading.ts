@@ -2,8 +2,7 @@
 
 import { isExercise } from '../../record/ranking.ts';
 import { basename } from '../plain-path.ts';
-import type { ScreenState, Stage } from '../state.ts';
-import { STAGES } from '../state.ts';
+import { type ScreenState, STAGES, type Stage } from '../state.ts';
 import { type Area, type Line, type Span, toWidth, widthOf } from './spans.ts';
 import type { Look } from './theme.ts';
 

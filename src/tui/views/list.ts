@@ -170,7 +170,7 @@ function expectedSpans(
   { state, width }: Area,
 ): readonly Span[] {
   const { wavelengthNm, colour } = expected;
-  const near = expectedReading(state, expected);
+  const near = expectedReading(state, wavelengthNm);
   const room = width - CURSOR_WIDTH - NUMBER_WIDTH - LABEL_WIDTH - COLOUR_NAME_WIDTH;
   return [
     { text: ' '.repeat(NUMBER_WIDTH) + toWidth(wavelengthNm.toFixed(2), LABEL_WIDTH), tone },

@@ -20,7 +20,8 @@ interface UsedLine {
 }
 
 export function sourcesSection(analysis: Analysis): Section {
-  const used = [...knownLines(analysis), ...matchedLines(analysis)];
+  const known = analysis.calibration.lines.flatMap((line) => listedKnownLine(line, analysis));
+  const used = [...known, ...matchedLines(analysis)];
   const unique = new Map(
     used.map((entry) => [`${entry.as} ${entry.line.spectrum} ${entry.line.wavelengthNm}`, entry]),
   );
@@ -63,10 +64,6 @@ function grouped(rows: readonly (readonly string[])[]): string[][] {
     groups.set(key, group);
   }
   return [...groups.values()].map(({ firsts, rest }) => [firsts.join(', '), ...rest]);
-}
-
-function knownLines(analysis: Analysis): UsedLine[] {
-  return analysis.calibration.lines.flatMap((line) => listedKnownLine(line, analysis));
 }
 
 function listedKnownLine({ lampIndex, wavelengthNm }: ToldCalibrationLine, { bench }: Analysis): UsedLine[] {
