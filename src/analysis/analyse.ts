@@ -3,7 +3,7 @@ import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
 import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowance.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
-import { lampOrigin, type Origin, originShift } from '../observe/origin.ts';
+import { lampOrigin, originShift } from '../observe/origin.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
@@ -21,7 +21,7 @@ export interface AnalysisOptions {
  */
 export function analyseBench(bench: Bench, options: AnalysisOptions = {}): Analysis {
   const { calibrationFrom } = options;
-  if (calibrationFrom === undefined) return analysed(bench, bench, bench.tubes, []);
+  if (calibrationFrom === undefined) return analysed(bench, bench, bench.tubes, () => []);
   if ((calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
     throw new RangeError('a calibration of a scale cannot be used for angles, nor one of angles for a scale');
   }
@@ -30,16 +30,14 @@ export function analyseBench(bench: Bench, options: AnalysisOptions = {}): Analy
     ...tube,
     central: tube.central ?? (bench.central.length > 0 ? bench.central : null),
   }));
-  return analysed(today, calibrationFrom, tubes, [otherDay(bench)]);
+  return analysed(today, calibrationFrom, tubes, (state) => otherDayWarnings(bench, state));
 }
-
-type Remark = (state: BenchState) => Warning | null;
 
 function analysed(
   bench: Bench,
   calibrated: Bench,
   tubes: readonly UnknownTube[],
-  remarks: readonly Remark[],
+  warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
   const { calibration: found, state } = calibrate(calibrated);
   const calibration = tellCalibration(calibrated, found);
@@ -52,28 +50,24 @@ function analysed(
     bench,
     calibration,
     tubes: results,
-    warnings: [
-      ...calibration.warnings,
-      ...remarks.flatMap((remark) => remark(state) ?? []),
-      ...results.flatMap((tube) => tube.warnings),
-    ],
+    warnings: [...calibration.warnings, ...warningsOf(state), ...results.flatMap((tube) => tube.warnings)],
   };
 }
 
-/** The record's own central reading, which stands for its tubes as one of their own would. */
-const todaysOrigin = (bench: Bench): Origin => ({ ...lampOrigin(bench), isOwn: true });
-
 /** What the two central readings say of the time between. */
-function otherDay(bench: Bench): Remark {
-  return (state) => {
-    if (bench.method !== 'central') return null;
-    const shift = originShift(state.origin, todaysOrigin(bench), state.settingVariance);
-    if (shift === null) {
-      const message =
-        'This record has no central reading of its own: the one of the calibration serves, and a bench moved since then would go unnoticed.';
-      return { code: 'calibration-central', message };
-    }
-    const message = `The central image stands ${signedText(shift.shiftArcmin, 1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`;
-    return { code: 'calibration-drift', message };
-  };
+function otherDayWarnings(bench: Bench, { origin, settingVariance }: BenchState): Warning[] {
+  if (bench.method !== 'central') return [];
+  // The record's own central reading stands for its tubes as one of their own would.
+  const shift = originShift(origin, { ...lampOrigin(bench), isOwn: true }, settingVariance);
+  const [code, message] =
+    shift === null
+      ? [
+          'calibration-central',
+          'This record has no central reading of its own: the one of the calibration serves, and a bench moved since then would go unnoticed.',
+        ]
+      : [
+          'calibration-drift',
+          `The central image stands ${signedText(shift.shiftArcmin, 1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`,
+        ];
+  return [{ code, message }];
 }

@@ -9,28 +9,22 @@ import { tubeNamed } from '../lines/table.ts';
 import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
 
-export interface PredictedLine {
-  /** Null for a bare wavelength. */
-  readonly substance: string | null;
-  readonly wavelengthNm: number;
+export interface PredictedLine extends Omit<WantedLine, 'prominence'> {
   /** As it would be read on the bench; null where the curve does not reach. */
   readonly reading: string | null;
   readonly deviationDeg: number | null;
   /** Standard uncertainty of the predicted place, in arc-minutes or scale units; null where none is known. */
   readonly standardUncertainty: number | null;
-  readonly colour: ColourName;
-  /** Null for a bare wavelength. */
-  readonly brightness: Brightness | null;
   readonly extrapolated: boolean;
-  /** The lines behind it where it is several read as one; missing for a single line. */
-  readonly linesNm?: readonly number[];
 }
 
 /** What is to be found: a line of a tube, or a bare wavelength. */
 export interface WantedLine {
+  /** Null for a bare wavelength. */
   readonly substance: string | null;
   readonly wavelengthNm: number;
   readonly colour: ColourName;
+  /** Null for a bare wavelength. */
   readonly brightness: Brightness | null;
   /** Natural logarithm of how visible it is; missing for a bare wavelength. */
   readonly prominence?: number;

@@ -81,19 +81,12 @@ function repeatQuery(
   meaning: Meaning,
   leastCountArcmin: number | null,
 ): RepeatQuery | null {
-  switch (meaning.kind) {
-    case 'place':
-      return null;
-    case 'central':
-      return apartFrom(reading, meaning.others, leastCountArcmin);
-    case 'known':
-      return apartFrom(reading, meaning.repeatsOf, leastCountArcmin);
-    case 'unknown': {
-      if (meaning.repeatsOf.length > 0) return apartFrom(reading, meaning.repeatsOf, leastCountArcmin);
-      const twin = meaning.others.find((other) => isSamePlace(reading.setting, other.setting));
-      return twin === undefined ? null : { what: 'same-place', line: twin.line };
-    }
-  }
+  if (meaning.kind === 'place') return null;
+  const repeated = meaning.kind === 'central' ? meaning.others : meaning.repeatsOf;
+  if (meaning.kind !== 'unknown' || repeated.length > 0)
+    return apartFrom(reading, repeated, leastCountArcmin);
+  const twin = meaning.others.find((other) => isSamePlace(reading.setting, other.setting));
+  return twin === undefined ? null : { what: 'same-place', line: twin.line };
 }
 
 /** A repeat is compared with what it repeats, and asked no more. */

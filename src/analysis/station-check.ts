@@ -6,6 +6,7 @@ import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
+import { capital } from '../words/verdict.ts';
 import type { Analysis } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */
@@ -61,13 +62,12 @@ export function isSignificant({ value, standardUncertainty }: Difference): boole
 }
 
 function centralMovement(before: Analysis, now: Analysis): Difference | null {
-  const sides = [before, now].map(({ bench, calibration }) => {
+  const [first, second] = [before, now].flatMap(({ bench, calibration }) => {
     const { central: image } = lampOrigin(bench);
-    if (image === null) return null;
+    if (image === null) return [];
     const variance = centralVariance(image, (calibration.settingScatter ?? 0) ** 2);
-    return { directionDeg: image.windowsDeg[0] ?? 0, variance };
+    return [{ directionDeg: image.windowsDeg[0] ?? 0, variance }];
   });
-  const [first, second] = sides;
   if (!first || !second) return null;
   return {
     value: 60 * wrapDegrees(second.directionDeg - first.directionDeg),
@@ -118,7 +118,7 @@ const findingText: Readonly<Record<StationCheck['findings'][number], string>> = 
 function sentenceFor(findings: StationCheck['findings'], curve: CurveChange | null): string {
   if (findings.length > 0) {
     const all = findings.map((finding) => findingText[finding]).join('; ');
-    return `${all.charAt(0).toUpperCase()}${all.slice(1)}.`;
+    return `${capital(all)}.`;
   }
   return curve === null
     ? 'The two calibrations have no range in common, so nothing can be said of the prism.'

@@ -1,6 +1,6 @@
 /** What decides the instructor's check of a tube, as data and in one sentence. */
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
-import { percent, rowName } from '../words/verdict.ts';
+import { capital, percent, placeAndUse, rowName } from '../words/verdict.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
 import type { Outcome } from './verify.ts';
 
@@ -128,7 +128,8 @@ export function reasonSentence(reason: VerifyReason, expected: string): string {
 
 type Of<What extends VerifyReason['what']> = Extract<VerifyReason, { what: What }>;
 
-function fewText(usable: number): string {
+/** `Only 2 lines`, to begin a sentence. */
+export function fewText(usable: number): string {
   return usable === 0 ? 'No line' : usable === 1 ? 'Only one line' : `Only ${usable} lines`;
 }
 
@@ -157,7 +158,7 @@ function undecidedSentence(
       ? `first clear this - ${clause(doubt)}`
       : look === null
         ? 'read each line again, and those not yet read.'
-        : `look at ${lookPlace(look)}; a line there, or none, separates ${look.separates.join(' from ')}.`;
+        : `look at ${placeAndUse(look, ';')}`;
   if (probability === null || rival === null)
     return `The readings cannot be compared with ${expected}: ${then}`;
   const own = percent(probability);
@@ -188,8 +189,4 @@ function clause(message: string | null, otherwise = ''): string {
 
 function lowered(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -7,7 +7,7 @@ import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
-import { fewReadings, reasonSentence, verifyReason } from './verify-reason.ts';
+import { fewReadings, fewText, reasonSentence, verifyReason } from './verify-reason.ts';
 
 /** `missing`: the key expects it, and nobody handed it in. */
 export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
@@ -169,11 +169,10 @@ function noCalibration({ calibration }: Analysis): Blame[] {
 function tooFewReadings(tube: TubeAnalysis, { outcome }: Pick<TubeCheck, 'outcome'>): Blame[] {
   const readings = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
   if (outcome !== 'insufficient' || readings > fewReadings) return [];
-  const count = readings === 0 ? 'No line' : readings === 1 ? 'Only one line' : `Only ${readings} lines`;
   const message =
     tube.lines.length === 0
       ? `No line of ${tube.label} has been read yet.`
-      : `${count} of ${tube.label} could be turned into a wavelength: too few to name a tube.`;
+      : `${fewText(readings)} of ${tube.label} could be turned into a wavelength: too few to name a tube.`;
   return [{ step: 'unknown', index: null, kind: 'too-few-lines', message }];
 }
 

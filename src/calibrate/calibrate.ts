@@ -213,12 +213,9 @@ function mergedHypotheses(
 function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
   const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(bench.leastCount) + settingVariance);
+  const [one, other] = [first.posterior.constants.mean, second.posterior.constants.mean];
   return ALIKE_CURVES.atNm.every((nm) => {
-    const values = basis.at(nm);
-    let difference = 0;
-    for (let k = 0; k < basis.size; k += 1) {
-      difference += values[k]! * (first.posterior.constants.mean[k]! - second.posterior.constants.mean[k]!);
-    }
+    const difference = sumOf([...basis.at(nm)], (value, k) => value * (one[k]! - other[k]!));
     return Math.abs(difference) < tolerance;
   });
 }

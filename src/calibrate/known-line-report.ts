@@ -27,26 +27,25 @@ export function knownLineReport(
   const lines = bench.known
     .flatMap((lamp) => lamp.lines)
     .map((line): CalibrationLine => {
-      const i = positionOf.get(line.index);
+      const { index, lampIndex, statedWavelengthNm } = line;
+      const i = positionOf.get(index);
       if (i === undefined) return notComputed(line);
       const { observation } = readings[i]!;
       const choice = best?.choices[i];
-      const wavelengthNm = choice?.wavelengthNm ?? line.statedWavelengthNm;
+      const wavelengthNm = choice?.wavelengthNm ?? statedWavelengthNm;
       return {
-        index: line.index,
-        lampIndex: line.lampIndex,
-        statedWavelengthNm: line.statedWavelengthNm,
+        index,
+        lampIndex,
+        statedWavelengthNm,
         wavelengthNm,
         deviationDeg: bench.method === 'scale' ? null : observation.ordinate / 60,
         ordinate: observation.ordinate,
         standardUncertainty: Math.sqrt(readingVariance(observation, settingVariance)),
         residual:
           curve && wavelengthNm !== null ? observation.ordinate - curve.ordinateAt(wavelengthNm) : null,
-        status: choice ? statusOf(choice, line.statedWavelengthNm) : 'used',
+        status: choice ? statusOf(choice, statedWavelengthNm) : 'used',
         finding:
-          best?.lampTakenFor[line.lampIndex] === null
-            ? lineFinding(readings[i]!, i, explanations, curve)
-            : null,
+          best?.lampTakenFor[lampIndex] === null ? lineFinding(readings[i]!, i, explanations, curve) : null,
       };
     });
   const ofLines = lines.flatMap(({ index, finding }): CalibrationFinding[] =>
@@ -59,18 +58,18 @@ function looksWrong({ what }: KnownLineFinding): boolean {
   return what === 'slip' || what === 'neighbour' || what === 'set-aside';
 }
 
-function notComputed(line: KnownBenchLine): CalibrationLine {
+function notComputed({ index, lampIndex, statedWavelengthNm, use }: KnownBenchLine): CalibrationLine {
   return {
-    index: line.index,
-    lampIndex: line.lampIndex,
-    statedWavelengthNm: line.statedWavelengthNm,
-    wavelengthNm: line.statedWavelengthNm,
+    index,
+    lampIndex,
+    statedWavelengthNm,
+    wavelengthNm: statedWavelengthNm,
     deviationDeg: null,
     ordinate: null,
     standardUncertainty: null,
     residual: null,
     status: 'set-aside',
-    finding: { what: line.use ? 'no-deviation' : 'left-out' },
+    finding: { what: use ? 'no-deviation' : 'left-out' },
   };
 }
 
@@ -94,13 +93,8 @@ function lineFinding(
   if (choice.slip !== null) return { what: 'slip', probability, slip: choice.slip };
   const off = (nm: number | null): number | null =>
     curve === null || nm === null ? null : Math.abs(ordinate - curve.ordinateAt(nm));
-  if (choice.wavelengthNm !== null)
-    return {
-      what: 'neighbour',
-      probability,
-      wavelengthNm: choice.wavelengthNm,
-      fit: off(choice.wavelengthNm),
-    };
+  const { wavelengthNm } = choice;
+  if (wavelengthNm !== null) return { what: 'neighbour', probability, wavelengthNm, fit: off(wavelengthNm) };
   return { what: 'set-aside', probability, off: off(line.statedWavelengthNm) };
 }
 
@@ -131,10 +125,8 @@ function probabilityThat(
   isSo: (explanation: WeighedExplanation) => boolean,
   explanations: readonly WeighedExplanation[],
 ): number {
-  return Math.min(
-    1,
-    sumOf(explanations.filter(isSo), ({ probability }) => probability),
-  );
+  const sum = sumOf(explanations.filter(isSo), ({ probability }) => probability);
+  return Math.min(1, sum);
 }
 
 function wrongLamps(bench: Bench, explanations: readonly WeighedExplanation[]): CalibrationFinding[] {

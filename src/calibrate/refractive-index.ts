@@ -133,10 +133,11 @@ interface Place {
 function linePlaces(lines: readonly CalibratedLine[]): Place[] {
   return lines
     .filter(isUsedAsRead)
-    .flatMap(({ index, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) => {
-      if (wavelengthNm === null || deviationDeg === null || uArcmin === null) return [];
-      return [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }];
-    });
+    .flatMap(({ index, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) =>
+      wavelengthNm === null || deviationDeg === null || uArcmin === null
+        ? []
+        : [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }],
+    );
 }
 
 function placeSetAt({ lines, curve }: CalibrationNumbers, setAtNm: number | null): Place[] {
@@ -232,7 +233,7 @@ function glassConstants(
   { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
 ): GlassConstants | null {
   const wavelengths = [ABBE_LINES_NM.d, ABBE_LINES_NM.F, ABBE_LINES_NM.C];
-  if (wavelengths.some((nm) => nm < curve.domainNm[0] || nm > curve.domainNm[1])) return null;
+  if (!wavelengths.every((nm) => isWithin(curve.domainNm, nm))) return null;
   const deviationsDeg = wavelengths.map((nm) => curve.ordinateAt(nm) / 60);
   if (!deviationsDeg.every((deg) => isPrisms(apexAngleDeg, deg))) return null;
   const [nd = Number.NaN, nF = Number.NaN, nC = Number.NaN] = deviationsDeg.map((deg) =>
@@ -259,15 +260,16 @@ function glassConstants(
     }
     return sum;
   };
+  const uncertain = (value: number, gradient: readonly number[]): Uncertain => ({
+    value,
+    standardUncertainty: Math.sqrt(covarianceOf(gradient, gradient)),
+  });
   return {
-    nd: { value: nd, standardUncertainty: Math.sqrt(covarianceOf(ofNd, ofNd)) },
-    principalDispersion: {
-      value: dispersion,
-      standardUncertainty: Math.sqrt(covarianceOf(ofDispersion, ofDispersion)),
-    },
-    abbeNumber: { value: abbeNumber, standardUncertainty: Math.sqrt(covarianceOf(ofAbbe, ofAbbe)) },
+    nd: uncertain(nd, ofNd),
+    principalDispersion: uncertain(dispersion, ofDispersion),
+    abbeNumber: uncertain(abbeNumber, ofAbbe),
     covariance: covarianceOf(ofNd, ofAbbe),
-    extrapolated: wavelengths.some((nm) => nm < curve.rangeNm[0] || nm > curve.rangeNm[1]),
+    extrapolated: !wavelengths.every((nm) => isWithin(curve.rangeNm, nm)),
   };
 }
 
@@ -289,15 +291,10 @@ export function nearestGlasses(measured: GlassConstants): GlassHint[] {
 }
 
 function notesFor(bench: Bench, apexUDeg: number | null, first: LineIndex | undefined): IndexNote[] {
-  const apexAngleDeg = bench.apexAngle?.valueDeg ?? 0;
-  const apex =
-    apexUDeg === null
-      ? 'apex-exact'
-      : bench.apexAngle?.fromImages === true
-        ? 'apex-from-images'
-        : 'apex-common';
-  const notes: IndexNote[] = [{ what: apex }];
-  const { setAtNm } = bench;
+  const { apexAngle, setAtNm } = bench;
+  const apexAngleDeg = apexAngle?.valueDeg ?? 0;
+  const uncertain = apexAngle?.fromImages === true ? 'apex-from-images' : 'apex-common';
+  const notes: IndexNote[] = [{ what: apexUDeg === null ? 'apex-exact' : uncertain }];
   if (bench.prism === 'fixed') {
     if (setAtNm === null) notes.push({ what: 'set-where' });
     else if (first === undefined) notes.push({ what: 'set-beyond-curve', setAtNm });

@@ -188,19 +188,21 @@ function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: 
   return { variance, wideVariance: variance + (repeatToleranceArcmin(bench.leastCount) / 2) ** 2 };
 }
 
-function scatterLog(off: number, { variance, wideVariance }: Spread): number {
-  return logAdd(
+/** ln densities of a reading that lies so far off: if it scatters as settings do, and widely. */
+function scatterLogs(off: number, { variance, wideVariance }: Spread): readonly [number, number] {
+  return [
     Math.log(1 - WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance),
     Math.log(WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance),
-  );
+  ];
 }
 
+const scatterLog = (off: number, spread: Spread): number => logAdd(...scatterLogs(off, spread));
+
 /** Variance of a reading that lies so far off, averaged over whether it scatters as settings do or widely. */
-function varianceOf(off: number, { variance, wideVariance }: Spread): number {
-  const narrow = Math.log(1 - WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance);
-  const wide = Math.log(WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance);
+function varianceOf(off: number, spread: Spread): number {
+  const [narrow, wide] = scatterLogs(off, spread);
   const isWide = 1 / (1 + Math.exp(narrow - wide));
-  return (1 - isWide) * variance + isWide * wideVariance;
+  return (1 - isWide) * spread.variance + isWide * spread.wideVariance;
 }
 
 function fitLog({ offArcmin, logChance }: Meant, direction: number, spread: Spread): number {

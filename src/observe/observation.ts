@@ -44,8 +44,15 @@ export function observe(
   return central ? centralObservation(bench, settings, central) : null;
 }
 
-function spreadOf(values: readonly number[]): number {
-  return Math.max(...values) - Math.min(...values);
+/** The mean of some repeats: each one's own ordinate, and the raw numbers behind them. */
+function meanOf(
+  bench: Bench,
+  repeats: readonly number[],
+  side: Observation['side'],
+  parts: readonly ReadingPart[],
+): Observation {
+  const spread = Math.max(...repeats) - Math.min(...repeats);
+  return { ordinate: mean(repeats), side, ...errorShares(bench, repeats.length, spread), parts, repeats };
 }
 
 function scaleObservation(bench: Bench, settings: readonly Setting[]): Observation | null {
@@ -53,19 +60,9 @@ function scaleObservation(bench: Bench, settings: readonly Setting[]): Observati
     setting.kind === 'one-side' ? setting.windows.slice(0, 1) : [],
   );
   if (repeats.length === 0) return null;
-  return {
-    ordinate: mean(repeats),
-    side: 0,
-    ...errorShares(bench, repeats.length, spreadOf(repeats)),
-    parts: repeats.map((reading, repeat) => ({
-      repeat,
-      side: null,
-      window: 0,
-      reading,
-      weight: 1 / repeats.length,
-    })),
-    repeats,
-  };
+  const weight = 1 / repeats.length;
+  const parts = repeats.map((reading, repeat) => ({ repeat, side: null, window: 0, reading, weight }));
+  return meanOf(bench, repeats, 0, parts);
 }
 
 function centralObservation(
@@ -75,32 +72,17 @@ function centralObservation(
 ): Observation | null {
   const takes = settings.filter((setting) => setting.kind === 'one-side');
   if (takes.length === 0) return null;
-  const signed = takes.map((take) =>
-    mean(
-      take.windows.map(
-        (reading, window) => 60 * wrapDegrees(reading - (central.windowsDeg[window] ?? Number.NaN)),
-      ),
-    ),
-  );
+  const offCentral = (reading: number, window: number): number =>
+    60 * wrapDegrees(reading - (central.windowsDeg[window] ?? Number.NaN));
+  const signed = takes.map((take) => mean(take.windows.map(offCentral)));
   // Each repeat may lie on a side of its own: distances from the central image are what they have in common.
   const sides = signed.map((deviation) => (deviation < 0 ? -1 : 1));
-  const repeats = signed.map(Math.abs);
-  const windows = takes[0]!.windows.length;
-  return {
-    ordinate: mean(repeats),
-    side: Math.sign(mean(sides)) as Observation['side'],
-    ...errorShares(bench, takes.length, spreadOf(repeats)),
-    parts: takes.flatMap((take, repeat) =>
-      take.windows.map((reading, window) => ({
-        repeat,
-        side: null,
-        window,
-        reading,
-        weight: sides[repeat]! / (takes.length * windows),
-      })),
-    ),
-    repeats,
-  };
+  const readings = takes.length * takes[0]!.windows.length;
+  const parts = takes.flatMap(({ windows }, repeat) => {
+    const weight = sides[repeat]! / readings;
+    return windows.map((reading, window) => ({ repeat, side: null, window, reading, weight }));
+  });
+  return meanOf(bench, signed.map(Math.abs), Math.sign(mean(sides)) as Observation['side'], parts);
 }
 
 function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Observation | null {
@@ -125,11 +107,5 @@ function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Obser
       }));
     return [...ofSide('left', share), ...ofSide('right', -share)];
   });
-  return {
-    ordinate: mean(repeats),
-    side: 0,
-    ...errorShares(bench, takes.length, spreadOf(repeats)),
-    parts,
-    repeats,
-  };
+  return meanOf(bench, repeats, 0, parts);
 }

@@ -31,65 +31,63 @@ export function readingAlternatives(
   constants: BenchConstants,
   settingVariance: number,
 ): ReadingAlternative[] {
-  const asRead = consistency(bench, settings, observation, constants, settingVariance, null);
-  const alternatives: ReadingAlternative[] = [];
-  for (const part of observation.parts) {
-    for (const slip of possibleSlips(bench, part.reading)) {
-      const corrected = { part, correction: slip.correction };
-      const gain = consistency(bench, settings, observation, constants, settingVariance, corrected) - asRead;
-      const logOdds = Math.log(slip.chance) + gain;
-      if (logOdds < LOWEST_LOG_ODDS) continue;
-      alternatives.push({
-        cause: slip.cause,
-        part,
-        readingCorrection: slip.correction,
-        correction: slip.correction * part.weight,
-        logOdds,
-      });
-    }
-  }
-  return [...alternatives, ...ofOneSide(bench, settings, observation, constants, settingVariance)];
+  const line = { bench, settings, observation, constants, settingVariance };
+  const asRead = consistency(line, null);
+  const alternatives = observation.parts.flatMap((part) =>
+    possibleSlips(bench, part.reading).flatMap(({ cause, correction, chance }) => {
+      const logOdds = Math.log(chance) + consistency(line, { part, correction }) - asRead;
+      return logOdds < LOWEST_LOG_ODDS ? [] : [alternative(cause, part, correction, logOdds)];
+    }),
+  );
+  return [...alternatives, ...ofOneSide(line)];
+}
+
+/** One line with all that bears on how it was read. */
+interface LineOnBench {
+  readonly bench: Bench;
+  readonly settings: readonly Setting[];
+  readonly observation: Observation;
+  readonly constants: BenchConstants;
+  readonly settingVariance: number;
+}
+
+function alternative(
+  cause: SlipCause,
+  part: ReadingPart,
+  readingCorrection: number,
+  logOdds: number,
+): ReadingAlternative {
+  return { cause, part, readingCorrection, correction: readingCorrection * part.weight, logOdds };
 }
 
 /**
  * Two sides whose middle is not that of the other lines: one of the two readings is wrong by any amount, or neither is
  * and the middle moved for once; all three alike.
  */
-function ofOneSide(
-  bench: Bench,
-  settings: readonly Setting[],
-  { parts }: Observation,
-  constants: BenchConstants,
-  settingVariance: number,
-): ReadingAlternative[] {
-  if (constants.midpointDeg === null) return [];
-  return settings.flatMap((setting, repeat) => {
-    if (setting.kind !== 'both-sides') return [];
-    const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg!);
-    const variance = midpointVariance(bench, constants, settingVariance);
+function ofOneSide(line: LineOnBench): ReadingAlternative[] {
+  return line.settings.flatMap((setting, repeat) => {
+    const off = offMidpoint(setting, line.constants);
+    if (off === null) return [];
     const logOdds =
-      Math.log(UNNAMED_FAULT.chance / UNNAMED_FAULT.widthArcmin) - tolerantDensity(off, variance);
+      Math.log(UNNAMED_FAULT.chance / UNNAMED_FAULT.widthArcmin) -
+      tolerantDensity(off, midpointVariance(line));
     if (logOdds < Math.log(DISAGREEMENT_ODDS)) return [];
-    return parts
+    return line.observation.parts
       .filter((part) => part.repeat === repeat && part.window === 0)
-      .map((part) => ({
-        cause: { kind: 'one-side' as const },
-        part,
-        readingCorrection: -2 * off,
-        correction: -2 * off * part.weight,
-        logOdds,
-      }));
+      .map((part) => alternative({ kind: 'one-side' }, part, -2 * off, logOdds));
   });
 }
 
+/** By how much the middle between its two sides is off that of all lines, arc-minutes; null where there is no such middle. */
+function offMidpoint(setting: Setting, constants: BenchConstants): number | null {
+  if (setting.kind !== 'both-sides' || constants.midpointDeg === null) return null;
+  return 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg);
+}
+
 /** Of the middle between the two sides of a line about that of all lines, arc-minutes². */
-function midpointVariance(
-  { leastCount }: Bench,
-  { midpointSpreadArcmin }: BenchConstants,
-  settingVariance: number,
-): number {
-  const single = roundingVariance(leastCount);
-  return Math.max(settingVariance / 2 + single, midpointSpreadArcmin ** 2);
+function midpointVariance({ bench, constants, settingVariance }: LineOnBench): number {
+  const single = roundingVariance(bench.leastCount);
+  return Math.max(settingVariance / 2 + single, constants.midpointSpreadArcmin ** 2);
 }
 
 interface Corrected {
@@ -98,14 +96,8 @@ interface Corrected {
 }
 
 /** ln likelihood of the differences among the raw readings of one line, with one of them corrected. */
-function consistency(
-  bench: Bench,
-  settings: readonly Setting[],
-  observation: Observation,
-  constants: BenchConstants,
-  settingVariance: number,
-  corrected: Corrected | null,
-): number {
+function consistency(line: LineOnBench, corrected: Corrected | null): number {
+  const { bench, settings, observation, constants, settingVariance } = line;
   // The next tick, and all that is further off, is in the wide part of the density.
   const single = roundingVariance(bench.leastCount);
   const scatter = settingVariance + single;
@@ -118,11 +110,11 @@ function consistency(
       : 0;
   let log = repeatsLikelihood(observation, corrected, scatter);
   settings.forEach((setting, repeat) => {
-    if (setting.kind === 'both-sides' && constants.midpointDeg !== null) {
-      const off = 60 * wrapDegrees(midpointDeg(setting) - constants.midpointDeg);
+    const off = offMidpoint(setting, constants);
+    if (off !== null) {
       const change =
         (shift({ repeat, side: 'left', window: 0 }) + shift({ repeat, side: 'right', window: 0 })) / 2;
-      log += tolerantDensity(off + change, midpointVariance(bench, constants, settingVariance));
+      log += tolerantDensity(off + change, midpointVariance(line));
     }
     sidesOf(setting).forEach((windows, index) => {
       const difference = windowDifference(windows);

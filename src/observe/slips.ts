@@ -48,15 +48,12 @@ function bothWays(cause: SlipCause, size: number, chance: number): SlipKind[] {
 
 function circleSlips(bench: Bench, readingDeg: number): SlipKind[] {
   const division = bench.scaleDivisionArcmin ?? 60;
+  const halfDegree = bench.decimalCircle === true ? SLIP_CHANCE.halfDegreeOfDecimals : SLIP_CHANCE.halfDegree;
   return [
     ...bothWays({ kind: 'main-scale', divisions: 1 }, division, SLIP_CHANCE.division),
     ...bothWays({ kind: 'main-scale', divisions: 2 }, 2 * division, SLIP_CHANCE.twoDivisions),
     ...bothWays({ kind: 'half-division' }, division / 2, SLIP_CHANCE.halfDivision),
-    ...bothWays(
-      { kind: 'half-degree' },
-      30,
-      bench.decimalCircle === true ? SLIP_CHANCE.halfDegreeOfDecimals : SLIP_CHANCE.halfDegree,
-    ),
+    ...bothWays({ kind: 'half-degree' }, 30, halfDegree),
     ...bothWays({ kind: 'degree' }, 60, SLIP_CHANCE.degree),
     ...bothWays({ kind: 'ten-degrees' }, 600, SLIP_CHANCE.tenDegrees),
     ...digitSlips(bench, readingDeg),
@@ -81,7 +78,7 @@ function digitSlips(bench: Bench, readingDeg: number): SlipKind[] {
   const wholeMinutes = Math.floor(totalMinutes + 1e-9);
   const slips: SlipKind[] = [];
   const add = (part: number, limit: number, unitArcmin: number, chance: number): void => {
-    const swapped = swapLastDigits(part);
+    const swapped = swapDigits(part);
     if (swapped === part || swapped >= limit) return;
     const cause: SlipCause = { kind: 'digits', written: String(part), meant: String(swapped) };
     slips.push({ cause, correction: (swapped - part) * unitArcmin, chance });
@@ -94,8 +91,9 @@ function digitSlips(bench: Bench, readingDeg: number): SlipKind[] {
   return slips;
 }
 
-function swapLastDigits(part: number): number {
-  return (part % 10) * 10 + Math.floor((part % 100) / 10) + Math.floor(part / 100) * 100;
+/** Of a number below 100. */
+function swapDigits(part: number): number {
+  return (part % 10) * 10 + Math.floor(part / 10);
 }
 
 function scaleSlips(leastCount: number, reading: number): SlipKind[] {
@@ -108,7 +106,7 @@ function scaleSlips(leastCount: number, reading: number): SlipKind[] {
     }
     if (!isPossible(size)) continue;
     const part = Math.floor(Math.abs(reading) / size) % 100;
-    const swapped = swapLastDigits(part);
+    const swapped = swapDigits(part);
     // Nobody writes the leading zero that would be swapped.
     if (swapped === part || (part < 10 && Math.abs(reading) < 10 * size)) continue;
     const twoDigits = (digits: number): string => String(digits).padStart(2, '0');

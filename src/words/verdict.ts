@@ -48,11 +48,13 @@ export function nextLookSentence({
   return `Where to look next: ${placeAndUse(nextLook, ';')}`;
 }
 
-function placeAndUse({ reading, wavelengthNm, separates }: NextLook, between: string): string {
+/** A place to look at, and what a line there separates. */
+export function placeAndUse({ reading, wavelengthNm, separates }: NextLook, between: string): string {
   return `${reading} (${wavelengthNm.toFixed(1)} nm)${between} a line there, or none, separates ${separates.join(' from ')}.`;
 }
 
-function capital(text: string): string {
+/** The text with a capital letter, to begin a sentence. */
+export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

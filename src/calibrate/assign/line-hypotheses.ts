@@ -123,6 +123,12 @@ export function lampTable(
   return { lines, isListed: (nm) => !named || isOwn(nm) };
 }
 
+/** A reading that belongs to no line, with the chance that it is so. */
+function setAside(chance: number): LineChoice {
+  const logPrior = Math.log(chance);
+  return { kind: 'set-aside', wavelengthNm: null, wavelengthVariance: 0, slip: null, logPrior };
+}
+
 /** Choices for a line whose wavelength the record states. */
 export function statedChoices(
   line: KnownBenchLine,
@@ -137,19 +143,10 @@ export function statedChoices(
   const believed = listed ? 0 : Math.log(UNLISTED.right);
   const choices: LineChoice[] = [
     { kind: 'as-stated', ...stated, slip: null, logPrior: believed },
-    {
-      kind: 'set-aside',
-      wavelengthNm: null,
-      wavelengthVariance: 0,
-      slip: null,
-      logPrior: Math.log(FAULT_CHANCE.setAside),
-    },
-    ...slips.map((slip) => ({
-      kind: 'slip' as const,
-      ...stated,
-      slip,
-      logPrior: slip.logOdds + believed,
-    })),
+    setAside(FAULT_CHANCE.setAside),
+    ...slips.map((slip): LineChoice => {
+      return { kind: 'slip', ...stated, slip, logPrior: slip.logOdds + believed };
+    }),
   ];
   if (line.confirmed) return choices;
   const others = neighbours(statedNm, lamp);
@@ -172,7 +169,8 @@ function mistyped(statedNm: number, others: readonly LineChoice[]): LineChoice[]
 
 /** Half a step of the last decimal written, nm. */
 function roundingNm(statedNm: number): number {
-  return 0.5 * 10 ** -Math.min(decimalsOf(statedNm), 3);
+  const { length: decimals } = String(statedNm).split('.')[1] ?? '';
+  return 0.5 * 10 ** -Math.min(decimals, 3);
 }
 
 /** The numbers written like this one but for one digit, or for two neighbouring digits exchanged. */
@@ -183,15 +181,7 @@ function writtenAlike(nm: number): number[] {
     const replaced = [...'0123456789'].map((other) => Number(digits.with(at, other).join('')));
     const next = digits[at + 1];
     if (next === undefined || next === '.') return replaced;
-    return [
-      ...replaced,
-      Number(
-        digits
-          .with(at, next)
-          .with(at + 1, digit)
-          .join(''),
-      ),
-    ];
+    return [...replaced, Number(digits.toSpliced(at, 2, next, digit).join(''))];
   });
 }
 
@@ -214,17 +204,14 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
       return { other, weight };
     });
     // Where only lines follow that hardly anybody sees, hardly any is taken for the stated one.
-    const total = Math.max(
-      1,
-      sumOf(weighted, (entry) => entry.weight),
-    );
+    const total = sumOf(weighted, ({ weight }) => weight);
     return weighted.map(
       ({ other, weight }): LineChoice => ({
         kind: 'neighbour',
         wavelengthNm: other.wavelengthNm,
         wavelengthVariance: other.variance,
         slip: null,
-        logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / total),
+        logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / Math.max(1, total)),
       }),
     );
   });
@@ -248,22 +235,11 @@ export function openChoices(
     .flatMap((slip) =>
       assigned.map((choice) => ({ ...choice, slip, logPrior: choice.logPrior + slip.logOdds })),
     );
-  const aside: LineChoice = {
-    kind: 'set-aside',
-    wavelengthNm: null,
-    wavelengthVariance: 0,
-    slip: null,
-    logPrior: Math.log(SET_ASIDE_UNNAMED * FAULT_CHANCE.setAside),
-  };
-  return [...assigned, ...slipped, aside];
+  return [...assigned, ...slipped, setAside(SET_ASIDE_UNNAMED * FAULT_CHANCE.setAside)];
 }
 
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */
 function statedVariance(statedNm: number, lamp: readonly LampLine[]): number {
   const pair = lamp.find((line) => line.variance > 0 && isSameEntry(line, statedNm));
   return (pair?.variance ?? 0) + roundingNm(statedNm) ** 2 / 3;
-}
-
-function decimalsOf(statedNm: number): number {
-  return (String(statedNm).split('.')[1] ?? '').length;
 }

@@ -1,6 +1,5 @@
 import { Matrix, QrDecomposition } from 'ml-matrix';
 import { PolynomialRegression } from 'ml-regression-polynomial';
-import { mean } from '../../numeric/mean.ts';
 import { sumOf } from '../../numeric/sum.ts';
 
 /** An ordinary least-squares polynomial y = b0 + b1 x + ... with its statistics, all in the caller's x. */
@@ -12,9 +11,6 @@ export interface PolynomialFit {
   readonly standardErrors: readonly number[] | null;
   /** Covariance of the coefficients, row-major; null likewise. */
   readonly covariance: readonly (readonly number[])[] | null;
-  /** Root of RSS/(n - p); null likewise. */
-  readonly residualSd: number | null;
-  readonly rSquared: number;
   readonly residuals: readonly number[];
   predict(x: number): number;
 }
@@ -40,18 +36,14 @@ export function fitPolynomial(x: readonly number[], y: readonly number[], degree
 
   const back = backTransformation(degree, middle, halfRange);
   const residuals = y.map((value, i) => value - horner(scaled, u[i]!));
-  const rss = sumOfSquares(residuals);
   const freedom = x.length - (degree + 1);
-  const level = mean(y);
-  const total = sumOfSquares(y.map((value) => value - level));
-  const covariance = freedom > 0 ? coefficientCovariance(u, degree, back, rss / freedom) : null;
+  const variance = sumOf(residuals, (residual) => residual * residual) / freedom;
+  const covariance = freedom > 0 ? coefficientCovariance(u, degree, back, variance) : null;
   return {
     degree,
     coefficients: back.mmul(Matrix.columnVector(scaled)).to1DArray(),
     standardErrors: covariance ? covariance.map((row, i) => Math.sqrt(row[i]!)) : null,
     covariance,
-    residualSd: freedom > 0 ? Math.sqrt(rss / freedom) : null,
-    rSquared: total > 0 ? 1 - rss / total : 1,
     residuals,
     predict: (at) => horner(scaled, (at - middle) / halfRange),
   };
@@ -71,10 +63,6 @@ function checkArguments(x: readonly number[], y: readonly number[], degree: numb
 
 function horner(coefficients: readonly number[], u: number): number {
   return coefficients.reduceRight((sum, coefficient) => sum * u + coefficient, 0);
-}
-
-function sumOfSquares(values: readonly number[]): number {
-  return sumOf(values, (value) => value * value);
 }
 
 function designMatrix(u: readonly number[], degree: number): Matrix {

@@ -7,15 +7,9 @@ import { LuDecomposition, Matrix } from 'ml-matrix';
 import { mean } from '../../numeric/mean.ts';
 import { sumOf } from '../../numeric/sum.ts';
 import type { CurvePoint } from '../curve/posterior.ts';
+import type { HartmannFormula } from '../types.ts';
 
-export interface HartmannFit {
-  readonly lambda0Nm: number;
-  /** nm times the ordinate's unit (arc-minutes or scale units). */
-  readonly strength: number;
-  /** In the ordinate's unit. */
-  readonly ordinate0: number;
-  /** Standard uncertainties in the same order; null with three lines, through which it goes exactly. */
-  readonly u: readonly [number, number, number] | null;
+export interface HartmannFit extends Omit<HartmannFormula, 'worstNm'> {
   /** Partial derivatives of the ordinate by λ0, C and δ0, one row a point. */
   readonly design: readonly (readonly number[])[];
   ordinateAt(wavelengthNm: number): number;
@@ -85,23 +79,11 @@ function withPole(points: readonly CurvePoint[], pole: number): Constants | null
   const x = points.map(({ wavelengthNm }) => 1 / (wavelengthNm - pole));
   const meanX = mean(x);
   const meanY = mean(points.map(({ ordinate }) => ordinate));
-  let xx = 0;
-  let xy = 0;
-  for (const [i, value] of x.entries()) {
-    xx += (value - meanX) ** 2;
-    xy += (value - meanX) * (points[i]!.ordinate - meanY);
-  }
+  const xx = sumOf(x, (value) => (value - meanX) ** 2);
+  const xy = sumOf(x, (value, i) => (value - meanX) * (points[i]!.ordinate - meanY));
   if (!(xx > 0)) return null;
   const strength = xy / xx;
-  return withSquares(points, pole, strength, meanY - strength * meanX);
-}
-
-function withSquares(
-  points: readonly CurvePoint[],
-  pole: number,
-  strength: number,
-  level: number,
-): Constants {
+  const level = meanY - strength * meanX;
   const squares = sumOf(
     points,
     ({ wavelengthNm, ordinate }) => (ordinate - level - strength / (wavelengthNm - pole)) ** 2,

@@ -22,9 +22,14 @@ export interface OtherCurves {
 /** `curve`: the one in use, from which the others' largest difference is told. */
 export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCurve): OtherCurves {
   const hartmann = fitHartmann(points);
-  const polynomials = POLYNOMIAL_DEGREES.flatMap((degree) => {
-    const fit = polynomialFit(degree, points);
-    return fit === null ? [] : [{ fit, rival: polynomialRival(fit, points) }];
+  const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
+  const y = points.map(({ ordinate }) => ordinate);
+  const largest = Math.max(...x);
+  const polynomials = POLYNOMIAL_DEGREES.filter((degree) => linesApart(points) > degree).map((degree) => {
+    const fit = fitPolynomial(x, y, degree);
+    const predict = (nm: number): number => fit.predict(perSquareUm(nm));
+    const design = x.map((value) => Array.from({ length: degree + 1 }, (_, k) => (value / largest) ** k));
+    return { fit, rival: judged(`polynomial of degree ${degree} in 1/λ²`, predict, design, points) };
   });
   const best = polynomials
     .filter(({ rival }) => rival.refused === null && rival.leaveOneOutRms !== null)
@@ -32,7 +37,9 @@ export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCur
   return {
     rivals: [
       ...polynomials.map(({ rival }) => rival),
-      ...(hartmann === null ? [] : [hartmannRival(hartmann, points)]),
+      ...(hartmann === null
+        ? []
+        : [judged("Hartmann's formula", hartmann.ordinateAt, hartmann.design, points)]),
     ],
     hartmann:
       hartmann === null || isWithoutPole(hartmann, points)
@@ -42,32 +49,10 @@ export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCur
   };
 }
 
-function polynomialFit(degree: number, points: readonly CurvePoint[]): PolynomialFit | null {
-  const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
-  if (linesApart(points) < degree + 1) return null;
-  return fitPolynomial(
-    x,
-    points.map(({ ordinate }) => ordinate),
-    degree,
-  );
-}
-
 /** How many wavelengths there are; closer ones than 1 pm are one, and two of them would make the regression singular. */
 function linesApart(points: readonly CurvePoint[]): number {
   const sorted = points.map(({ wavelengthNm }) => wavelengthNm).sort((first, second) => first - second);
   return sorted.filter((nm, at) => at === 0 || nm - sorted[at - 1]! > 0.001).length;
-}
-
-function polynomialRival(fit: PolynomialFit, points: readonly CurvePoint[]): CurveRival {
-  const x = points.map(({ wavelengthNm }) => perSquareUm(wavelengthNm));
-  const largest = Math.max(...x);
-  const design = x.map((value) => Array.from({ length: fit.degree + 1 }, (_, k) => (value / largest) ** k));
-  const name = `polynomial of degree ${fit.degree} in 1/λ²`;
-  return judged(name, (nm) => fit.predict(perSquareUm(nm)), design, points);
-}
-
-function hartmannRival(fit: HartmannFit, points: readonly CurvePoint[]): CurveRival {
-  return judged("Hartmann's formula", fit.ordinateAt, fit.design, points);
 }
 
 function judged(
@@ -116,11 +101,7 @@ function monotone(predict: (nm: number) => number, points: readonly CurvePoint[]
   const wavelengths = points.map((point) => point.wavelengthNm);
   const low = Math.min(...wavelengths);
   const step = (Math.max(...wavelengths) - low) / 64;
-  let sign = 0;
-  for (let i = 0; i < 64; i += 1) {
-    const turn = Math.sign(predict(low + (i + 1) * step) - predict(low + i * step));
-    if (turn === 0 || (sign !== 0 && turn !== sign)) return false;
-    sign = turn;
-  }
-  return true;
+  const ordinates = Array.from({ length: 65 }, (_, i) => predict(low + i * step));
+  const rises = ordinates.slice(1).map((ordinate, i) => ordinate - ordinates[i]!);
+  return rises.every((rise) => rise > 0) || rises.every((rise) => rise < 0);
 }
