@@ -1,6 +1,6 @@
 /** A bench with a divided circle read as if its circle were a plain scale: the zero is fitted with the curve. */
 import { wrapDegrees } from '../angle/wrap.ts';
-import { mean } from '../numeric/mean.ts';
+import { mean } from '../numeric/sum.ts';
 import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 
 /**

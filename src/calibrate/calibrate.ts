@@ -15,7 +15,7 @@ import { ALIKE_CURVES, DISPERSED, HYPOTHESES, NEVER_ALIKE_NM, READ_ALIKE } from 
 import { uncertaintyBudget } from './budget.ts';
 import { centralFindings } from './central-findings.ts';
 import { checkedLines } from './check-lines.ts';
-import { curveChoice } from './compare/choose-curve.ts';
+import { curveChoice } from './compare/leave-one-out.ts';
 import { otherCurves } from './compare/other-curves.ts';
 import type { CurveBasis } from './curve/basis.ts';
 import { calibrationCurve } from './curve/calibration-curve.ts';

@@ -1,14 +1,12 @@
 /** Has the central image been misread, or the bench been moved? */
 
 import { wrapDegrees } from '../angle/wrap.ts';
-import { mean } from '../numeric/mean.ts';
-import { sumOf } from '../numeric/sum.ts';
+import { mean, sumOf } from '../numeric/sum.ts';
 import { NOTICED } from '../observe/assumptions.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { movedProbability, moveSize } from '../observe/bench-move.ts';
-import { centralApart } from '../observe/central-apart.ts';
 import { centralImage, centralVariance } from '../observe/central-image.ts';
-import type { CentralKnowledge } from '../observe/central-list.ts';
+import { type CentralKnowledge, centralApart } from '../observe/central-list.ts';
 import { observe } from '../observe/observation.ts';
 import type { Origin } from '../observe/origin.ts';
 import type { Bench } from '../record/bench.ts';

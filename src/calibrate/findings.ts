@@ -1,5 +1,5 @@
 /** What looks wrong with a calibration, as data; `words` says it. */
-import type { CentralApart } from '../observe/central-apart.ts';
+import type { CentralApart } from '../observe/central-list.ts';
 import type { ReadingAlternative } from '../observe/slip-hypotheses.ts';
 
 /** Of one known line. `probability`: that it is so. */

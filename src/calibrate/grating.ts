@@ -1,5 +1,5 @@
 /** Is this a prism at all? A prism deviates shorter wavelengths more, a grating longer ones. */
-import { mean } from '../numeric/mean.ts';
+import { mean } from '../numeric/sum.ts';
 import type { Bench } from '../record/bench.ts';
 import type { KnownReading } from './assign/known-reading.ts';
 import { RISING } from './assumptions.ts';

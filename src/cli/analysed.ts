@@ -5,11 +5,10 @@ import type { Analysis } from '../analysis/types.ts';
 import type { Bench } from '../record/bench.ts';
 import { type CommandCall, switchOption, textOption } from './command.ts';
 import { reportFailure } from './fault.ts';
-import { shownName } from './file-failure.ts';
 import { type LoadedBench, loadBench } from './load-bench.ts';
 import { recordFiles } from './record-files.ts';
 import { complain, hideProgress, showProgress } from './terminal.ts';
-import { type ExitCode, exitCode, UserError } from './user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from './user-error.ts';
 
 export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
   /** Holds the bench too. */
@@ -63,7 +62,7 @@ export function onlyRecord(call: CommandCall, commandName: string): string {
 }
 
 /** The sentence for a command that was given nothing to work on. */
-export function needsRecord(commandName: string): UserError {
+function needsRecord(commandName: string): UserError {
   return new UserError(`${commandName} needs a record: a file ending in .json, or "-" for standard input`);
 }
 

@@ -1,14 +1,13 @@
 /** What each tube should be: one name for all, or a key file. */
+import { resolve } from 'node:path';
 import { quoteText } from '../angle/quote-text.ts';
 import { plainLabel } from '../record/plain-label.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { type CsvTable, cellPlace, parseCsvTable } from './csv-table.ts';
-import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
-import { agreement, filePath, type RecordPath, writtenPath } from './record-names.ts';
 import { expectedNames, isStationTable, stationsOfTable, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
-import { atPlace, UserError } from './user-error.ts';
+import { atPlace, shownName, UserError } from './user-error.ts';
 
 /** One row of a key. */
 export interface KeyRow {
@@ -78,9 +77,8 @@ function readRows(table: CsvTable): PlacedRow[] {
     );
     const place = JSON.stringify([path, plainLabel(tube)]);
     const before = expectedBy.get(place) ?? expected;
-    if (before !== expected) {
+    if (before !== expected)
       throw new UserError(`${name}: row ${row}: ${shownName(record)} is already expected to be ${before}`);
-    }
     expectedBy.set(place, expected);
     return { record, tube, expected, path, station: '' };
   });
@@ -167,4 +165,36 @@ function groupedByName(files: readonly string[]) {
     groups.set(nameOf(path), [...(groups.get(nameOf(path)) ?? []), { file, path }]);
   }
   return groups;
+}
+
+/**
+ * Is this the record that is meant? With or without `.json`, with `/` or `\`, by its name alone or with its folders.
+ * Folders and name of a record, the outermost first; without what says only where to begin, and without `.json`.
+ */
+type RecordPath = readonly string[];
+
+/** As somebody wrote it in a table. */
+function writtenPath(text: string): RecordPath {
+  const parts = text.normalize('NFC').split(/[/\\]/);
+  const name = (parts.pop() ?? '').replace(/\.json$/i, '');
+  return [...parts.filter((part) => part !== '' && part !== '.' && part !== '..'), name];
+}
+
+/** Of a file on this computer, from the root on. */
+function filePath(file: string): RecordPath {
+  return file === '-' ? ['-'] : writtenPath(resolve(file));
+}
+
+/**
+ * How much of the two paths agrees from the name backwards, in folders; 0 where the names differ. The same letters
+ * in the same size agree a little better, for there are disks on which that makes two files.
+ */
+function agreement(one: RecordPath, other: RecordPath): number {
+  const back = (path: RecordPath, at: number) => path[path.length - 1 - at];
+  const most = Math.min(one.length, other.length);
+  let agreeing = 0;
+  while (agreeing < most && back(one, agreeing)?.toLowerCase() === back(other, agreeing)?.toLowerCase()) {
+    agreeing += 1;
+  }
+  return agreeing > 0 && back(one, 0) === back(other, 0) ? agreeing + 0.5 : agreeing;
 }

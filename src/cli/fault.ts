@@ -1,8 +1,7 @@
 /** Every way in which the program can fail ends here: sentences on standard error and an exit code, no stack. */
 import { safeText } from '../present/safe-text.ts';
-import { shownName, uncaughtRefusal } from './file-failure.ts';
 import { complain } from './terminal.ts';
-import { type ExitCode, exitCode, UserError } from './user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError, uncaughtRefusal } from './user-error.ts';
 
 /** `record`: the one that was worked on, where there are several. */
 export function reportFailure(error: unknown, record: string | null = null): ExitCode {

@@ -2,8 +2,7 @@
 import type { Readable } from 'node:stream';
 import { FileRefused, readRegularFile, textOf, tooLarge } from '../disk/read-regular-file.ts';
 import { most } from '../record/limits.ts';
-import { asUserError, shownName } from './file-failure.ts';
-import { UserError } from './user-error.ts';
+import { asUserError, shownName, UserError } from './user-error.ts';
 
 /** The text of a file, or of standard input for `-`: UTF-8 or UTF-16, without its byte order mark. */
 export async function readTextFile(path: string): Promise<string> {

@@ -6,7 +6,7 @@ import { quoteText } from '../angle/quote-text.ts';
 import { type Glass, glasses } from '../calibrate/curve/glasses.ts';
 import { readRecord } from '../record/read-record.ts';
 import { unusableRecord } from './load-bench.ts';
-import { settledReading } from './settled-reading.ts';
+import { settledReading } from './reading-argument.ts';
 import { closestNames } from './suggest.ts';
 import { complain } from './terminal.ts';
 import { UserError } from './user-error.ts';

@@ -4,9 +4,8 @@ import type { Bench, Warning } from '../record/bench.ts';
 import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { centralLost, takenAsScale } from '../words/as-scale.ts';
-import { shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
-import { UserError } from './user-error.ts';
+import { shownName, UserError } from './user-error.ts';
 
 export interface LoadedBench {
   /** The argument as given. */

@@ -1,8 +1,7 @@
 /** The files that the words of a command line mean: as given, of a folder, or by a pattern that no shell has expanded. */
 import { readdir, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { asUserError, shownName } from './file-failure.ts';
-import { UserError } from './user-error.ts';
+import { asUserError, shownName, UserError } from './user-error.ts';
 
 /** A file as given; for a folder the records in it (names ending in .json); for `class/*.json` those that match. */
 export async function recordFiles(path: string): Promise<string[]> {

@@ -26,13 +26,14 @@ const columnNames = {
 
 const meanings = Object.entries(columnNames) as [Meaning, readonly string[]][];
 
-interface DraftLine {
+interface LineWords {
   wavelengthNm?: number;
   color?: string;
   brightness?: string;
   note?: string;
-  readings: ReadingValue[];
 }
+
+type DraftLine = LineWords & { readonly readings: readonly ReadingValue[] };
 
 /** A line of the record with the cells that it was made from. */
 interface PlacedLine {
@@ -88,16 +89,12 @@ export function recordFromRows(table: CsvTable, method: Method): DraftRecord {
       leftOut.push(...wordsOfCentral(cells));
       continue;
     }
-    const { words, columns } = lineWords(cells);
-    const line = {
-      line: { ...words, readings: readings.map(({ value }) => value) },
-      row: row.row,
-      readingColumns: readings.map(({ column }) => column),
-      wordColumns: columns,
-    };
-    const lines = owners.get(owner);
-    if (lines === undefined) owners.set(owner, [line]);
-    else lines.push(line);
+    const { words, wordColumns } = lineWords(cells);
+    const line = { ...words, readings: readings.map(({ value }) => value) };
+    const placed = { line, row: row.row, readingColumns: readings.map(({ column }) => column), wordColumns };
+    const lines = owners.get(owner) ?? [];
+    lines.push(placed);
+    owners.set(owner, lines);
   }
   const draft = {
     ...(central.length === 0 ? {} : { central: central.map(({ value }) => value as SideValue) }),
@@ -204,20 +201,18 @@ function ownerOf(cells: RowCells, lamps: LinesByName, tubes: LinesByName): [Line
  * with decimals means on a circle with minutes is weighed there, over the whole record.
  */
 function readingsOf(cells: RowCells, method: Method): { value: ReadingValue; column: number }[] {
-  const single = cells
+  const readings: { value: ReadingValue; column: number }[] = cells
     .all('reading')
     .map(({ text, column }) => ({ value: readingValue(text, method), column }));
   const left = cells.one('left');
   const right = cells.one('right');
-  if ((left === null) !== (right === null)) {
-    const [given, missing] = left === null ? [right, 'left'] : [left, 'right'];
-    throw cells.refuse(`the other side is missing: the cell "${missing}" is empty`, given);
+  if (left !== null && right !== null) {
+    const value = { left: sideValue(left.text), right: sideValue(right.text) };
+    readings.push({ value, column: left.column });
+  } else if (left !== right) {
+    const missing = left === null ? 'left' : 'right';
+    throw cells.refuse(`the other side is missing: the cell "${missing}" is empty`, left ?? right);
   }
-  const sides =
-    left === null || right === null
-      ? []
-      : [{ value: { left: sideValue(left.text), right: sideValue(right.text) }, column: left.column }];
-  const readings = [...single, ...sides];
   if (readings.length === 0) throw cells.refuse('there is no reading');
   return readings;
 }
@@ -238,14 +233,14 @@ function takeAnswer(cells: RowCells, tube: string | null, answers: Map<string, C
 }
 
 function lineWords(cells: RowCells) {
-  const words: Omit<DraftLine, 'readings'> = {};
-  const columns: Record<string, number> = {};
+  const words: LineWords = {};
+  const wordColumns: Record<string, number> = {};
   const wavelength = cells.one('wavelength');
   if (wavelength !== null) {
     if (cells.one('tube') !== null)
       throw cells.refuse('a line of an unknown tube has no known wavelength', wavelength);
     words.wavelengthNm = wavelengthOf(cells, wavelength);
-    columns.wavelengthNm = wavelength.column;
+    wordColumns.wavelengthNm = wavelength.column;
   }
   for (const key of ['color', 'brightness', 'note'] as const) {
     const cell = cells.one(key);
@@ -254,9 +249,9 @@ function lineWords(cells: RowCells) {
       throw cells.refuse(`${quoteText(cell.text)} is a number, where a word is expected`, cell);
     }
     words[key] = cell.text;
-    columns[key] = cell.column;
+    wordColumns[key] = cell.column;
   }
-  return { words, columns };
+  return { words, wordColumns };
 }
 
 function wavelengthOf(cells: RowCells, cell: Cell): number {

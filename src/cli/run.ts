@@ -5,10 +5,9 @@ import { safeShortText } from '../present/safe-text.ts';
 import type { CommandCall, CommandOption, CommandSpec } from './command.ts';
 import { benchScreen, commands } from './command-list.ts';
 import { reportFailure } from './fault.ts';
-import { shownName } from './file-failure.ts';
 import { commandHelp, programHelp } from './help.ts';
 import { hasTerminal, print } from './terminal.ts';
-import { type ExitCode, exitCode, UserError } from './user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from './user-error.ts';
 
 export { outputFailed, reportFailure } from './fault.ts';
 

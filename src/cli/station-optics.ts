@@ -5,11 +5,10 @@ import type { StationOptics } from '../analysis/station-lines.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { readableNm } from '../lines/visible.ts';
 import type { Bench } from '../record/bench.ts';
-import { shownName } from './file-failure.ts';
 import { type GlassField, glassStation, noLight } from './glass-station.ts';
 import { loadBench } from './load-bench.ts';
 import type { PreparedStation } from './prepared-station.ts';
-import { atPlace, UserError } from './user-error.ts';
+import { atPlace, shownName, UserError } from './user-error.ts';
 
 export interface KnownOptics {
   readonly optics: StationOptics;

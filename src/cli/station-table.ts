@@ -72,21 +72,20 @@ export function stationsOfTable(table: CsvTable, call: CommandCall | null, folde
     if (before !== undefined)
       throw new UserError(`${table.name}: row ${row}: row ${before} makes the record ${record} already`);
     made.set(record.toLowerCase(), row);
-    const isCell = (field: StationField) => cell(stationFields[field].column) !== null;
+    const ofFlag = (field: StationField) => (call === null ? null : flagText(call, field));
     return {
       record,
       texts: textsOf((field) => {
         const written = cell(stationFields[field].column);
         if (written !== null && field === 'calibration')
           return isAbsolute(written) ? written : join(folder, written);
-        return written ?? (call === null ? null : flagText(call, field));
+        return written ?? ofFlag(field);
       }),
-      placeOf: (field) =>
-        isCell(field) || call === null || flagText(call, field) === null
-          ? table.columns.includes(stationFields[field].column)
-            ? place(stationFields[field].column)
-            : `${table.name}: row ${row}: ${stationFields[field].column}`
-          : `--${stationFields[field].flag}`,
+      placeOf: (field) => {
+        const { flag, column } = stationFields[field];
+        if (cell(column) === null && ofFlag(field) !== null) return `--${flag}`;
+        return table.columns.includes(column) ? place(column) : `${table.name}: row ${row}: ${column}`;
+      },
     };
   });
 }

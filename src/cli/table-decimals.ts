@@ -56,8 +56,9 @@ export function settledTable(
   const because =
     reason === undefined || reason === shown ? '' : `, as ${quoteText(reason.text)} can only be`;
   const as = asOf(shown);
+  const [all, are] = weighed.length === 1 ? ['the reading', 'is'] : [`${weighed.length} readings`, 'are'];
   say(
-    `${weighed.length === 1 ? 'the reading' : `${weighed.length} readings`} with a decimal mark ${weighed.length === 1 ? 'is' : 'are'} taken as ${DECIMAL_READING_NAMES[as]}${because}: ${quoteText(shown.text)} is ${textAs(shown, as)}; --decimals ${as === 'degrees' ? 'minutes' : 'degrees'} takes them the other way`,
+    `${all} with a decimal mark ${are} taken as ${DECIMAL_READING_NAMES[as]}${because}: ${quoteText(shown.text)} is ${textAs(shown, as)}; --decimals ${as === 'degrees' ? 'minutes' : 'degrees'} takes them the other way`,
   );
   // In a record that would be taken for degrees.minutes decimal degrees need their sign.
   const texts = weighed.map(({ text }) => text);

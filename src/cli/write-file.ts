@@ -6,9 +6,8 @@ import { replaceWhole } from '../disk/write-whole.ts';
 import { holdsRecord } from '../record/holds-record.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
-import { asUserError, shownName } from './file-failure.ts';
 import { readTextFile } from './files.ts';
-import { UserError } from './user-error.ts';
+import { asUserError, shownName, UserError } from './user-error.ts';
 
 /**
  * What may stand under the name and be replaced: no file at all, any file but a bench record, any file but a record

@@ -7,3 +7,8 @@ export function sumOf<Item>(items: readonly Item[], of: (item: Item, at: number)
 export function sum(values: readonly number[]): number {
   return sumOf(values, (value) => value);
 }
+
+/** Arithmetic mean; NaN of nothing. */
+export function mean(values: readonly number[]): number {
+  return sum(values) / values.length;
+}

@@ -1,8 +1,7 @@
 /** The direction of the central image, from which deviations are counted. */
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import { mean } from '../numeric/mean.ts';
-import { sumOf } from '../numeric/sum.ts';
+import { mean, sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type ErrorShares, readingVariance, repeatsResolution } from './reading-variance.ts';
 

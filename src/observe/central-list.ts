@@ -1,13 +1,12 @@
-/** What the readings of the central image in one list may have been, and which direction they then mean. */
+/** What the readings of the central image in one list may have been, which direction they then mean, and whether they agree. */
 
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd, logSum } from '../numeric/log-sum.ts';
-import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
-import { sumOf } from '../numeric/sum.ts';
+import { mean, sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
-import { MOST_CENTRALS, MOST_VERSIONS, UNNAMED_CENTRAL_FAULT, WIDE_SCATTER_CHANCE } from './assumptions.ts';
+import * as assumed from './assumptions.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
 import { agreeingCentrals, centralImage } from './central-image.ts';
 import { resolutionVariance } from './reading-variance.ts';
@@ -64,7 +63,7 @@ export function versionsOf(
     .map((all) => versionOf(all, found.meanDeg, found.spread))
     .filter(({ misread }) => misread.length > 0)
     .sort((a, b) => b.log - a.log);
-  return [versionOf(found.taken, found.meanDeg, found.spread), ...versions.slice(0, MOST_VERSIONS)];
+  return [versionOf(found.taken, found.meanDeg, found.spread), ...versions.slice(0, assumed.MOST_VERSIONS)];
 }
 
 /** Probability that at least one reading of a list is misread, in it or left out of the mean; 0 without readings. */
@@ -115,7 +114,7 @@ function understandings(
       return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
     });
   const taken = understoodAt(0).map((one, i): Understood => (one.isKept ? asRead[i]! : one));
-  if (takes.length > MOST_CENTRALS) return { meanDeg, spread, asRead, taken, others: [] };
+  if (takes.length > assumed.MOST_CENTRALS) return { meanDeg, spread, asRead, taken, others: [] };
   const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
   const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
   const lost = takes.map(
@@ -171,7 +170,7 @@ function meantBy(
   );
   const unnamed = {
     offArcmin: null,
-    logChance: Math.log(UNNAMED_CENTRAL_FAULT.chance / UNNAMED_CENTRAL_FAULT.widthArcmin),
+    logChance: Math.log(assumed.UNNAMED_CENTRAL_FAULT.chance / assumed.UNNAMED_CENTRAL_FAULT.widthArcmin),
     misread: { readBy, readingDeg: windows[0]!, corrected: null },
   };
   return [{ offArcmin: off, logChance: windowsAgree(0), misread: null }, ...slips, unnamed];
@@ -191,8 +190,8 @@ function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: 
 /** ln densities of a reading that lies so far off: if it scatters as settings do, and widely. */
 function scatterLogs(off: number, { variance, wideVariance }: Spread): readonly [number, number] {
   return [
-    Math.log(1 - WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance),
-    Math.log(WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance),
+    Math.log(1 - assumed.WIDE_SCATTER_CHANCE) + logNormalDensity(off, variance),
+    Math.log(assumed.WIDE_SCATTER_CHANCE) + logNormalDensity(off, wideVariance),
   ];
 }
 
@@ -247,4 +246,49 @@ export function misreadOfOneList(
   const { misread } = meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best));
   // Of two windows nothing says which, where no usual slip does.
   return misread!.corrected === null && setting.windows.length > 1 ? null : misread;
+}
+
+export interface CentralApart {
+  readonly settings: readonly Setting[];
+  /** Largest difference, arc-minutes. */
+  readonly spreadArcmin: number;
+  /** That at least one of them is misread. */
+  readonly probability: number;
+  /** The one that is, where the list tells. */
+  readonly misread: MisreadCentral | null;
+  /** Those that are no part of the mean. */
+  readonly leftOut: readonly Setting[];
+}
+
+/** Null where the readings agree as repeats do. */
+export function centralApart(
+  bench: Bench,
+  settings: readonly Setting[],
+  knowledge: CentralKnowledge,
+): CentralApart | null {
+  const agreeing = agreeingCentrals(bench, settings);
+  const leftOut = settings.filter((setting) => !agreeing.includes(setting));
+  const spreadArcmin = largestDifference(settings);
+  const u = Math.sqrt(2 * (resolutionVariance(bench.leastCount) + knowledge.settingVariance));
+  const isApart = spreadArcmin >= assumed.NOTICED * u + bench.leastCount;
+  if (!isApart && leftOut.length === 0) return null;
+  return {
+    settings,
+    spreadArcmin,
+    probability: chanceOfMisread(bench, settings, knowledge),
+    misread: misreadOfOneList(bench, settings, knowledge),
+    leftOut,
+  };
+}
+
+function largestDifference(settings: readonly Setting[]): number {
+  const [first, ...others] = settings.flatMap((setting) =>
+    setting.kind === 'one-side' ? [setting.windows] : [],
+  );
+  if (first === undefined) return 0;
+  const spreads = first.map((origin, window) => {
+    const offs = others.map((windows) => 60 * wrapDegrees((windows[window] ?? origin) - origin));
+    return Math.max(0, ...offs) - Math.min(0, ...offs);
+  });
+  return Math.max(...spreads);
 }

@@ -1,5 +1,5 @@
 import { wrapDegrees } from '../angle/wrap.ts';
-import { mean } from '../numeric/mean.ts';
+import { mean } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import type { CentralImage } from './central-image.ts';
 import { type ErrorShares, errorShares } from './reading-variance.ts';

@@ -1,17 +1,10 @@
 /** What is known of the scatter of setting the cross-hairs before the calibration residuals speak. */
 
 import { logSum } from '../numeric/log-sum.ts';
-import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
-import { sum, sumOf } from '../numeric/sum.ts';
+import { mean, sum, sumOf } from '../numeric/sum.ts';
 import type { Bench } from '../record/bench.ts';
-import {
-  LEAST_OF_A_REPEAT,
-  SCATTER_STEPS,
-  SCATTER_WIDTH,
-  SETTING_OF_THE_LINE,
-  USUAL_SCATTER,
-} from './assumptions.ts';
+import * as assumed from './assumptions.ts';
 import type { Observation } from './observation.ts';
 import { roundingVariance } from './reading-variance.ts';
 
@@ -22,7 +15,7 @@ export interface ScatterPrior {
 
 /** Usual scatter of one setting, in the ordinate's unit. */
 export function usualScatter({ method, leastCount, decimalCircle }: Bench): number {
-  const { fixedArcmin, vernier, decimals, scale } = USUAL_SCATTER;
+  const { fixedArcmin, vernier, decimals, scale } = assumed.USUAL_SCATTER;
   if (method === 'scale') return scale * leastCount;
   return fixedArcmin + (decimalCircle === true ? decimals : vernier) * leastCount;
 }
@@ -34,8 +27,8 @@ export function usualScatter({ method, leastCount, decimalCircle }: Bench): numb
 export function scatterPrior(bench: Bench, observations: readonly Observation[]): ScatterPrior {
   const usual = usualScatter(bench);
   const resolution = roundingVariance(bench.leastCount);
-  const logs = SCATTER_STEPS.map((step) => {
-    const variance = (usual * Math.exp(step * SCATTER_WIDTH)) ** 2;
+  const logs = assumed.SCATTER_STEPS.map((step) => {
+    const variance = (usual * Math.exp(step * assumed.SCATTER_WIDTH)) ** 2;
     const repeats = observations.map((observation) =>
       repeatsLogLikelihood(observation, variance, resolution),
     );
@@ -49,11 +42,11 @@ function repeatsLogLikelihood(observation: Observation, variance: number, resolu
   const count = observation.repeats.length;
   if (count < 2) return 0;
   const sides = observation.parts.some((part) => part.side !== null) ? 2 : 1;
-  const single = ((1 - SETTING_OF_THE_LINE) * variance + resolution) / sides;
+  const single = ((1 - assumed.SETTING_OF_THE_LINE) * variance + resolution) / sides;
   const middle = mean(observation.repeats);
   const log = sumOf(
     observation.repeats,
     (value) => ((count - 1) / count) * logNormalDensity(value - middle, (single * (count - 1)) / count),
   );
-  return Math.max(log, LEAST_OF_A_REPEAT * count);
+  return Math.max(log, assumed.LEAST_OF_A_REPEAT * count);
 }

@@ -2,9 +2,8 @@
 
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd } from '../numeric/log-sum.ts';
-import { mean } from '../numeric/mean.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
-import { sumOf } from '../numeric/sum.ts';
+import { mean, sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { DISAGREEMENT_ODDS, LOWEST_LOG_ODDS, UNNAMED_FAULT } from './assumptions.ts';
 import { type BenchConstants, midpointDeg, sidesOf, windowDifference } from './bench-constants.ts';

@@ -43,47 +43,35 @@ export function readInstrument(record: BenchRecord, listener: Listener): Instrum
 function readScale({ instrument, central, unknown }: BenchRecord, listener: Listener): Instrument | null {
   const forbid = (place: string, what: string) =>
     listener.problem(place, `${what} cannot be with the method "scale", which has no angles`);
-  if (central !== undefined && central.length > 0) forbid('central', 'a central reading');
+  if (central?.length) forbid('central', 'a central reading');
   for (const [index, tube] of unknown.entries()) {
-    if (tube.central !== undefined && tube.central.length > 0) {
-      forbid(`${placeIn('unknown', unknown, index)}.central`, 'a central reading');
-    }
+    if (tube.central?.length) forbid(`${placeIn('unknown', unknown, index)}.central`, 'a central reading');
   }
   if (instrument.apexAngle !== undefined) forbid('instrument.apexAngle', 'an apex angle');
   if (instrument.windows === 2) forbid('instrument.windows', 'two windows');
   if (instrument.scaleDivision !== undefined) {
-    listener.warn(
-      'scale-division-ignored',
-      'instrument.scaleDivision',
-      'is not used with the method "scale"',
-    );
+    const message = 'is not used with the method "scale"';
+    listener.warn('scale-division-ignored', 'instrument.scaleDivision', message);
   }
   const { leastCount } = instrument;
-  if (typeof leastCount !== 'number') {
-    listener.problem(
-      'instrument.leastCount',
-      `${quoteText(leastCount)} must be a plain number of scale units, such as 0.1, with the method "scale"`,
-    );
-    return null;
-  }
-  if (!(leastCount >= scaleSteps.smallest && leastCount <= scaleSteps.largest)) {
-    const message = `must be a step from ${scaleSteps.smallest} to ${scaleSteps.largest} scale units, not ${leastCount}`;
-    listener.problem('instrument.leastCount', message);
-    return null;
-  }
-  return { form: { method: 'scale', windows: 1, circle: null }, leastCount, apexAngle: null };
+  const { smallest, largest } = scaleSteps;
+  if (typeof leastCount === 'number' && leastCount >= smallest && leastCount <= largest)
+    return { form: { method: 'scale', windows: 1, circle: null }, leastCount, apexAngle: null };
+  const message =
+    typeof leastCount === 'number'
+      ? `must be a step from ${smallest} to ${largest} scale units, not ${leastCount}`
+      : `${quoteText(leastCount)} must be a plain number of scale units, such as 0.1, with the method "scale"`;
+  listener.problem('instrument.leastCount', message);
+  return null;
 }
 
 function readCircleInstrument(instrument: InstrumentRecord, listener: Listener): Instrument | null {
   const circle = readCircle(instrument, listener);
   if (circle === null) return null;
   const form: ReadingForm = { method: instrument.method, windows: instrument.windows ?? 1, circle };
-  return {
-    form,
-    leastCount: circle.leastCountArcmin,
-    apexAngle:
-      instrument.apexAngle === undefined ? null : readApexAngle(instrument.apexAngle, form, listener),
-  };
+  const { apexAngle: given } = instrument;
+  const apexAngle = given === undefined ? null : readApexAngle(given, form, listener);
+  return { form, leastCount: circle.leastCountArcmin, apexAngle };
 }
 
 /** The circle that a record describes; null for a scale, and where it cannot be understood. */
@@ -97,11 +85,9 @@ function readCircle(instrument: InstrumentRecord, listener: Listener): Circle | 
     if (!parsed.ok) listener.problem(place, parsed.problem);
     return parsed.ok ? parsed : null;
   };
+  const { scaleDivision } = instrument;
   const leastCount = step('instrument.leastCount', instrument.leastCount);
-  const division =
-    instrument.scaleDivision === undefined
-      ? undefined
-      : step('instrument.scaleDivision', instrument.scaleDivision);
+  const division = scaleDivision === undefined ? undefined : step('instrument.scaleDivision', scaleDivision);
   if (leastCount === null || division === null) return null;
   const circle = circleOf(leastCount.arcmin, {
     ...(leastCount.decimal ? { decimal: true } : {}),
@@ -116,11 +102,8 @@ function readCircle(instrument: InstrumentRecord, listener: Listener): Circle | 
     division !== undefined &&
     vernierDivisions(circle.scaleDivisionArcmin, circle.leastCountArcmin) === null
   ) {
-    listener.warn(
-      'scale-division-unusual',
-      'instrument.scaleDivision',
-      `is no whole number of steps of ${formatCount(circle)}`,
-    );
+    const message = `is no whole number of steps of ${formatCount(circle)}`;
+    listener.warn('scale-division-unusual', 'instrument.scaleDivision', message);
   }
   return circle;
 }

@@ -1,11 +1,16 @@
 import type * as z from 'zod';
 import type { Bench, Warning } from './bench.ts';
-import { explainIssue, plainIssues, type RecordProblem, wordIssue } from './explain-issues.ts';
+import {
+  explainIssue,
+  type PlainIssue,
+  plainIssues,
+  type RecordProblem,
+  wordIssue,
+} from './explain-issues.ts';
 import { readJson } from './json-text.ts';
 import { most } from './limits.ts';
 import { type BenchRecord, benchRecordSchema } from './schema.ts';
 import { checkedBench } from './to-bench.ts';
-import { withoutIssues } from './without-issues.ts';
 
 export type { RecordProblem } from './explain-issues.ts';
 
@@ -21,10 +26,8 @@ export type RecordResult =
 /** Reads a bench record from a file's text: all its problems with their places, or the record and its bench. */
 export function readRecord(text: string): RecordResult {
   if (text.length > most.bytes) {
-    return {
-      ok: false,
-      problems: [{ place: '', message: 'it is larger than 16 MiB; a bench record is far smaller' }],
-    };
+    const message = 'it is larger than 16 MiB; a bench record is far smaller';
+    return { ok: false, problems: [{ place: '', message }] };
   }
   const json = readJson(text.replace(/^\ufeff/, ''));
   if (!json.ok) return json;
@@ -43,4 +46,29 @@ function allProblems(value: unknown, issues: readonly z.core.$ZodIssue[]): Recor
   if (!rest.success) return problems;
   const result = checkedBench(rest.data);
   return result.ok ? problems : [...problems, ...result.problems];
+}
+
+/**
+ * A copy of a record's JSON without the keys that were found wrong, so that the rest can be looked at in the same
+ * run. Entries of lists stay, because the places of later problems count them.
+ */
+function withoutIssues(value: unknown, issues: readonly PlainIssue[]): unknown {
+  const copy: unknown = structuredClone(value);
+  for (const { path, issue } of issues) {
+    if (issue.code === 'unrecognized_keys') {
+      for (const key of issue.keys) remove(copy, [...path, key]);
+    } else remove(copy, path);
+  }
+  return copy;
+}
+
+function remove(root: unknown, path: readonly PropertyKey[]): void {
+  let parent = root;
+  for (const step of path.slice(0, -1)) {
+    if (typeof parent !== 'object' || parent === null) return;
+    parent = (parent as Record<PropertyKey, unknown>)[step];
+  }
+  const last = path.at(-1);
+  if (last === undefined || typeof parent !== 'object' || parent === null || Array.isArray(parent)) return;
+  delete (parent as Record<PropertyKey, unknown>)[last];
 }

@@ -16,23 +16,11 @@ export interface ReadingForm {
   readonly circle: Circle | null;
 }
 
-export interface SettingRead {
-  readonly ok: true;
-  readonly setting: Setting;
-  /** As it was written: `229°39'`, `231°04' / 51°05'`, `left 308°58' right 212°18'`. */
-  readonly text: string;
-  readonly odd: readonly OddReading[];
-}
-
-export type SettingResult = SettingRead | { readonly ok: false; readonly problem: string };
-
-interface SideRead {
-  readonly ok: true;
-  readonly windows: readonly number[];
-  readonly text: string;
-  readonly odd: readonly OddReading[];
-}
+/** What was read; `text`: as it was written, `229°39'`, `231°04' / 51°05'`, `left 308°58' right 212°18'`. */
+type Read<What> = What & { readonly ok: true; readonly text: string; readonly odd: readonly OddReading[] };
 type Refusal = { readonly ok: false; readonly problem: string };
+type SideResult = Read<{ readonly windows: readonly number[] }> | Refusal;
+export type SettingResult = Read<{ readonly setting: Setting }> | Refusal;
 
 /** Two opposite windows that differ from 180° by more than this are asked about (common practice, no source). */
 const windowsToleranceArcmin = 20;
@@ -69,7 +57,7 @@ export function readCentral(value: SideValue, form: ReadingForm): SettingResult 
   return { ok: true, setting: { kind: 'one-side', windows: side.windows }, text: side.text, odd: side.odd };
 }
 
-function readSide(value: SideValue, form: ReadingForm): SideRead | Refusal {
+function readSide(value: SideValue, form: ReadingForm): SideResult {
   if (!Array.isArray(value)) {
     if (form.windows === 2) return refuse('with two windows a reading is a pair: [A, B], typed A / B');
     return readWindow(value, form);
@@ -81,12 +69,8 @@ function readSide(value: SideValue, form: ReadingForm): SideRead | Refusal {
   if (!second.ok) return refuse(`second window: ${second.problem}`);
   const windows = [...first.windows, ...second.windows];
   const text = `${first.text} / ${second.text}`;
-  return {
-    ok: true,
-    windows,
-    text,
-    odd: [...first.odd, ...second.odd, ...windowsDisagree(windows, text, form)],
-  };
+  const odd = [...first.odd, ...second.odd, ...windowsDisagree(windows, text, form)];
+  return { ok: true, windows, text, odd };
 }
 
 function windowsDisagree(windows: readonly number[], text: string, form: ReadingForm): OddReading[] {
@@ -99,7 +83,7 @@ function windowsDisagree(windows: readonly number[], text: string, form: Reading
   return [{ code: 'windows-disagree', message, suggestion: null }];
 }
 
-function readWindow(value: string | number, form: ReadingForm): SideRead | Refusal {
+function readWindow(value: string | number, form: ReadingForm): SideResult {
   if (form.circle === null) {
     if (typeof value === 'string') {
       return refuse(`${quoteText(value)} must be a plain number: on a scale there are no angles`);
@@ -117,7 +101,7 @@ function readWindow(value: string | number, form: ReadingForm): SideRead | Refus
 }
 
 /** A plain number of degrees, often the mean of several takes or carried on past the zero of the circle. */
-function readDegrees(degrees: number): SideRead | Refusal {
+function readDegrees(degrees: number): SideResult {
   const text = `${degrees}°`;
   if (degrees >= 0 && degrees <= 360) return { ok: true, windows: [degrees], text, odd: [] };
   if (degrees < -360 || degrees > 720)

@@ -3,10 +3,11 @@
  * instrument, is looked at when the record is turned into a bench.
  */
 // The small form of zod: making the schema of the full one takes a start several times as long.
+import Fuse from 'fuse.js';
 import * as z from 'zod/mini';
+import { quoteText } from '../angle/quote-text.ts';
 import { methods } from './bench.ts';
 import { most, statedNm } from './limits.ts';
-import { suggestKey } from './suggest-key.ts';
 
 /** An object in which an unknown key is an error that names the key and the one probably meant. */
 function strict<Shape extends z.core.$ZodLooseShape>(shape: Shape) {
@@ -20,6 +21,18 @@ function unknownKeys(keys: readonly string[], known: readonly string[]): string 
   const named = keys.slice(0, 5).map((key) => suggestKey(key, known));
   const more = keys.length > 5 ? `; and ${keys.length - 5} more unknown keys` : '';
   return named.join('; ') + more;
+}
+
+/** `unknown key "colr"; did you mean "color"?` */
+function suggestKey(key: string, known: readonly string[]): string {
+  const nearest = new Fuse(known, { threshold: 0.45 })
+    .search(key.slice(0, 32))
+    // A short word is found somewhere inside every long one.
+    .find(({ item }) => item.length <= 2 * key.length)?.item;
+  const quoted = quoteText(key);
+  return `unknown key ${quoted.startsWith('"') ? quoted : `"${quoted}"`}${
+    nearest === undefined ? `; here there can be ${known.join(', ')}` : `; did you mean "${nearest}"?`
+  }`;
 }
 
 const list = <Entry extends z.ZodMiniType>(entry: Entry, length: number) =>

@@ -15,7 +15,6 @@ import type {
 } from './bench.ts';
 import { settledDecimals } from './decimal-habit.ts';
 import type { RecordProblem } from './explain-issues.ts';
-import { gatherWarnings } from './gather-warnings.ts';
 import { placeIn } from './place-in.ts';
 import { benchRanking, isExercise } from './ranking.ts';
 import { circleIn, type Instrument, type Listener, readInstrument } from './read-instrument.ts';
@@ -137,10 +136,7 @@ class RecordReader {
     return {
       index,
       label: tube.label?.trim() ? tube.label : `tube ${index + 1}`,
-      central:
-        tube.central === undefined || tube.central.length === 0
-          ? null
-          : this.#centralSettings(tube.central, `${place}.central`),
+      central: tube.central?.length ? this.#centralSettings(tube.central, `${place}.central`) : null,
       lines: tube.lines.map((line, at) => this.#line(line, at, `${place}.lines[${at}]`)),
       notSeen: (tube.notSeen ?? []).flatMap((entry, at) => this.#notSeen(entry, `${place}.notSeen[${at}]`)),
       complete: tube.complete ?? false,
@@ -222,9 +218,8 @@ class RecordReader {
 }
 
 function aboutOf(record: BenchRecord): Bench['about'] {
-  const about: Record<string, string | readonly string[]> = {};
-  for (const [key, value] of Object.entries(record.about ?? {})) if (value !== undefined) about[key] = value;
-  return about;
+  const said = Object.entries(record.about ?? {});
+  return Object.fromEntries(said.flatMap(([key, value]) => (value === undefined ? [] : [[key, value]])));
 }
 
 function unknownName(what: 'lamp' | 'tube', name: string, suggestions: readonly string[]): string {
@@ -234,4 +229,25 @@ function unknownName(what: 'lamp' | 'tube', name: string, suggestions: readonly 
       ? `did you mean ${suggestions.join(' or ')}?`
       : 'the names are listed by "whichgas lines"';
   return `${quoted} is no ${what} that the program knows; ${hint}`;
+}
+
+/** Warnings of one kind that are listed one by one; more of them are counted. */
+const listedOfAKind = 3;
+
+/**
+ * Warnings with the many of one kind gathered into one: a whole table of means is finer than the least count, and
+ * forty sentences about it would hide the one that matters.
+ */
+function gatherWarnings(warnings: readonly Warning[]): Warning[] {
+  const byCode = new Map<string, Warning[]>();
+  for (const warning of warnings) {
+    const alike = byCode.get(warning.code);
+    if (alike === undefined) byCode.set(warning.code, [warning]);
+    else alike.push(warning);
+  }
+  return [...byCode.values()].flatMap((alike) => {
+    const [first] = alike;
+    if (first === undefined || alike.length <= listedOfAKind) return alike;
+    return [{ ...first, message: `${first.message}; and ${alike.length - 1} more like this` }];
+  });
 }

@@ -2,36 +2,14 @@ import stringify from 'json-stringify-pretty-compact';
 import type { BenchRecord } from './schema.ts';
 
 /** The order in which keys are written, one list for all objects of the record. */
-const keyOrder = [
-  ['whichgas', 'title', 'instrument', 'method', 'leastCount', 'scaleDivision', 'windows'],
-  ['left', 'right', 'value', 'u', 'label', 'central', 'known'],
-  [
-    'date',
-    'observers',
-    'station',
-    'lamp',
-    'tube',
-    'prism',
-    'setAtNm',
-    'apexAngle',
-    'slit',
-    'temperature',
-    'remarks',
-  ],
-  ['wavelengthNm', 'reading', 'readings', 'color', 'brightness', 'note', 'use', 'confirmed'],
-  [
-    'unknown',
-    'lines',
-    'notSeen',
-    'complete',
-    'check',
-    'shelf',
-    'answer',
-    'answerBeforeRanking',
-    'ranking',
-    'about',
-  ],
-].flat();
+const keyOrder = `
+  whichgas title instrument method leastCount scaleDivision windows left right value u label central known
+  date observers station lamp tube prism setAtNm apexAngle slit temperature remarks
+  wavelengthNm reading readings color brightness note use confirmed
+  unknown lines notSeen complete check shelf answer answerBeforeRanking ranking about
+`
+  .trim()
+  .split(/\s+/);
 
 /** Characters; objects and lists that fit stand on one line. */
 const longestLine = 110;

@@ -1,6 +1,6 @@
 /** Readings of the central image that lie apart, in words. */
 import { formatAngle } from '../angle/format-angle.ts';
-import type { CentralApart } from '../observe/central-apart.ts';
+import type { CentralApart } from '../observe/central-list.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { causeText } from './slip-text.ts';
 

@@ -1,7 +1,6 @@
 /** What a line left out is predicted to: against fits that really leave it out. */
 import { describe, expect, test } from 'vitest';
-import { curveChoice } from '../../src/calibrate/compare/choose-curve.ts';
-import { leaveOneOutRms, leverages } from '../../src/calibrate/compare/leave-one-out.ts';
+import { curveChoice, leaveOneOutRms, leverages } from '../../src/calibrate/compare/leave-one-out.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
 import { predicted } from '../../src/calibrate/curve/gaussian-curve.ts';
 import { leastSquares } from '../../src/calibrate/curve/least-squares.ts';

@@ -1,7 +1,7 @@
 /** Central readings of one list that lie apart: from where on, by how much, and which is misread. */
 import { describe, expect, test } from 'vitest';
 import { benchConstants } from '../../src/observe/bench-constants.ts';
-import { centralApart } from '../../src/observe/central-apart.ts';
+import { centralApart } from '../../src/observe/central-list.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { resolution } from './by-hand.ts';
 

@@ -5,23 +5,9 @@ import { lampSpectrum, tubes } from '../../lines/table.ts';
 import { sumOf } from '../../numeric/sum.ts';
 import type { BenchConstants } from '../../observe/bench-constants.ts';
 import { type ScatterPrior, usualScatter } from '../../observe/setting-scatter.ts';
-import { readingAlternatives } from '../../observe/slip-hypotheses.ts';
+import { type ReadingAlternative, readingAlternatives } from '../../observe/slip-hypotheses.ts';
 import type { Bench } from '../../record/bench.ts';
-import {
-  CALIBRATION_LAMPS,
-  COMPUTED,
-  FEWEST_TO_SUSPECT,
-  FOLLOWED,
-  MANY_FAULTS,
-  MOST_STEPS,
-  NAMED_BY_GUESS_CHANCE,
-  OTHER_LAMPS,
-  PAIR_NM,
-  SHAKING,
-  SHAKING_HAND,
-  USUAL_READINGS,
-  WRONG_LAMP_CHANCE,
-} from '../assumptions.ts';
+import * as assumed from '../assumptions.ts';
 import { centralIsOpposite } from '../central-findings.ts';
 import { benchPrior, strayRange } from '../curve/bench-prior.ts';
 import { basisValues, idealLogs, type SearchOptions, searchExplanations } from './beam-search.ts';
@@ -66,7 +52,7 @@ export function explainKnownLines(
   const asUsual = faultless === null ? searched.found : [...searched.found, faultless];
   const isShaking = shakes(asUsual, settingVariance);
   const found = isShaking || isFaulty(asUsual) ? [...asUsual, ...withAShakingHand(task, asUsual)] : asUsual;
-  const suspected = suspects(bench, readings, searched.found);
+  const suspected = suspects(task, searched.found);
   const others = suspected.flatMap((lampIndex) => {
     const { substances } = bench.known[lampIndex]!;
     return tubes
@@ -88,16 +74,16 @@ function bestOf(found: readonly Explained[]): Explained | null {
 
 function shakes(found: readonly Explained[], usualVariance: number): boolean {
   const best = bestOf(found);
-  return best !== null && best.posterior.settingVariance > SHAKING ** 2 * usualVariance;
+  return best !== null && best.posterior.settingVariance > assumed.SHAKING ** 2 * usualVariance;
 }
 
 function isFaulty(found: readonly Explained[]): boolean {
-  return (bestOf(found)?.choices.filter(isFault).length ?? 0) >= MANY_FAULTS;
+  return (bestOf(found)?.choices.filter(isFault).length ?? 0) >= assumed.MANY_FAULTS;
 }
 
 /** What only a search with a larger scatter finds: few faults, and everything else a little off. */
 function withAShakingHand(task: SearchTask, known: readonly Explained[]): Explained[] {
-  const settingVariance = SHAKING_HAND ** 2 * task.settingVariance;
+  const settingVariance = assumed.SHAKING_HAND ** 2 * task.settingVariance;
   const believed = task.bench.known.map(() => null);
   return searchNames({ ...task, settingVariance }, believed, null).found.filter(
     (entry) => !known.some((other) => isSame(entry, other)),
@@ -121,7 +107,7 @@ function namedByGuess(
   const { bench } = task;
   const { substances, lines } = bench.known[lampIndex]!;
   const isOpen = substances.length > 0 && !lines.some(({ confirmed }) => confirmed);
-  if (!isOpen || lines.length < FEWEST_TO_SUSPECT) return [];
+  if (!isOpen || lines.length < assumed.FEWEST_TO_SUSPECT) return [];
   const own = searchNames(task, believed.with(lampIndex, lampSpectrum(substances)), toBeat).found.flatMap(
     (entry) => ofItsOwnLamp(task, entry, lampIndex) ?? [],
   );
@@ -135,7 +121,7 @@ interface SearchTask extends Pick<SearchOptions, 'settingVariance' | 'valuesAt'>
   readonly bench: Bench;
   readonly readings: readonly KnownReading[];
   /** Of each reading. */
-  readonly slips: readonly ReturnType<typeof readingAlternatives>[];
+  readonly slips: readonly (readonly ReadingAlternative[])[];
   readonly scatter: ScatterPrior;
 }
 
@@ -149,7 +135,7 @@ function searchNames(
   toBeat: number | null,
 ): { found: Explained[]; bestLog: number } {
   const { bench, readings, settingVariance, valuesAt } = task;
-  const items = knownItems(bench, readings, takenFor, task.slips);
+  const items = knownItems(task, takenFor);
   const kind = toBeat === null ? 'believed' : 'otherLamp';
   const lampTakenFor = takenFor.map((lamp) => lamp?.substance ?? null);
   const lampPrior = sumOf(takenFor, (lamp, i) =>
@@ -160,7 +146,7 @@ function searchNames(
   const rival =
     toBeat === null
       ? null
-      : { worthLog: toBeat - lampPrior - OTHER_LAMPS.farBehind, ideal: idealLogs(stated, options) };
+      : { worthLog: toBeat - lampPrior - assumed.OTHER_LAMPS.farBehind, ideal: idealLogs(stated, options) };
   const found = orientations(bench, readings).map((wavelengthFalls) =>
     searchExplanations(items, {
       ...options,
@@ -172,10 +158,10 @@ function searchNames(
   );
   const near = found.flatMap((explanations) => {
     const lowest = Math.max(
-      (explanations[0]?.log ?? 0) - COMPUTED.farBehind,
+      (explanations[0]?.log ?? 0) - assumed.COMPUTED.farBehind,
       rival?.worthLog ?? Number.NEGATIVE_INFINITY,
     );
-    return explanations.slice(0, COMPUTED[kind]).filter(({ log }) => log > lowest);
+    return explanations.slice(0, assumed.COMPUTED[kind]).filter(({ log }) => log > lowest);
   });
   return {
     found: near.flatMap(({ choices, logPrior }) => {
@@ -187,9 +173,10 @@ function searchNames(
 }
 
 function wrongLampChance({ substance }: TubeSpectrum, said: readonly string[]): number {
-  if (said.length > 0 && substance === lampSpectrum(said).substance) return NAMED_BY_GUESS_CHANCE;
-  const isUsual = CALIBRATION_LAMPS.includes(substance);
-  return WRONG_LAMP_CHANCE * (0.5 / tubes.length + (isUsual ? 0.5 / CALIBRATION_LAMPS.length : 0));
+  if (said.length > 0 && substance === lampSpectrum(said).substance) return assumed.NAMED_BY_GUESS_CHANCE;
+  const isUsual = assumed.CALIBRATION_LAMPS.includes(substance);
+  const ofUsual = isUsual ? 0.5 / assumed.CALIBRATION_LAMPS.length : 0;
+  return assumed.WRONG_LAMP_CHANCE * (0.5 / tubes.length + ofUsual);
 }
 
 /** All names of a lamp's lines disbelieved, the lamp itself not: lines named wrongly, one by one. */
@@ -203,21 +190,19 @@ function ofItsOwnLamp(
     const { statedWavelengthNm: statedNm } = line;
     if (line.lampIndex !== lampIndex || statedNm === null || choice.wavelengthNm === null) return choice;
     // The lines of a pair stand for each other.
-    const same = Math.abs(choice.wavelengthNm - statedNm) < PAIR_NM;
+    const same = Math.abs(choice.wavelengthNm - statedNm) < assumed.PAIR_NM;
     return same
       ? { ...choice, kind: 'as-stated', wavelengthNm: statedNm }
-      : { ...choice, kind: 'neighbour', logPrior: Math.log(NAMED_BY_GUESS_CHANCE) };
+      : { ...choice, kind: 'neighbour', logPrior: Math.log(assumed.NAMED_BY_GUESS_CHANCE) };
   });
   const itself = lampTakenFor.map((lamp, i) => (i === lampIndex ? null : lamp));
   return explained(bench, readings, { choices: own, logPrior, lampTakenFor: itself }, scatter);
 }
 
-/** `takenFor`: for each lamp the tube it is taken for instead, or null; `slips`: of each reading. */
+/** `takenFor`: for each lamp the tube it is taken for instead, or null. */
 function knownItems(
-  bench: Bench,
-  readings: readonly KnownReading[],
+  { bench, readings, slips }: SearchTask,
   takenFor: readonly (TubeSpectrum | null)[],
-  slips: readonly ReturnType<typeof readingAlternatives>[],
 ): KnownItem[] {
   const lamps = bench.known.map(({ lines: named, substances }, i) => {
     const other = takenFor[i] ?? null;
@@ -244,7 +229,7 @@ function knownItems(
 
 /** Of a line that may be any of a rich lamp with any slip, the choices that the search has the time to try. */
 function likeliestChoices(choices: LineChoice[], readings: number): LineChoice[] {
-  const most = Math.floor(MOST_STEPS / (readings * widthFor('believed', readings)));
+  const most = Math.floor(assumed.MOST_STEPS / (readings * widthFor('believed', readings)));
   if (choices.length <= most) return choices;
   return [...choices].sort((a, b) => b.logPrior - a.logPrior).slice(0, most);
 }
@@ -278,42 +263,34 @@ function takenAsStated(
 }
 
 function widthFor(kind: 'believed' | 'otherLamp', readings: number): number {
+  const { FOLLOWED, USUAL_READINGS } = assumed;
   const width = Math.round((FOLLOWED[kind] * USUAL_READINGS) / Math.max(readings, USUAL_READINGS));
   return Math.max(FOLLOWED.fewest, width);
 }
 
 /** Indexes of the lamps that are perhaps other lamps, the most faulty first. */
-function suspects(
-  bench: Bench,
-  readings: readonly KnownReading[],
-  found: readonly Explained[],
-): readonly number[] {
-  if (readings.length > OTHER_LAMPS.mostReadings) return [];
-  return bench.known
-    .map((_, lampIndex) => ({ lampIndex, suspicion: suspicionOf(bench, readings, found, lampIndex) }))
+function suspects(task: SearchTask, found: readonly Explained[]): readonly number[] {
+  if (task.readings.length > assumed.OTHER_LAMPS.mostReadings) return [];
+  return task.bench.known
+    .map((_, lampIndex) => ({ lampIndex, suspicion: suspicionOf(task, found, lampIndex) }))
     .filter(({ suspicion }) => suspicion > 0)
     .sort((a, b) => b.suspicion - a.suspicion)
-    .slice(0, OTHER_LAMPS.mostSuspects)
+    .slice(0, assumed.OTHER_LAMPS.mostSuspects)
     .map(({ lampIndex }) => lampIndex);
 }
 
 /** The part of a lamp's lines that are faulty where that is too much for one lamp, 1 where it has no name at all; else 0. */
 function suspicionOf(
-  bench: Bench,
-  readings: readonly KnownReading[],
+  { bench, readings }: SearchTask,
   found: readonly Explained[],
   lampIndex: number,
 ): number {
   const own = readings.map(({ line }, i) => ({ line, i })).filter(({ line }) => line.lampIndex === lampIndex);
-  if (own.length < FEWEST_TO_SUSPECT || own.every(({ line }) => line.confirmed)) return 0;
-  if (
-    bench.known[lampIndex]!.substances.length === 0 &&
-    own.some(({ line }) => line.statedWavelengthNm === null)
-  ) {
-    return 1;
-  }
-  if (found.length === 0) return 1;
-  const best = bestOf(found)!;
+  if (own.length < assumed.FEWEST_TO_SUSPECT || own.every(({ line }) => line.confirmed)) return 0;
+  const isUnnamed = bench.known[lampIndex]!.substances.length === 0;
+  if (isUnnamed && own.some(({ line }) => line.statedWavelengthNm === null)) return 1;
+  const best = bestOf(found);
+  if (best === null) return 1;
   const faults = own.filter(({ i }) => isFault(best.choices[i]!)).length;
   return faults >= Math.max(2, own.length / 3) ? faults / own.length : 0;
 }

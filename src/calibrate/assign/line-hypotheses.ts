@@ -7,25 +7,7 @@ import { logAdd } from '../../numeric/log-sum.ts';
 import { sumOf } from '../../numeric/sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { KnownBenchLine } from '../../record/bench.ts';
-import {
-  ALSO_SINGLY,
-  FAINTEST,
-  FAINTEST_LISTED,
-  FAINTEST_OF_PAIR,
-  FAULT_CHANCE,
-  IN_THE_TABLE_CHANCE,
-  LOOKS_UNLIKE,
-  MEANT_NM,
-  OPTIONAL_CHANCE,
-  PAIR_NM,
-  PASSING_COST,
-  REACH,
-  SET_ASIDE_UNNAMED,
-  UNLIKE,
-  UNLIKELY_SLIP,
-  UNLISTED,
-  WRITTEN,
-} from '../assumptions.ts';
+import * as assumed from '../assumptions.ts';
 
 export type ChoiceKind = 'as-stated' | 'slip' | 'neighbour' | 'assigned' | 'set-aside';
 
@@ -59,20 +41,21 @@ export interface LampLine {
 
 /** The lamp's visible lines and unresolved pairs, ascending in wavelength. */
 export function lampLines(lamp: TubeSpectrum): LampLine[] {
+  const { most, halfAt, softness } = assumed.WRITTEN;
   const visible = lamp.lines
-    .filter((line) => line.prominence >= FAINTEST)
+    .filter((line) => line.prominence >= assumed.FAINTEST)
     .map(({ wavelengthNm, prominence, expected }) => {
-      const written = WRITTEN.most / (1 + Math.exp(-(prominence - WRITTEN.halfAt) / WRITTEN.softness));
-      const chance = expected ? written : OPTIONAL_CHANCE * written;
+      const written = most / (1 + Math.exp(-(prominence - halfAt) / softness));
+      const chance = expected ? written : assumed.OPTIONAL_CHANCE * written;
       return { wavelengthNm, variance: 0, prominence, chance, optional: !expected };
     });
   // A faint line between the two, as in mercury's yellow pair, does not part them.
-  const bright = visible.filter(({ prominence }) => prominence >= FAINTEST_OF_PAIR);
+  const bright = visible.filter(({ prominence }) => prominence >= assumed.FAINTEST_OF_PAIR);
   const pairs = bright.flatMap((line, i) => {
     const next = bright[i + 1];
     if (!next) return [];
     const separation = next.wavelengthNm - line.wavelengthNm;
-    if (separation > PAIR_NM) return [];
+    if (separation > assumed.PAIR_NM) return [];
     // A pair read as one line lies anywhere between the two (half the separation over √3, GUM 4.3.7).
     const middle = (line.wavelengthNm + next.wavelengthNm) / 2;
     const prominence = Math.max(line.prominence, next.prominence);
@@ -87,13 +70,13 @@ export function linesOfTheTable(lamp: readonly LampLine[], statedNm: readonly nu
   const isStated = (line: LampLine): boolean => statedNm.some((nm) => isSameEntry(line, nm));
   const stated = lamp.filter(isStated);
   return lamp.map((line) => {
-    if (isStated(line)) return { ...line, chance: IN_THE_TABLE_CHANCE, optional: false };
+    if (isStated(line)) return { ...line, chance: assumed.IN_THE_TABLE_CHANCE, optional: false };
     const given = stated.some(
       (other) =>
         line.variance > 0 !== other.variance > 0 &&
-        Math.abs(other.wavelengthNm - line.wavelengthNm) < PAIR_NM / 2,
+        Math.abs(other.wavelengthNm - line.wavelengthNm) < assumed.PAIR_NM / 2,
     );
-    return given ? { ...line, chance: line.chance * ALSO_SINGLY } : line;
+    return given ? { ...line, chance: line.chance * assumed.ALSO_SINGLY } : line;
   });
 }
 
@@ -115,7 +98,7 @@ export function lampTable(
   statedNm: readonly number[],
   lines: readonly LampLine[] = lampLines(lamp),
 ): LampTable {
-  const stands = lamp.lines.filter((line) => line.prominence >= FAINTEST_LISTED);
+  const stands = lamp.lines.filter((line) => line.prominence >= assumed.FAINTEST_LISTED);
   const isOwn = (nm: number): boolean =>
     stands.some((line) => Math.abs(line.wavelengthNm - nm) < SAME_LINE_NM + roundingNm(nm)) ||
     lines.some((line) => isSameEntry(line, nm));
@@ -140,10 +123,10 @@ export function statedChoices(
   const stated = { wavelengthNm: statedNm, wavelengthVariance: variance };
   const listed = isListed(statedNm);
   // Every way to believe that wavelength is as much less likely.
-  const believed = listed ? 0 : Math.log(UNLISTED.right);
+  const believed = listed ? 0 : Math.log(assumed.UNLISTED.right);
   const choices: LineChoice[] = [
     { kind: 'as-stated', ...stated, slip: null, logPrior: believed },
-    setAside(FAULT_CHANCE.setAside),
+    setAside(assumed.FAULT_CHANCE.setAside),
     ...slips.map((slip): LineChoice => {
       return { kind: 'slip', ...stated, slip, logPrior: slip.logOdds + believed };
     }),
@@ -158,11 +141,11 @@ function mistyped(statedNm: number, others: readonly LineChoice[]): LineChoice[]
   const meant = writtenAlike(statedNm);
   const isMeant = ({ wavelengthNm, wavelengthVariance }: LineChoice): boolean =>
     wavelengthVariance === 0 &&
-    meant.some((nm) => Math.abs(nm - wavelengthNm!) < MEANT_NM + roundingNm(statedNm));
+    meant.some((nm) => Math.abs(nm - wavelengthNm!) < assumed.MEANT_NM + roundingNm(statedNm));
   const count = others.filter(isMeant).length;
   return others.map((choice) =>
     isMeant(choice)
-      ? { ...choice, logPrior: logAdd(choice.logPrior, Math.log(UNLISTED.oneDigitWrong / count)) }
+      ? { ...choice, logPrior: logAdd(choice.logPrior, Math.log(assumed.UNLISTED.oneDigitWrong / count)) }
       : choice,
   );
 }
@@ -194,13 +177,13 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
   ];
   return sides.flatMap((side) => {
     let passing = 1;
-    const weighted = side.slice(0, REACH).map((other) => {
+    const weighted = side.slice(0, assumed.REACH).map((other) => {
       const isUnlike =
         named !== undefined &&
-        other.chance < IN_THE_TABLE_CHANCE &&
-        Math.abs(other.prominence - named.prominence) > LOOKS_UNLIKE;
-      const weight = passing * other.chance * (isUnlike ? UNLIKE : 1);
-      passing *= 1 - PASSING_COST * other.chance;
+        other.chance < assumed.IN_THE_TABLE_CHANCE &&
+        Math.abs(other.prominence - named.prominence) > assumed.LOOKS_UNLIKE;
+      const weight = passing * other.chance * (isUnlike ? assumed.UNLIKE : 1);
+      passing *= 1 - assumed.PASSING_COST * other.chance;
       return { other, weight };
     });
     // Where only lines follow that hardly anybody sees, hardly any is taken for the stated one.
@@ -211,7 +194,7 @@ function neighbours(statedNm: number, lamp: readonly LampLine[]): LineChoice[] {
         wavelengthNm: other.wavelengthNm,
         wavelengthVariance: other.variance,
         slip: null,
-        logPrior: Math.log(((FAULT_CHANCE.neighbour / 2) * weight) / Math.max(1, total)),
+        logPrior: Math.log(((assumed.FAULT_CHANCE.neighbour / 2) * weight) / Math.max(1, total)),
       }),
     );
   });
@@ -231,11 +214,11 @@ export function openChoices(
     logPrior: Math.log(candidate.chance) + colourLogLikelihood(line.colour, candidate.wavelengthNm),
   }));
   const slipped = slips
-    .filter((slip) => slip.logOdds > UNLIKELY_SLIP)
+    .filter((slip) => slip.logOdds > assumed.UNLIKELY_SLIP)
     .flatMap((slip) =>
       assigned.map((choice) => ({ ...choice, slip, logPrior: choice.logPrior + slip.logOdds })),
     );
-  return [...assigned, ...slipped, setAside(SET_ASIDE_UNNAMED * FAULT_CHANCE.setAside)];
+  return [...assigned, ...slipped, setAside(assumed.SET_ASIDE_UNNAMED * assumed.FAULT_CHANCE.setAside)];
 }
 
 /** An unresolved pair quoted by its mean (578.0, 589.3), and the rounding of the number as written. */

@@ -3,14 +3,7 @@
 import { isSameLine } from '../../lines/same-line.ts';
 import type { Observation } from '../../observe/observation.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
-import {
-  AFTER_MORE,
-  AFTER_ONE,
-  FAULT_CHANCE,
-  GIVEN_TWICE,
-  PAIR_APART_NM,
-  READ_TWICE,
-} from '../assumptions.ts';
+import * as assumed from '../assumptions.ts';
 import type { LineChoice } from './line-hypotheses.ts';
 import type { PassedOver } from './missed-lines-prior.ts';
 
@@ -46,15 +39,15 @@ interface Misnamed {
   readonly inARow: number;
 }
 
-const logOf = ({ again, exchanged, inStep }: Readonly<Record<keyof typeof AFTER_ONE, number>>) => ({
+const logOf = ({ again, exchanged, inStep }: Readonly<Record<keyof typeof assumed.AFTER_ONE, number>>) => ({
   again: Math.log(again),
   exchanged: Math.log(exchanged),
   inStep: Math.log(inStep),
 });
-const LOG_AFTER_ONE = logOf(AFTER_ONE);
-const LOG_AFTER_MORE = logOf(AFTER_MORE);
+const LOG_AFTER_ONE = logOf(assumed.AFTER_ONE);
+const LOG_AFTER_MORE = logOf(assumed.AFTER_MORE);
 /** What a choice's own prior already holds of being named for a line on that side. */
-const ONE_SIDE = Math.log(FAULT_CHANCE.neighbour / 2);
+const ONE_SIDE = Math.log(assumed.FAULT_CHANCE.neighbour / 2);
 
 /** ln prior of a choice after a trail; -Infinity where the order of the lines would be broken. */
 export function addedPrior(
@@ -78,7 +71,9 @@ function givenTwice(before: Understood, item: KnownItem, choice: LineChoice): nu
     const { kind, wavelengthNm } = pick.choice;
     const isSame = wavelengthNm !== null && isSameLine(wavelengthNm, choice.wavelengthNm!);
     if (!isSame || (kind !== 'neighbour' && choice.kind !== 'neighbour')) continue;
-    return before.last?.ordinate === item.observation.ordinate ? Math.log(READ_TWICE) : Math.log(GIVEN_TWICE);
+    return before.last?.ordinate === item.observation.ordinate
+      ? Math.log(assumed.READ_TWICE)
+      : Math.log(assumed.GIVEN_TWICE);
   }
   return 0;
 }
@@ -108,7 +103,7 @@ function orderPrior(
     const ahead = wavelengthFalls ? nm < last.nm : nm > last.nm;
     if (!again && !ahead) return Number.NEGATIVE_INFINITY;
     const eitherPair = choice.wavelengthVariance > 0.1 || last.variance > 0.1;
-    if (choice.kind === 'assigned' && eitherPair && Math.abs(nm - last.nm) < PAIR_APART_NM) {
+    if (choice.kind === 'assigned' && eitherPair && Math.abs(nm - last.nm) < assumed.PAIR_APART_NM) {
       return Number.NEGATIVE_INFINITY;
     }
   }

@@ -5,12 +5,7 @@ import { normalised } from '../../numeric/log-sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { Bench } from '../../record/bench.ts';
-import {
-  DOUBTFUL_BEFOREHAND,
-  EVERYTHING_FITS,
-  NEGLIGIBLE_EXPLANATION,
-  WORTH_A_DOUBT,
-} from '../assumptions.ts';
+import * as assumed from '../assumptions.ts';
 import { benchPosterior, strayRange } from '../curve/bench-prior.ts';
 import { predicted } from '../curve/gaussian-curve.ts';
 import type { CurvePoint, CurvePosterior } from '../curve/posterior.ts';
@@ -36,18 +31,11 @@ export function explained(
   { choices, logPrior, lampTakenFor }: ProposedExplanation,
   scatter: ScatterPrior,
 ): Explained | null {
-  const points = choices.flatMap((choice, i): CurvePoint[] => {
-    const { observation } = readings[i]!;
-    if (choice.wavelengthNm === null) return [];
-    return [
-      {
-        wavelengthNm: choice.wavelengthNm,
-        wavelengthVariance: choice.wavelengthVariance,
-        ordinate: observation.ordinate + (choice.slip?.correction ?? 0),
-        resolutionVariance: observation.resolutionVariance,
-        settingShare: observation.settingShare,
-      },
-    ];
+  const points = choices.flatMap(({ wavelengthNm, wavelengthVariance, slip }, i): CurvePoint[] => {
+    if (wavelengthNm === null) return [];
+    const { ordinate, resolutionVariance, settingShare } = readings[i]!.observation;
+    const corrected = ordinate + (slip?.correction ?? 0);
+    return [{ wavelengthNm, wavelengthVariance, ordinate: corrected, resolutionVariance, settingShare }];
   });
   const aside = choices.length - points.length;
   // A curve that leaves out more lines than it keeps explains nothing.
@@ -74,12 +62,12 @@ function accusesForNothing(
   { basis, constants, settingVariance }: CurvePosterior,
 ): boolean {
   const differs = (i: number): boolean => {
-    if (choices[i]!.logPrior > Math.log(DOUBTFUL_BEFOREHAND)) return true;
+    if (choices[i]!.logPrior > Math.log(assumed.DOUBTFUL_BEFOREHAND)) return true;
     const { line, observation } = readings[i]!;
     const stated = predicted(constants, basis.at(line.statedWavelengthNm!)).ordinate;
     const other = predicted(constants, basis.at(choices[i]!.wavelengthNm!)).ordinate;
     const u = Math.sqrt(readingVariance(observation, settingVariance));
-    return Math.abs(stated - other) >= WORTH_A_DOUBT * u;
+    return Math.abs(stated - other) >= assumed.WORTH_A_DOUBT * u;
   };
   return runsOfWrongNames(readings, choices).some((run) => !run.some(differs));
 }
@@ -105,7 +93,8 @@ function runsOfWrongNames(readings: readonly KnownReading[], choices: readonly L
 export function weighed(found: readonly Explained[]): WeighedExplanation[] {
   if (found.length === 0) return [];
   const sorted = [...found].sort((a, b) => b.log - a.log);
-  const kept = sorted.filter((entry) => entry.log > sorted[0]!.log + Math.log(NEGLIGIBLE_EXPLANATION));
+  const lowest = sorted[0]!.log + Math.log(assumed.NEGLIGIBLE_EXPLANATION);
+  const kept = sorted.filter((entry) => entry.log > lowest);
   const weights = normalised(kept.map((entry) => entry.log));
   return kept.map(({ log: _log, logPrior: _prior, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
 }
@@ -116,12 +105,12 @@ export function everythingFits(
   { points, posterior: { basis, constants } }: Explained,
   settingVariance: number,
 ): boolean {
-  if (points.length < Math.max(EVERYTHING_FITS.fewest, readings.length)) return false;
+  if (points.length < Math.max(assumed.EVERYTHING_FITS.fewest, readings.length)) return false;
   return points.every((point) => {
     const { ordinate, variance } = predicted(constants, basis.at(point.wavelengthNm));
     const own = readingVariance(point, settingVariance);
     // What is left of a reading's variance once it has drawn the curve to itself.
-    const left = Math.max(own - variance, EVERYTHING_FITS.leastLeft * own);
-    return Math.abs(point.ordinate - ordinate) < EVERYTHING_FITS.sigmas * Math.sqrt(left);
+    const left = Math.max(own - variance, assumed.EVERYTHING_FITS.leastLeft * own);
+    return Math.abs(point.ordinate - ordinate) < assumed.EVERYTHING_FITS.sigmas * Math.sqrt(left);
   });
 }

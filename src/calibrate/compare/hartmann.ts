@@ -4,8 +4,7 @@
  */
 
 import { LuDecomposition, Matrix } from 'ml-matrix';
-import { mean } from '../../numeric/mean.ts';
-import { sumOf } from '../../numeric/sum.ts';
+import { mean, sumOf } from '../../numeric/sum.ts';
 import type { CurvePoint } from '../curve/posterior.ts';
 import type { HartmannFormula } from '../types.ts';
 

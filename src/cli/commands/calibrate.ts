@@ -2,8 +2,8 @@
 import { calibrateText } from '../../present/calibrate-text.ts';
 import { calibrateObject } from '../../present/identify-json.ts';
 import { analyseRecord, complainOf, forEachRecord, namedRecords } from '../analysed.ts';
-import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption } from '../command.ts';
+import { baseLengthMm, unusedBase } from '../option-values.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
 import type { ExitCode } from '../user-error.ts';
 

@@ -3,9 +3,8 @@ import { compareBenches } from '../../analysis/compare-benches.ts';
 import { compareObject, compareText } from '../../present/compare-output.ts';
 import { analyseRecord, complainOf, shownAnalysis } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
-import { shownName } from '../file-failure.ts';
 import { print, printJson } from '../terminal.ts';
-import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   const [file, other, ...more] = call.words;

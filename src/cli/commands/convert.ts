@@ -23,8 +23,7 @@ import {
 } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { decimalNumber } from '../decimal-number.ts';
-import { readingValue } from '../reading-argument.ts';
-import { settledReading } from '../settled-reading.ts';
+import { readingValue, settledReading } from '../reading-argument.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { tubeArgument } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';

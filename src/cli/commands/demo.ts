@@ -3,9 +3,8 @@ import example from '../../../data/examples/harbour-lane-bench-2.json' with { ty
 import { analyseBench } from '../../analysis/analyse.ts';
 import { readRecord } from '../../record/read-record.ts';
 import { type CommandCall, switchOption } from '../command.ts';
-import { shownName } from '../file-failure.ts';
 import { hasTerminal } from '../terminal.ts';
-import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 import { printIdentification } from './identify.ts';
 
 const exampleName = 'harbour-lane-bench-2.json';

@@ -7,14 +7,14 @@ import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
-import { shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
 import { type InstrumentField, instrumentOf } from '../instrument-texts.ts';
 import { loadBench, unusableRecord } from '../load-bench.ts';
+import { recordName } from '../option-values.ts';
 import { recordFromRows } from '../record-from-rows.ts';
 import { settledTable } from '../table-decimals.ts';
 import { complain, print, printJson } from '../terminal.ts';
-import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
@@ -23,10 +23,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
     throw new UserError('import needs a file of readings (CSV), or "-" for standard input');
   if (extra !== undefined)
     throw new UserError(`import takes one file at a time, not also ${shownName(extra)}`);
-  const out = textOption(call, 'out');
-  if (out !== null && !out.toLowerCase().endsWith('.json')) {
-    throw new UserError(`--out ${shownName(out)}: the name of a record must end in .json`);
-  }
+  const out = recordName(call);
   const prepared = await preparedRecord(call);
   const instrument = prepared?.instrument ?? instrumentOfCall(call);
   const name = shownName(file);

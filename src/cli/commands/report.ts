@@ -2,12 +2,11 @@
 
 import { reportFormat } from '../../present/report-format.ts';
 import { analyseRecord, complainOf, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
-import { baseLengthMm, unusedBase } from '../base-length.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
-import { shownName } from '../file-failure.ts';
+import { baseLengthMm, unusedBase } from '../option-values.ts';
 import { complain, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
-import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {

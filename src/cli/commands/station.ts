@@ -15,15 +15,14 @@ import { type StationSheet, sheetsHtml } from '../../present/station/sheet.ts';
 import { type AnswerKey, keyOfTable } from '../answer-key.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
-import { asUserError, shownName } from '../file-failure.ts';
 import { readTextFile } from '../files.ts';
-import { pageName } from '../page-name.ts';
+import { pageName, recordName } from '../option-values.ts';
 import { type PreparedStation, preparedStation } from '../prepared-station.ts';
 import { type KnownOptics, withOptics } from '../station-optics.ts';
 import { expectedNames, onShelf, stationOfFlags, stationsOfTable } from '../station-table.ts';
 import { complain, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
-import { atPlace, type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { asUserError, atPlace, type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 import {
   type Replaceable,
   refuseUnlessApart,
@@ -58,11 +57,9 @@ export async function run(call: CommandCall): Promise<ExitCode> {
 }
 
 async function oneStation(call: CommandCall): Promise<Written[]> {
-  const out = textOption(call, 'out');
+  const out = recordName(call);
   if (out === null)
     throw new UserError('station needs --out FILE.json, or a table of stations and --out FOLDER');
-  if (!out.toLowerCase().endsWith('.json'))
-    throw new UserError(`--out ${shownName(out)}: the name of a record must end in .json`);
   return [{ ...preparedStation(stationOfFlags(call)), path: out }];
 }
 
@@ -127,20 +124,19 @@ function answersOf(station: Written & KnownOptics, key: AnswerKey | null): Stati
   const { bench, record, row, path, optics, basis } = station;
   const lamp = record.known[0]?.lamp ?? '';
   const names = expectedNames(row);
+  const file = fileName(station);
   const tubes = labelsOf(station).map((label, at) => {
     const keyed = key?.expectedOf(path, label) ?? null;
-    const expected =
-      keyed === null
-        ? (names[at] ?? null)
-        : atPlace(`--key: ${label} of ${fileName(station)}`, () => onShelf(row, keyed));
+    const known = keyed && atPlace(`--key: ${label} of ${file}`, () => onShelf(row, keyed));
+    const expected = known ?? names[at] ?? null;
     if (expected === null)
       throw new UserError(
-        `${row.placeOf('expected')}: nothing says what is in ${label} of ${fileName(station)}, which the answers need`,
+        `${row.placeOf('expected')}: nothing says what is in ${label} of ${file}, which the answers need`,
       );
     return { label, expected, lines: cribOf(optics, expected) };
   });
   return {
-    record: fileName(station),
+    record: file,
     station: record.about?.station ?? '',
     lamp,
     lampLines: placesAt(optics, lampLinesAt(optics, lamp)),
@@ -195,14 +191,10 @@ function say(
     }
     return;
   }
-  const [first] = stations;
-  complain(
-    folder === null
-      ? `the station's record is in ${shownName(first!.path)}`
-      : stations.length === 1
-        ? `the record of one station is in ${shownName(folder)}`
-        : `the records of ${stations.length} stations are in ${shownName(folder)}`,
-  );
+  const records =
+    stations.length === 1 ? 'the record of one station is' : `the records of ${stations.length} stations are`;
+  if (folder === null) complain(`the station's record is in ${shownName(stations[0]!.path)}`);
+  else complain(`${records} in ${shownName(folder)}`);
   if (sheet !== null) complain(`to print: ${shownName(sheet)}`);
   if (answers !== null) complain(`for the instructor, not for the benches: ${shownName(answers)}`);
 }

@@ -8,11 +8,10 @@ import type { Bench } from '../../record/bench.ts';
 import { analyseRecord, forEachRecord, namedRecords, otherCalibration } from '../analysed.ts';
 import { answerKey } from '../answer-key.ts';
 import { type CommandCall, switchOption } from '../command.ts';
-import { shownName } from '../file-failure.ts';
-import { pageName } from '../page-name.ts';
+import { pageName } from '../option-values.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
 import { today } from '../today.ts';
-import { type ExitCode, exitCode, UserError } from '../user-error.ts';
+import { type ExitCode, exitCode, shownName, UserError } from '../user-error.ts';
 import { writeTextFile } from '../write-file.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {

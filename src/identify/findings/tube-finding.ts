@@ -1,6 +1,7 @@
 /** What looks wrong with a tube's readings, as data. */
-import type { CentralApart } from '../../observe/central-apart.ts';
+
 import type { MisreadAlternative } from '../../observe/central-hypotheses.ts';
+import type { CentralApart } from '../../observe/central-list.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { ColourName } from '../../record/bench.ts';
 import type { CommonShift } from '../bench/common-shift.ts';

@@ -1,14 +1,29 @@
-/** `--base 40`: the base of the prism, for its resolving power. */
+/** What the values of options mean, where they are more than a text. */
 import type { Analysis } from '../analysis/types.ts';
 import { type CommandCall, textOption } from './command.ts';
 import { decimalNumber } from './decimal-number.ts';
-import { shownName } from './file-failure.ts';
-import { UserError } from './user-error.ts';
+import { shownName, UserError } from './user-error.ts';
+
+/** The name of a page to be written; null where the flag is not given. Throws UserError where the name is none of a page. */
+export function pageName(call: CommandCall, option: 'out' | 'sheet' | 'answers'): string | null {
+  const name = textOption(call, option);
+  if (name !== null && !/\.html?$/i.test(name))
+    throw new UserError(`--${option} ${shownName(name)}: the name of the page must end in .html`);
+  return name;
+}
+
+/** The name of a record to be written with `--out`; null where it is not given. Throws UserError where it is none of a record. */
+export function recordName(call: CommandCall): string | null {
+  const out = textOption(call, 'out');
+  if (out !== null && !out.toLowerCase().endsWith('.json'))
+    throw new UserError(`--out ${shownName(out)}: the name of a record must end in .json`);
+  return out;
+}
 
 /** A prism on a laboratory bench, mm. */
 const LONGEST_MM = 1000;
 
-/** In mm; null where it is not given. */
+/** `--base 40`: the base of the prism, for its resolving power, mm; null where it is not given. */
 export function baseLengthMm(call: CommandCall): number | null {
   const text = textOption(call, 'base');
   if (text === null) return null;
