@@ -1,6 +1,7 @@
 /** A bench with a divided circle read as if its circle were a plain scale: the zero is fitted with the curve. */
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/sum.ts';
+import { lineSettings } from '../observe/bench-constants.ts';
 import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 
 /**
@@ -11,11 +12,7 @@ import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 export function asScale(bench: Bench, calibration: Bench | null = null): Bench {
   if (bench.method === 'scale') return bench;
   const { decimalCircle: _, ...kept } = bench;
-  const [first] = [calibration, bench].flatMap((each) =>
-    [...(each?.known ?? []), ...(each?.tubes ?? [])].flatMap(({ lines }) =>
-      lines.flatMap((line) => line.settings),
-    ),
-  );
+  const [first] = [calibration ?? [], bench].flat().flatMap(lineSettings);
   const turnDeg = first?.kind === 'one-side' ? (first.windows[0] ?? 0) : 0;
   const scaled = (settings: readonly Setting[]): Setting[] =>
     settings.map((setting) => ({ kind: 'one-side', windows: [placeDeg(setting, turnDeg)] }));

@@ -115,6 +115,8 @@ interface Measured {
   readonly u: number;
   /** Where it belongs: of a slip the line that it is taken for once undone, nm. */
   readonly place: number;
+  /** How far it lies from its line, in standard uncertainties: of a slip surely, of a reading without a line enough to be seen. */
+  readonly sigmas: number;
 }
 
 function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
@@ -122,7 +124,7 @@ function compareTubes(before: TubeAnalysis, now: TubeAnalysis): TubeComparison {
   const pairs = samePairs(olds, news);
   const paired = new Set(pairs.flat());
   const lines = [
-    ...pairs.map(([old, fresh]) => joint(old, fresh, { before, now })),
+    ...pairs.map(([old, fresh]) => joint(old, fresh)),
     ...olds.filter((old) => !paired.has(old)).map((old) => alone(old, 'before')),
     ...news.filter((fresh) => !paired.has(fresh)).map((fresh) => alone(fresh, 'now')),
   ];
@@ -153,13 +155,11 @@ function measuredLines(tube: TubeAnalysis): Measured[] {
   return tube.lines.flatMap((line) => {
     const { wavelengthNm: nm, standardUncertaintyNm: u } = line;
     if (nm === null || u === null) return [];
-    const meant = line.status === 'slip' ? matchOf(line, tube)?.wavelengthNm : undefined;
-    return [{ line, nm, u, place: meant ?? nm }];
+    const match = tube.candidates[0]?.matches.find(({ index }) => index === line.index);
+    if (line.status === 'slip')
+      return [{ line, nm, u, place: match?.wavelengthNm ?? nm, sigmas: Number.POSITIVE_INFINITY }];
+    return [{ line, nm, u, place: nm, sigmas: Math.abs(match?.residualSigma ?? SIGNIFICANT) }];
   });
-}
-
-function matchOf({ index }: TubeLineResult, { candidates }: TubeAnalysis) {
-  return candidates[0]?.matches.find((match) => match.index === index);
 }
 
 function alone({ line, nm, u }: Measured, whose: 'before' | 'now'): JointLine {
@@ -174,16 +174,12 @@ function alone({ line, nm, u }: Measured, whose: 'before' | 'now'): JointLine {
 }
 
 /** Weighted by 1/u² (GUM 5.1; the two calibrations are independent of each other). */
-function joint(
-  before: Measured,
-  now: Measured,
-  tubes: { readonly before: TubeAnalysis; readonly now: TubeAnalysis },
-): JointLine {
+function joint(before: Measured, now: Measured): JointLine {
   const weights = [1 / before.u ** 2, 1 / now.u ** 2] as const;
   const total = weights[0] + weights[1];
   const difference = { value: now.nm - before.nm, standardUncertainty: Math.hypot(before.u, now.u) };
-  const differ = isSignificant(difference);
-  const off = differ ? furtherFromItsLine(before, now, tubes) : null;
+  const further = before.sigmas > now.sigmas ? 'before' : 'now';
+  const off = isSignificant(difference) && before.sigmas !== now.sigmas ? further : null;
   // A slip has no say in the wavelength of the line.
   const slipped = [before, now].filter(({ line }) => line.status === 'slip');
   const [good] = slipped.length === 1 ? [before, now].filter((each) => !slipped.includes(each)) : [];
@@ -195,18 +191,4 @@ function joint(
     standardUncertaintyNm: good?.u ?? 1 / Math.sqrt(total),
     off,
   };
-}
-
-function furtherFromItsLine(
-  before: Measured,
-  now: Measured,
-  tubes: { readonly before: TubeAnalysis; readonly now: TubeAnalysis },
-): Off {
-  const misread = (measured: Measured, tube: TubeAnalysis): number => {
-    if (measured.line.status === 'slip') return Number.POSITIVE_INFINITY;
-    const match = matchOf(measured.line, tube);
-    return match === undefined ? SIGNIFICANT : Math.abs(match.residualSigma);
-  };
-  const [old, fresh] = [misread(before, tubes.before), misread(now, tubes.now)];
-  return old === fresh ? null : old > fresh ? 'before' : 'now';
 }

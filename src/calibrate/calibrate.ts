@@ -21,7 +21,6 @@ import type { CurveBasis } from './curve/basis.ts';
 import { calibrationCurve } from './curve/calibration-curve.ts';
 import type { GaussianConstants } from './curve/gaussian-curve.ts';
 import { type CurvePosterior, mixedConstants } from './curve/posterior.ts';
-import type { CalibrationRemark } from './findings.ts';
 import { risingDeviations } from './grating.ts';
 import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
@@ -66,28 +65,36 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const found = monotoneOnes(bench, explained);
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
-  const best = merged[0]?.lead ?? found[0];
-  const before = knownLineRemarks(bench, origin, readings.length, best !== undefined, rising);
-  if (!best || !merged[0]) return withoutCurve(bench, origin, constants, readings, unit, before);
-
-  const explanations = [best, ...found.filter((explanation) => explanation !== best)];
-  // Those of the curve that is used: explanations that are alike are averaged in it.
-  const { curve, constants: curveConstants } = merged[0]!;
-  const { basis, settingVariance } = best.posterior;
+  const [used = null] = merged;
+  const remarks = knownLineRemarks(bench, origin, readings.length, found.length > 0, rising);
+  const curve = used?.curve ?? null;
+  const settingVariance = used?.lead.posterior.settingVariance ?? usualScatter(bench) ** 2;
+  const explanations = used ? [used.lead, ...found.filter((explanation) => explanation !== used.lead)] : [];
   const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
   const state = { origin, constants, settingVariance };
   const checks = checkedLines(bench, curve, origin, settingVariance);
+  const said = {
+    unit,
+    lines: report.lines,
+    checks,
+    budget: uncertaintyBudget(bench, origin, settingVariance, curve),
+    findings: [...centralFindings(bench, checks, curve, state), ...report.findings],
+  };
+  if (used === null || curve === null) return { state, calibration: { ...said, ...NO_CURVE, remarks } };
+
+  const { points, posterior } = used.lead;
+  const { basis } = posterior;
   // For the student's own work: no tube is identified by them.
   const others = once(() => {
-    const found = otherCurves(best.points, curve);
-    return { ...found, choice: curveChoice(best.points, best.posterior, found.rivals) };
+    const found = otherCurves(points, curve);
+    return { ...found, choice: curveChoice(points, posterior, found.rivals) };
   });
   const kept = report.lines.filter(isUsedAsRead);
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
     state,
     calibration: {
-      unit,
+      ...said,
       model: basis.name,
       get choice() {
         return others().choice;
@@ -99,22 +106,34 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
         return others().polynomial;
       },
       formula: writtenFormula(basis, unit),
-      coefficients: coefficients(basis, curveConstants, unit),
+      // Those of the curve that is used: explanations that are alike are averaged in it.
+      coefficients: coefficients(basis, used.constants, unit),
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
       settingScatter: Math.sqrt(settingVariance),
-      lines: report.lines,
-      checks,
       curve,
       hypotheses: merged.map(({ probability, curve }) => ({ probability, curve })),
       get rivals() {
         return others().rivals;
       },
-      budget: uncertaintyBudget(bench, origin, settingVariance, curve),
-      findings: [...centralFindings(bench, checks, curve, state), ...report.findings],
-      remarks: [...before, ...scatterRemark(bench, readings.length, settingVariance)],
+      remarks: [...remarks, ...scatterRemark(bench, readings.length, settingVariance)],
     },
   };
 }
+
+/** What a calibration has not without a curve. */
+const NO_CURVE = {
+  model: '',
+  choice: null,
+  hartmann: null,
+  polynomial: null,
+  formula: '',
+  coefficients: [],
+  rms: null,
+  settingScatter: null,
+  curve: null,
+  hypotheses: [],
+  rivals: [],
+};
 
 function knownReadings(bench: Bench, { central }: Origin): KnownReading[] {
   const readings = bench.known
@@ -175,24 +194,20 @@ type Hypothesis = CalibrationHypothesis & {
   readonly lead: WeighedExplanation;
 };
 
-interface Group {
-  readonly lead: WeighedExplanation;
-  readonly members: WeighedExplanation[];
-}
-
 /** Explanations whose curves are alike become one hypothesis; the likeliest explanation leads. */
 function mergedHypotheses(
   bench: Bench,
   explanations: readonly WeighedExplanation[],
   unit: OrdinateUnit,
 ): Hypothesis[] {
-  const groups: Group[] = [];
+  const groups: WeighedExplanation[][] = [];
   for (const explanation of explanations) {
-    const group = groups.find(({ lead }) => alike(bench, lead, explanation));
-    if (group) group.members.push(explanation);
-    else groups.push({ lead: explanation, members: [explanation] });
+    const group = groups.find(([lead]) => alike(bench, lead!, explanation));
+    if (group) group.push(explanation);
+    else groups.push([explanation]);
   }
-  const hypotheses = groups.flatMap(({ lead, members }): Hypothesis[] => {
+  const hypotheses = groups.flatMap((members): Hypothesis[] => {
+    const lead = members[0]!;
     const probability = sumOf(members, (member) => member.probability);
     const weights = members.map((member) => member.probability / probability);
     const constants = mixedConstants(
@@ -218,41 +233,6 @@ function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanati
     const difference = sumOf([...basis.at(nm)], (value, k) => value * (one[k]! - other[k]!));
     return Math.abs(difference) < tolerance;
   });
-}
-
-function withoutCurve(
-  bench: Bench,
-  origin: Origin,
-  constants: BenchConstants,
-  readings: readonly KnownReading[],
-  unit: OrdinateUnit,
-  remarks: readonly CalibrationRemark[],
-): { calibration: Calibration; state: BenchState } {
-  const settingVariance = usualScatter(bench) ** 2;
-  const checks = checkedLines(bench, null, origin, settingVariance);
-  const state = { origin, constants, settingVariance };
-  return {
-    state,
-    calibration: {
-      unit,
-      model: '',
-      choice: null,
-      hartmann: null,
-      polynomial: null,
-      formula: '',
-      coefficients: [],
-      rms: null,
-      settingScatter: null,
-      lines: knownLineReport(bench, readings, [], null, settingVariance).lines,
-      checks,
-      curve: null,
-      hypotheses: [],
-      rivals: [],
-      budget: uncertaintyBudget(bench, origin, settingVariance, null),
-      findings: centralFindings(bench, checks, null, state),
-      remarks,
-    },
-  };
 }
 
 function writtenFormula(basis: CurveBasis, unit: OrdinateUnit): string {

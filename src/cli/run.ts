@@ -26,11 +26,7 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
   if (command !== undefined) return runCommand(command, words.toSpliced(at, 1));
 
   const call = parse(words, benchScreen.options, '');
-  if (call.options.help === true) {
-    print(programHelp());
-    return exitCode.done;
-  }
-  if (call.options.version === true) return printVersion();
+  if (await toldAbout(call, programHelp)) return exitCode.done;
   const [record = null] = call.words;
   if (record === null) return openBenchScreen(null, call);
   if (!record.toLowerCase().endsWith('.json')) throw await unknownWord(record);
@@ -44,18 +40,18 @@ async function dispatch(words: readonly string[]): Promise<ExitCode> {
 
 async function runCommand(command: CommandSpec, words: readonly string[]): Promise<ExitCode> {
   const call = parse(words, command.options, command.name);
-  if (call.options.help === true) {
-    print(commandHelp(command));
-    return exitCode.done;
-  }
-  if (call.options.version === true) return printVersion();
+  if (await toldAbout(call, () => commandHelp(command))) return exitCode.done;
   return (await command.load()).run(call);
 }
 
-async function printVersion(): Promise<ExitCode> {
-  const { default: description } = await import('../../package.json', { with: { type: 'json' } });
-  print(description.version);
-  return exitCode.done;
+/** Prints the help or the version; false where the call asks for neither. */
+async function toldAbout({ options }: CommandCall, helpText: () => string): Promise<boolean> {
+  if (options.help === true) print(helpText());
+  else if (options.version === true) {
+    const { default: description } = await import('../../package.json', { with: { type: 'json' } });
+    print(description.version);
+  } else return false;
+  return true;
 }
 
 async function openBenchScreen(record: string | null, call: CommandCall): Promise<ExitCode> {

@@ -21,14 +21,8 @@ const TO_DEVIATION = 1.4826;
 
 /** From all settings of the bench, as medians, which a few misread ones do not move. */
 export function benchConstants(bench: Bench): BenchConstants {
-  const settings = [
-    ...bench.central,
-    ...bench.known.flatMap((lamp) => lamp.lines.flatMap((line) => line.settings)),
-    ...bench.tubes.flatMap((tube) => [
-      ...(tube.central ?? []),
-      ...tube.lines.flatMap((line) => line.settings),
-    ]),
-  ];
+  const centrals = [...bench.central, ...bench.tubes.flatMap(({ central }) => central ?? [])];
+  const settings = [...centrals, ...lineSettings(bench)];
   const midpoints = settings.flatMap((setting) =>
     setting.kind === 'both-sides' ? [midpointDeg(setting)] : [],
   );
@@ -42,6 +36,11 @@ export function benchConstants(bench: Bench): BenchConstants {
     midpointSpreadArcmin: middleDeg === null ? 0 : TO_DEVIATION * median(distances),
     windowDifferenceArcmin: differences.length >= FEWEST_FOR_CONSTANTS ? median(differences) : null,
   };
+}
+
+/** The settings of all lines of a bench, the known ones first. */
+export function lineSettings({ known, tubes }: Bench): Setting[] {
+  return [...known, ...tubes].flatMap(({ lines }) => lines.flatMap(({ settings }) => settings));
 }
 
 /** Direction midway along the smaller arc from right to left, by the first window, degrees. */

@@ -1,7 +1,8 @@
 /** Where on this bench's own circle or scale an ordinate of the calibration curve is read. */
 import { formatAngle } from '../angle/format-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
-import type { Bench, Setting } from '../record/bench.ts';
+import type { Bench } from '../record/bench.ts';
+import { lineSettings } from './bench-constants.ts';
 import { directionFrom, lampOrigin, type Origin } from './origin.ts';
 
 /**
@@ -24,7 +25,7 @@ function scaleText(value: number, leastCount: number): string {
 }
 
 function bothSidesText(bench: Bench, deviationDeg: number): string | null {
-  const setting = allSettings(bench).find((each) => each.kind === 'both-sides');
+  const setting = lineSettings(bench).find((each) => each.kind === 'both-sides');
   if (setting?.kind !== 'both-sides') return null;
   const arcs = setting.left.map((left, window) => wrapDegrees(left - (setting.right[window] ?? left)));
   const middles = arcs.map((arc, window) => (setting.right[window] ?? 0) + arc / 2);
@@ -38,8 +39,4 @@ function windowsText(bench: Bench, originsDeg: readonly number[], offsetDeg: num
   return originsDeg
     .map((origin) => formatAngle(Math.round((origin + offsetDeg) / stepDeg) * stepDeg, fineness))
     .join(' / ');
-}
-
-function allSettings(bench: Bench): Setting[] {
-  return [...bench.known, ...bench.tubes].flatMap(({ lines }) => lines.flatMap(({ settings }) => settings));
 }

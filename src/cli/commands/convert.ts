@@ -48,16 +48,12 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
   const predicted = cribOnBench(readOn, record.analysis.calibration.curve, targets);
-  if (switchOption(call, 'json')) for (const each of objectsOf(shown, predicted)) printJson(each);
+  if (switchOption(call, 'json'))
+    for (const each of [...shown.map(convertedObject), ...predicted.map(predictedObject)]) printJson(each);
   else printText(shown, predicted, record, isExercise);
   for (const problem of problems) complain(problem);
   return problems.length === 0 ? exitCode.done : exitCode.unusable;
 }
-
-const objectsOf = (converted: readonly ConvertedReading[], predicted: readonly PredictedLine[]): object[] => [
-  ...converted.map(convertedObject),
-  ...predicted.map(predictedObject),
-];
 
 function printText(
   converted: readonly ConvertedReading[],
