@@ -1,9 +1,9 @@
 /** What is worked out once and kept; and small texts of numbers. */
 import { describe, expect, test } from 'vitest';
-import { mean } from '../../src/numeric/mean.ts';
 import { percentText } from '../../src/numeric/percent-text.ts';
 import { once, remembered } from '../../src/numeric/remembered.ts';
 import { signedText } from '../../src/numeric/signed-text.ts';
+import { mean } from '../../src/numeric/sum.ts';
 
 describe('a value kept under a key', () => {
   test('is made once, whatever it is', () => {
