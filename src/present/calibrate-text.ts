@@ -30,7 +30,7 @@ export const statusText: Readonly<Record<KnownLineStatus, string>> = {
   'set-aside': 'set aside',
 };
 
-export interface CalibrateTextOptions {
+interface CalibrateTextOptions {
   readonly emphasis?: Emphasis;
   /** Base of the prism, for its resolving power. */
   readonly baseMm?: number | null;

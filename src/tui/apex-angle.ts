@@ -8,9 +8,9 @@ import type { BenchForm, InstrumentForm } from './form.ts';
 import { type InstrumentShape, instrumentShape } from './instrument.ts';
 import { readingOf, readingText, readTypedLine } from './typed.ts';
 
-export type ApexForm = NonNullable<InstrumentForm['apexAngle']>;
+type ApexForm = NonNullable<InstrumentForm['apexAngle']>;
 
-export type ApexTyped =
+type ApexTyped =
   | { readonly ok: true; readonly apex: ApexForm; readonly odd: readonly string[] }
   | { readonly ok: false; readonly problem: string };
 

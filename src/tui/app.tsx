@@ -10,14 +10,14 @@ export { render } from 'ink';
 
 const DISK_LOOK_MS = 2000;
 
-export interface BenchAppProps {
+interface BenchAppProps {
   readonly store: BenchStore;
   readonly ascii: boolean;
   /** Size of the terminal where it does not say (tests). */
   readonly assumedSize?: TerminalSize;
 }
 
-export interface TerminalSize {
+interface TerminalSize {
   readonly columns: number;
   readonly rows: number;
 }

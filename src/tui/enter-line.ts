@@ -20,7 +20,7 @@ import {
 } from './decimals.ts';
 import { centralOf, editLine, editTube, linesOf, withProperty } from './edits.ts';
 import { expectedReading } from './expected-reading.ts';
-import { type InstrumentShape, instrumentShape, readingParts } from './instrument.ts';
+import { type InstrumentShape, instrumentShape, needsCentral, readingParts } from './instrument.ts';
 import { type Judgement, judge, writtenReadings } from './judge.ts';
 import { quickCheck } from './quick-check.ts';
 import { judgedNow } from './result-now.ts';
@@ -68,8 +68,7 @@ export function enterLine(state: ScreenState): ScreenState {
 
 /** The same Enter that answers the question about a file that is there writes over it. */
 function wantReport(state: ScreenState, path: string): ScreenState {
-  const { instrument, central = [] } = state.history.record;
-  if (instrument.method === 'central' && central.length === 0)
+  if (needsCentral(state.history.record))
     return refuse(state, 'A report needs the reading of the central image first (stage 1).');
   const mayReplace = state.entry.query !== null;
   const request = { kind: 'write-report', path, mayReplace } as const;

@@ -7,7 +7,7 @@ import { lampSpectrum } from '../lines/table.ts';
 import { wayHere, wayTo } from './action-list.ts';
 import { fieldHint } from './circle-fields.ts';
 import { expectedReading } from './expected-reading.ts';
-import { instrumentShape, readingParts } from './instrument.ts';
+import { instrumentShape, needsCentral, readingParts } from './instrument.ts';
 import { enoughLines } from './known-lamp.ts';
 import { lineAtCursor } from './line-at-cursor.ts';
 import { isLookedAt, nextLookHere } from './looking.ts';
@@ -92,7 +92,7 @@ function circleText(state: ScreenState): string {
 }
 
 function lampText(state: ScreenState): string {
-  if (needsCentral(state))
+  if (needsCentral(state.history.record))
     return 'First the central image: Shift+Tab and type its reading; deviations are counted from it.';
   const row = rowAtCursor(state);
   const reach = row?.kind === 'expected' || row?.kind === 'new-line' ? enoughLines(state) : null;
@@ -127,7 +127,7 @@ function upTo(nm: number): string {
 
 function tubeText(state: ScreenState): string {
   const { record } = state.history;
-  if (needsCentral(state))
+  if (needsCentral(state.history.record))
     return 'First the central image: stage 1 (Tab), its reading is the zero of every deviation.';
   if (state.result === null && record.known.some(({ lines }) => lines.length > 0))
     return 'The wavelengths are being computed; readings can be typed meanwhile.';
@@ -172,10 +172,6 @@ function exampleReading({ history: { record } }: ScreenState): string {
 function noteText(state: ScreenState): string {
   const note = lineAtCursor(state)?.line.note?.trim() ?? '';
   return note === '' ? '' : `Note: ${note}${/[.!?]$/.test(note) ? '' : '.'} `;
-}
-
-function needsCentral({ history: { record } }: ScreenState): boolean {
-  return record.instrument.method === 'central' && (record.central?.length ?? 0) === 0;
 }
 
 function expectedText(state: ScreenState, expected: TubeLine): string {

@@ -21,6 +21,11 @@ export function instrumentShape(form: BenchForm): InstrumentShape {
   return { method, windows, circle };
 }
 
+/** The deviations have no zero yet. */
+export function needsCentral({ instrument, central = [] }: BenchForm): boolean {
+  return instrument.method === 'central' && central.length === 0;
+}
+
 /** What one reading consists of, in the order in which it is asked for; `central` has one place only. */
 export function readingParts(shape: InstrumentShape, central: boolean): readonly string[] {
   const sides = shape.method === 'both-sides' && !central ? ['left', 'right'] : [''];

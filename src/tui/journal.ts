@@ -25,7 +25,7 @@ export type SaveOutcome =
   | { readonly kind: 'failed'; readonly problem: string }
   | { readonly kind: 'changed-outside'; readonly theirs: BenchForm | null };
 
-export interface Opened extends Reconciled {
+interface Opened extends Reconciled {
   /** Who has the record open already; null: nobody, it is ours. */
   readonly heldBy: string | null;
 }

@@ -44,7 +44,7 @@ export type KeyEvent =
   | Paste;
 
 /** `isCut`: it was longer than what is kept of a paste. */
-export interface Paste {
+interface Paste {
   readonly kind: 'paste';
   readonly text: string;
   readonly isCut: boolean;

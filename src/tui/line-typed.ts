@@ -5,7 +5,7 @@ import { say } from './commit.ts';
 import { type Entry, type ScreenState, unasked } from './state.ts';
 
 /** The longest text that is typed for a record is a note. */
-export const LONGEST_LINE = most.noteCharacters;
+const LONGEST_LINE = most.noteCharacters;
 
 /** Typed after a reading was asked about or refused, a digit begins the reading that takes its place. */
 const BEGINS_READING = /^\d/;

@@ -2,7 +2,7 @@
 import type { Action } from './actions.ts';
 import type { Overlay, ScreenState } from './state.ts';
 
-export interface Choice {
+interface Choice {
   readonly label: string;
   readonly action: Action;
 }

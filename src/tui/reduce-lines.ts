@@ -18,7 +18,7 @@ import {
   withProperty,
 } from './edits.ts';
 import type { LineForm } from './form.ts';
-import { removeEmptyLamp, toLamp } from './lamps.ts';
+import { removeEmptyLamp, toLamp } from './known-lamp.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { type Row, rowAtCursor, rowOfLine } from './rows.ts';
 import { entryWith, type ScreenState } from './state.ts';

@@ -5,7 +5,7 @@ import { wayTo } from './action-list.ts';
 import { commit, goTo, say } from './commit.ts';
 import { editLamp, editLine, editTube, isCheckList, withProperty } from './edits.ts';
 import type { LineForm } from './form.ts';
-import { addLamp } from './lamps.ts';
+import { addLamp } from './known-lamp.ts';
 import { lineAtCursor, sayNoLine } from './line-at-cursor.ts';
 import { insertText } from './line-typed.ts';
 import { LET_PROGRAM_SAY, NEW_TUBE, type PickItem, pickItems, startingCursor } from './picker.ts';

@@ -24,7 +24,7 @@ import {
 } from './reduce-lines.ts';
 import { insertHere, openPick } from './reduce-pick.ts';
 import { clearHere, enter, eraseHere, leaveOne, startWriting, takeSuggestion } from './reduce-typing.ts';
-import { reportSentence } from './report-sentence.ts';
+import { reportSentence } from './report-file.ts';
 import { entryWith, type PaletteName, PICTURES, pictureHere, type ScreenState, STAGES } from './state.ts';
 import { isWriting } from './target.ts';
 import { isTyped, keepingUntaken, recall, untakenText } from './untaken.ts';

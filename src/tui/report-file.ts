@@ -27,6 +27,12 @@ export type ReportOutcome =
   /** One sentence. */
   | { readonly kind: 'refused'; readonly problem: string };
 
+/** What became of a report, in one sentence. */
+export function reportSentence(path: string, outcome: ReportOutcome): string {
+  if (outcome.kind === 'written') return `The report is in ${outcome.path}`;
+  return `No report was written: ${outcome.kind === 'refused' ? outcome.problem : `${path} is there already.`}`;
+}
+
 export async function writeReport(
   { form, recordName, path, mayReplace }: WantedReport,
   computation: Computation,

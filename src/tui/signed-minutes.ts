@@ -8,7 +8,7 @@ import type { BenchRecord } from '../record/schema.ts';
 import type { BenchForm } from './form.ts';
 import { type History, historyEdited } from './trail.ts';
 
-export interface SignedMinutes {
+interface SignedMinutes {
   readonly history: History;
   /** What was done, as undo names it. */
   readonly what: string;

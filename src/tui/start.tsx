@@ -12,7 +12,7 @@ import { BenchStore, type NotWriting, type Outside } from './store.ts';
 import { EXIT_FAULT, ringBell, sayOutside, takeTerminal } from './terminal.ts';
 import { type Change, startHistory } from './trail.ts';
 
-export interface BenchScreenOptions {
+interface BenchScreenOptions {
   /** Null: a new record, under a name that is free. */
   readonly recordPath: string | null;
   /** Opens the bundled example and writes nothing. */

@@ -12,8 +12,7 @@ import { endPaste, KEY_READER_START, type KeyReaderState, type KeysRead, readKey
 import { withAdvice } from './known-lamp.ts';
 import { reduce } from './reduce.ts';
 import { withoutUnreadable } from './refused-edit.ts';
-import type { ReportOutcome, WantedReport } from './report-file.ts';
-import { reportSentence } from './report-sentence.ts';
+import { type ReportOutcome, reportSentence, type WantedReport } from './report-file.ts';
 import { analysed } from './result-now.ts';
 import type { Keeping, Notice, Request, ScreenState } from './state.ts';
 

@@ -20,7 +20,7 @@ const SIGNALS: Readonly<Partial<Record<NodeJS.Signals, number>>> = {
 // biome-ignore lint/suspicious/noExplicitAny: as Node declares them
 type Listener = (...args: any[]) => void;
 
-export interface TakenTerminal {
+interface TakenTerminal {
   /** Closes the record and gives the terminal back. */
   close(): void;
 }

@@ -22,7 +22,7 @@ export function atOtherTube(state: ScreenState): ScreenState {
   return { ...state, compareWith: null, looking: false, lastLine: null };
 }
 
-/** `d` where no line is: takes away the tube at hand when nothing is written down for it and it is not the only one. */
+/** Delete where no line is: takes away the tube at hand when nothing is written down for it and it is not the only one. */
 export function removeEmptyTube(state: ScreenState): ScreenState {
   const { record, place } = state.history;
   const tube = record.unknown[place.tube];

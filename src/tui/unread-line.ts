@@ -8,7 +8,7 @@ import { OPENS_LIST, wayTo } from './action-list.ts';
 import type { Stage } from './state.ts';
 import { BRIGHTNESS, COLOUR_WORDS, readTypedLine } from './typed.ts';
 
-export interface UnreadLine {
+interface UnreadLine {
   /** One sentence. */
   readonly problem: string;
   /** The whole line as it was probably meant; null without a likely one. */

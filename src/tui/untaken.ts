@@ -31,7 +31,7 @@ export function keepingUntaken(before: ScreenState, after: ScreenState, action: 
 }
 
 /** Keeps what stood in the line before; `remindFor` 0: the person wanted it away and knows. */
-export function leftBehind(
+function leftBehind(
   { entry, history }: ScreenState,
   after: ScreenState,
   remindFor = REMINDED_FOR,

@@ -1,5 +1,5 @@
 /** A finding as it is told to a person. */
-export type DoubtStep = 'central' | 'known' | 'unknown' | 'answer';
+type DoubtStep = 'central' | 'known' | 'unknown' | 'answer';
 
 /** Something that looks wrong with a record: which step, which reading, what kind, and one sentence for a person. */
 export interface Doubt {

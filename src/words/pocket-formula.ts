@@ -2,7 +2,7 @@
 import type { HartmannFormula, OrdinateUnit, PolynomialFormula } from '../calibrate/types.ts';
 
 /** Constants of λ = λ0 + C/(δ - δ0), δ in degrees; on a scale λ = λ0 + C/(s - s0), s in scale units. */
-export interface PocketConstants {
+interface PocketConstants {
   readonly lambda0Nm: number;
   /** nm·degrees, or nm·scale units. */
   readonly strengthNm: number;

@@ -9,10 +9,10 @@ export function reasonAgainstText(
   candidate: Candidate,
   { candidates, lines }: TubeIdentification,
 ): string | null {
-  const { against, matches, unexplained, substance } = candidate;
+  const { against, substance } = candidate;
   if (against === null) return null;
   const lead = candidates[0]!;
-  const fit = `${matches.length} of ${matches.length + unexplained.length} ${matches.length === 1 ? 'fits' : 'fit'}`;
+  const fit = fitText(candidate);
   switch (against.what) {
     case 'missing': {
       const named = against.lines.slice(0, MOST_NAMED);
@@ -21,14 +21,12 @@ export function reasonAgainstText(
       return `${fit} - but ${nmList(named.map(({ wavelengthNm }) => wavelengthNm))}${bright} should have been seen`;
     }
     case 'unexplained': {
-      const nm = against.indexes.flatMap(
-        (index) => lines.find((line) => line.index === index)?.wavelengthNm ?? [],
-      );
+      const nm = wavelengthsOf(against.indexes, lines);
       const more = nm.length - MOST_NAMED;
       const named = `${nmList(nm.slice(0, MOST_NAMED))}${more > 0 ? ` and ${more} more` : ''}`;
       const are = nm.length === 1 ? 'is no line' : 'are no lines';
       return nm.length === 0
-        ? `${fit}`
+        ? fit
         : `${fit} - ${named} ${are} of ${[substance, ...candidate.with].join(' or ')}`;
     }
     case 'off': {
@@ -56,11 +54,12 @@ const MOST_IN_SHORT = 2;
 
 /** The same in a few words, for a row of a list: "8 of 8 fit, not seen: 462, 467 nm". Null for the leading row. */
 export function reasonInShort(
-  { against, matches, unexplained }: Candidate,
+  candidate: Candidate,
   { lines }: Pick<TubeIdentification, 'lines'>,
 ): string | null {
+  const { against } = candidate;
   if (against === null || against.what === 'by-chance') return null;
-  const fit = `${matches.length} of ${matches.length + unexplained.length} ${matches.length === 1 ? 'fits' : 'fit'}`;
+  const fit = fitText(candidate);
   const short = (wavelengthsNm: readonly number[]): string =>
     `${wavelengthsNm
       .slice(0, MOST_IN_SHORT)
@@ -70,9 +69,7 @@ export function reasonInShort(
     case 'missing':
       return `${fit}, not seen: ${short(against.lines.map(({ wavelengthNm }) => wavelengthNm))}`;
     case 'unexplained': {
-      const nm = against.indexes.flatMap(
-        (index) => lines.find((line) => line.index === index)?.wavelengthNm ?? [],
-      );
+      const nm = wavelengthsOf(against.indexes, lines);
       return nm.length === 0 ? fit : `${fit}, not ${short(nm)}`;
     }
     case 'off':
@@ -86,6 +83,15 @@ export function reasonInShort(
     case 'little':
       return `${fit}, nearly as well`;
   }
+}
+
+/** `8 of 9 fit`. */
+function fitText({ matches, unexplained }: Candidate): string {
+  return `${matches.length} of ${matches.length + unexplained.length} ${matches.length === 1 ? 'fits' : 'fit'}`;
+}
+
+function wavelengthsOf(indexes: readonly number[], lines: TubeIdentification['lines']): number[] {
+  return indexes.flatMap((index) => lines.find((line) => line.index === index)?.wavelengthNm ?? []);
 }
 
 /** `462, 467 and 480.1 nm`: whole nanometres where they tell the lines apart. */

@@ -16,7 +16,7 @@ import {
 import { renderHtml } from '../report/html.ts';
 
 /** What is in a tube. */
-export interface TubeAnswer {
+interface TubeAnswer {
   /** "" where it has no label. */
   readonly label: string;
   readonly expected: string;

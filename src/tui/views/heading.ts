@@ -1,6 +1,7 @@
 /** The two lines at the top: what is open and how safe it is; the four stages. */
 
 import { isExercise } from '../../record/ranking.ts';
+import { needsCentral } from '../instrument.ts';
 import { basename } from '../plain-path.ts';
 import { type ScreenState, STAGES, type Stage } from '../state.ts';
 import { type Area, type Line, type Span, toWidth, widthOf } from './spans.ts';
@@ -61,10 +62,9 @@ function stageText(stage: Stage, state: ScreenState, look: Look, wording: Wordin
   const isFull = wording === 'full';
   switch (stage) {
     case 'circle': {
-      const isReady = record.instrument.method !== 'central' || (record.central?.length ?? 0) > 0;
       // A scale or a drum is no circle.
       const name = record.instrument.method === 'scale' ? 'Scale' : 'Circle';
-      return `${name}${isReady ? ` ${look.glyphs.done}` : ''}`;
+      return `${name}${needsCentral(record) ? '' : ` ${look.glyphs.done}`}`;
     }
     case 'lamp': {
       const lamp = record.known[place.lamp];

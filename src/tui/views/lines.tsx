@@ -8,7 +8,7 @@ import { safeText } from '../../present/safe-text.ts';
 import { asciiText, clip, type Line, type Span } from './spans.ts';
 import type { Look } from './theme.ts';
 
-export interface LinesProps {
+interface LinesProps {
   readonly lines: readonly Line[];
   readonly look: Look;
   /** Longer lines are cut. */

@@ -17,7 +17,7 @@ import { pictureLines, stripWithKey, whyLines } from './pictures.ts';
 import { type Area, EMPTY, exactly, type Line, line, paragraph } from './spans.ts';
 import { lookOf } from './theme.ts';
 
-export interface ScreenProps {
+interface ScreenProps {
   readonly state: ScreenState;
   readonly columns: number;
   /** Rows of the terminal; the frame is one shorter, because a full one makes Ink wipe what was above it. */

@@ -21,7 +21,7 @@ import {
 } from './strip-marks.ts';
 import type { Look, Tone } from './theme.ts';
 
-export interface StripProps {
+interface StripProps {
   readonly analysis: Analysis;
   readonly subject: StripSubject;
   readonly width: number;
@@ -210,7 +210,7 @@ function wavelengthLine(ticks: readonly AtColumn<Tick>[], width: number): Line {
   return spread(marks, width).line;
 }
 
-export interface StripKeyProps {
+interface StripKeyProps {
   /** Whose lines the ticks are; null where there are none. */
   readonly name: string | null;
   readonly unit: 'arcmin' | 'scale';

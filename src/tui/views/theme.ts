@@ -28,7 +28,7 @@ const GLYPHS = {
   prompt: ['›', '>'],
 } as const;
 
-export type Glyphs = Readonly<Record<keyof typeof GLYPHS, string>>;
+type Glyphs = Readonly<Record<keyof typeof GLYPHS, string>>;
 
 function glyphsOf(ascii: boolean): Glyphs {
   const signs = Object.entries(GLYPHS).map(([name, [sign, plain]]) => [name, ascii ? plain : sign]);

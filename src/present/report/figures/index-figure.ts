@@ -2,7 +2,7 @@
 import * as Plot from '@observablehq/plot';
 import type { ToldIndices } from '../../../analysis/types.ts';
 import { cauchyIndex } from '../../../calibrate/cauchy.ts';
-import { type Glass, glasses, refractiveIndex } from '../../../calibrate/curve/glasses.ts';
+import { glasses, refractiveIndex } from '../../../calibrate/curve/glasses.ts';
 import { drawOverNm, fillOf, ink } from './canvas.ts';
 
 const STEPS = 60;
@@ -17,7 +17,6 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
   const beyond = Math.max(BEYOND.least, BEYOND.part * (Math.max(...measured) - Math.min(...measured)));
   const domain: [number, number] = [Math.min(...measured) - beyond, Math.max(...measured) + beyond];
   const inside = (n: number): boolean => n >= domain[0] && n <= domain[1];
-  const near = nearGlasses(wavelengths, inside);
   return drawOverNm([from, to], {
     height: 205,
     marginLeft: 44,
@@ -32,7 +31,7 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
       tickFormat: (n: number) => n.toFixed(2),
     },
     marks: [
-      ...near.flatMap(({ glass, shown }) => glassMarks(glass, shown)),
+      ...glassMarks(wavelengths, inside),
       cauchy &&
         Plot.line(
           wavelengths.map((nm) => ({ nm, n: cauchyIndex(cauchy, nm) })).filter(({ n }) => inside(n)),
@@ -58,36 +57,18 @@ export function indexFigure({ lines, cauchy }: ToldIndices): string {
   });
 }
 
-interface Shown {
-  readonly nm: number;
-  readonly n: number;
-}
-
-/** Glasses whose curve crosses the picture, with the part of it that does. */
-function nearGlasses(
-  wavelengths: readonly number[],
-  inside: (n: number) => boolean,
-): { glass: Glass; shown: Shown[] }[] {
-  return glasses
-    .map((glass) => ({
-      glass,
-      shown: wavelengths.map((nm) => ({ nm, n: refractiveIndex(glass, nm) })).filter(({ n }) => inside(n)),
-    }))
-    .filter(({ shown }) => shown.length > STEPS / 4);
-}
-
-function glassMarks(glass: Glass, shown: readonly Shown[]): Plot.Markish[] {
-  const end = shown.at(-1)!;
-  return [
-    // Broad and light, so that it shows beneath the measured curve that it may run under.
-    Plot.line(shown, { x: 'nm', y: 'n', stroke: ink.faint, strokeWidth: 5 }),
-    Plot.text([end], {
-      x: 'nm',
-      y: 'n',
-      text: () => glass.name,
-      textAnchor: 'start',
-      dx: 5,
-      fill: ink.main,
-    }),
-  ];
+/** The glasses whose curve crosses the picture, each with the part of it that does and its name at the end. */
+function glassMarks(wavelengths: readonly number[], inside: (n: number) => boolean): Plot.Markish[] {
+  return glasses.flatMap((glass) => {
+    const shown = wavelengths
+      .map((nm) => ({ nm, n: refractiveIndex(glass, nm) }))
+      .filter(({ n }) => inside(n));
+    if (shown.length <= STEPS / 4) return [];
+    const name = { text: () => glass.name, textAnchor: 'start', dx: 5, fill: ink.main } as const;
+    return [
+      // Broad and light, so that it shows beneath the measured curve that it may run under.
+      Plot.line(shown, { x: 'nm', y: 'n', stroke: ink.faint, strokeWidth: 5 }),
+      Plot.text(shown.slice(-1), { x: 'nm', y: 'n', ...name }),
+    ];
+  });
 }
