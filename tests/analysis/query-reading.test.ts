@@ -112,6 +112,19 @@ describe('a new reading of a known line', () => {
     ).toMatchObject({ what: 'off-curve' });
   });
 
+  test('that corrects one nobody could suspect is not asked about against it', () => {
+    // Of two lines a curve through both says nothing; the first is a degree off, and is read anew.
+    const lines = [587.56, 447.15].map((nm) => ({ nm, slipArcmin: nm === 587.56 ? 60 : 0 }));
+    const { analysis } = askedOf(helium(lines));
+    const query = (replaces: number | null) =>
+      queryKnownLines(
+        [{ ...written(reader.line(587.56)), wavelengthNm: 587.56, lamp: 0, replaces }],
+        analysis!,
+      )[0];
+    expect(query(0)).toBeNull();
+    expect(query(null)).not.toBeNull();
+  });
+
   test('beside one other line only is asked about with it', () => {
     const asked = askedOf(helium(linesAt([587.56])));
     expect(queryReading(written(reader.line(447.15)), known(447.15), asked)).toBeNull();
