@@ -39,6 +39,16 @@ describe('the station', () => {
   });
 });
 
+test('known lines are told from red to violet, in whatever order they stand in the records', () => {
+  const lines = [447.15, 706.52, 501.57, 667.82].map((nm) => ({ nm }));
+  const now = analyseBench(
+    benchOf(recordOf(turned, { known: knownLamp(turned, { lamp: 'helium', lines }) })),
+  );
+  expect(compareBenches(before, now).known.map(({ wavelengthNm }) => wavelengthNm)).toEqual([
+    706.52, 667.82, 501.57, 447.15,
+  ]);
+});
+
 describe('two partners at one tube', () => {
   const mine = neonNm.filter((nm) => nm !== 633.44);
   const now = analyseBench(benchOf(recordOf(turned, { unknown: tube(turned, mine, { label: 'Tube c' }) })));

@@ -22,6 +22,7 @@ import {
   UNLISTED,
 } from '../../src/calibrate/assumptions.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
+import type { ReadingAlternative } from '../../src/observe/slip-hypotheses.ts';
 import type { KnownBenchLine } from '../../src/record/bench.ts';
 
 const mercury = lampSpectrum(['mercury']);
@@ -175,6 +176,18 @@ describe('what a line without a name may be', () => {
     expect(at(green, 546.075).logPrior).toBeCloseTo(at(open, 546.075).logPrior, 9);
     expect(at(green, 435.833).logPrior).toBeLessThan(at(open, 435.833).logPrior - 3);
     expect(chanceOf(open.at(-1)!)).toBeCloseTo(3 * FAULT_CHANCE.setAside, 12);
+  });
+
+  test('and any of them misread, by the odds of the slip, unless these are too small to try', () => {
+    const slip = (logOdds: number) => ({ logOdds }) as ReadingAlternative;
+    const [likely, hardly] = [slip(-7.9), slip(-8.1)];
+    const open = openChoices(line, lines, [likely, hardly]);
+    const plain = open.filter((each) => each.kind === 'assigned' && each.slip === null);
+    const slipped = open.filter((each) => each.slip !== null);
+    expect(plain).toHaveLength(lines.length);
+    expect(slipped).toEqual(
+      plain.map((each) => ({ ...each, slip: likely, logPrior: expect.closeTo(each.logPrior - 7.9, 12) })),
+    );
   });
 });
 
