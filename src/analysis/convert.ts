@@ -1,8 +1,6 @@
 /** The quick check: one reading turned into a wavelength. */
 
-import type { ToldCalibration } from '../analysis/types.ts';
 import type { WavelengthEstimate } from '../calibrate/types.ts';
-
 import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
@@ -10,6 +8,7 @@ import { benchConstants } from '../observe/bench-constants.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { isWorthLooking } from './predict.ts';
+import type { ToldCalibration } from './types.ts';
 
 export interface NearLine {
   readonly substance: string;

@@ -1,13 +1,12 @@
 /** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
 
-import type { ToldCalibration } from '../analysis/types.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import { capital } from '../words/verdict.ts';
-import type { Analysis } from './types.ts';
+import type { Analysis, ToldCalibration } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */
 export interface Difference {

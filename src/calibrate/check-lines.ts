@@ -16,7 +16,9 @@ export function checkedLines(
   return bench.check.map(({ settings, wavelengthNm }) => {
     const observation = observe(bench, settings, central);
     const ordinate = observation?.ordinate ?? null;
-    if (observation === null || curve === null || !isOn(curve, wavelengthNm))
+    const [shortest, longest] = curve?.domainNm ?? [0, 0];
+    const isReached = wavelengthNm >= shortest && wavelengthNm <= longest;
+    if (observation === null || curve === null || !isReached)
       return { wavelengthNm, ordinate, residual: null, standardUncertainty: null };
     const own = readingVariance(observation, settingVariance);
     return {
@@ -26,8 +28,4 @@ export function checkedLines(
       standardUncertainty: Math.sqrt(own + curve.covariance(wavelengthNm, wavelengthNm)),
     };
   });
-}
-
-function isOn({ domainNm: [shortest, longest] }: CalibrationCurve, wavelengthNm: number): boolean {
-  return wavelengthNm >= shortest && wavelengthNm <= longest;
 }

@@ -91,10 +91,12 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
   const { settingScatter, curve } = calibration;
   const settingVariance = (settingScatter ?? usualScatter(bench)) ** 2;
   const apexUDeg = apexUncertaintyDeg(bench, settingVariance);
+  const { central } = lampOrigin(bench);
   const shared: SharedErrors = {
     apexAngleDeg: apex.valueDeg,
     apexUArcmin: (apexUDeg ?? 0) * 60,
-    centralUArcmin: centralUncertaintyArcmin(bench, settingVariance),
+    // The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not.
+    centralUArcmin: central === null ? 0 : Math.sqrt(centralVariance(central, settingVariance)),
   };
   const read =
     bench.prism === 'fixed' ? placeSetAt(calibration, bench.setAtNm) : linePlaces(calibration.lines);
@@ -164,12 +166,6 @@ interface SharedErrors {
   readonly apexAngleDeg: number;
   readonly apexUArcmin: number;
   readonly centralUArcmin: number;
-}
-
-/** The central image's reading is in every deviation; in a wavelength it cancels, in an index it does not. */
-function centralUncertaintyArcmin(bench: Bench, settingVariance: number): number {
-  const { central } = lampOrigin(bench);
-  return central === null ? 0 : Math.sqrt(centralVariance(central, settingVariance));
 }
 
 function indexAt(

@@ -10,7 +10,8 @@ import { decimalNumber } from './decimal-number.ts';
 
 /** The text as the record writes a reading; what it means on the instrument is checked where records are. */
 export function readingValue(text: string, method: Method): ReadingValue {
-  if (method === 'scale') return scaleValue(text);
+  // What is no decimal number stays text and is refused with its own sentence.
+  if (method === 'scale') return decimalNumber(text) ?? text;
   const sides = /^\s*left\b(.*)\bright\b(.*)$/is.exec(text);
   if (sides !== null) return { left: sideValue(sides[1] ?? ''), right: sideValue(sides[2] ?? '') };
   return sideValue(text);
@@ -22,11 +23,6 @@ export function sideValue(text: string): SideValue {
     .split('/')
     .map((window) => window.trim());
   return windows.length === 2 ? [windows[0] ?? '', windows[1] ?? ''] : text.trim();
-}
-
-/** What is no decimal number stays text and is refused with its own sentence. */
-function scaleValue(text: string): string | number {
-  return decimalNumber(text) ?? text;
 }
 
 /**

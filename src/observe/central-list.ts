@@ -60,10 +60,10 @@ export function versionsOf(
   const found = understandings(bench, settings, readBy, knowledge);
   if (found === null) return [];
   const versions = found.others
-    .map((all) => versionOf(all, found.meanDeg, found.spread))
+    .map(found.versionOf)
     .filter(({ misread }) => misread.length > 0)
     .sort((a, b) => b.log - a.log);
-  return [versionOf(found.taken, found.meanDeg, found.spread), ...versions.slice(0, assumed.MOST_VERSIONS)];
+  return [found.versionOf(found.taken), ...versions.slice(0, assumed.MOST_VERSIONS)];
 }
 
 /** Probability that at least one reading of a list is misread, in it or left out of the mean; 0 without readings. */
@@ -74,16 +74,15 @@ export function chanceOfMisread(
 ): number {
   const found = understandings(bench, settings, 'calibration', knowledge);
   if (found === null) return 0;
-  const { asRead, taken, others, meanDeg, spread } = found;
-  const logOf = (all: readonly Understood[]): number => versionOf(all, meanDeg, spread).log;
+  const { asRead, taken, others } = found;
+  const logOf = (all: readonly Understood[]): number => found.versionOf(all).log;
   const different = [taken, ...others].filter((all) => all.some(({ misread }) => misread !== null));
   const sound = logOf(asRead);
   return 1 - Math.exp(sound - logSum([sound, ...different.map(logOf)]));
 }
 
 interface Understandings {
-  readonly meanDeg: readonly number[];
-  readonly spread: Spread;
+  versionOf(all: readonly Understood[]): Version;
   /** Every reading as it stands. */
   readonly asRead: readonly Understood[];
   /** Those in the mean as they stand, the others as they fit it best. */
@@ -114,7 +113,8 @@ function understandings(
       return { isKept, ...meant.reduce((best, one) => (logOf(one) > logOf(best) ? one : best)) };
     });
   const taken = understoodAt(0).map((one, i): Understood => (one.isKept ? asRead[i]! : one));
-  if (takes.length > assumed.MOST_CENTRALS) return { meanDeg, spread, asRead, taken, others: [] };
+  const known = { versionOf: (all: readonly Understood[]) => versionOf(all, meanDeg, spread), asRead, taken };
+  if (takes.length > assumed.MOST_CENTRALS) return { ...known, others: [] };
   const each = takes.flatMap(({ meant }) => meant.flatMap(({ offArcmin }) => offArcmin ?? []));
   const understood = oneOfEach(each, Math.sqrt(spread.variance)).map(understoodAt);
   const lost = takes.map(
@@ -122,7 +122,7 @@ function understandings(
   );
   const oneLost = taken.map((_, i) => taken.with(i, lost[i]!));
   const others = [...new Map([...understood, ...oneLost, lost].map((all) => [nameOf(all), all])).values()];
-  return { meanDeg, spread, asRead, taken, others };
+  return { ...known, others };
 }
 
 /** One setting with all that it may have been, the first as read; `isKept`: it is part of the mean. */

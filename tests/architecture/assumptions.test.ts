@@ -11,8 +11,7 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'observe/central-image.ts': ['ROUNDING_ARCMIN'],
   'observe/reading-variance.ts': ['ROUNDING'],
   // Derived from another.
-  'calibrate/assign/transition-prior.ts': ['ONE_SIDE'],
-  'calibrate/assign/missed-lines-prior.ts': ['SAME_NM'],
+  'calibrate/assign/transition-prior.ts': ['ONE_SIDE', 'SAME_NM'],
   'calibrate/compare/hartmann.ts': ['BELOW_NM', 'FINEST_STEP'],
   'calibrate/compare/other-curves.ts': ['POLYNOMIAL_DEGREES'],
   'calibrate/curve/basis.ts': ['SCALED_NM', 'PRISM_CONSTANTS', 'PRISM_POLE_NM'],

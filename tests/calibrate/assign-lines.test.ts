@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { explainKnownLines } from '../../src/calibrate/assign/assign-lines.ts';
 import { isFault, lampLines } from '../../src/calibrate/assign/line-hypotheses.ts';
-import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
+import { passedOverOf } from '../../src/calibrate/assign/transition-prior.ts';
 import { NAMED_BY_GUESS_CHANCE } from '../../src/calibrate/assumptions.ts';
 import { tubeNamed, tubes } from '../../src/lines/table.ts';
 import { benchConstants } from '../../src/observe/bench-constants.ts';

@@ -10,8 +10,12 @@ import {
   openChoices,
   statedChoices,
 } from '../../src/calibrate/assign/line-hypotheses.ts';
-import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
-import { addedPrior, type KnownItem, type Understood } from '../../src/calibrate/assign/transition-prior.ts';
+import {
+  addedPrior,
+  type KnownItem,
+  passedOverOf,
+  type Understood,
+} from '../../src/calibrate/assign/transition-prior.ts';
 import { weighed } from '../../src/calibrate/assign/weigh-assignment.ts';
 import {
   AFTER_ONE,

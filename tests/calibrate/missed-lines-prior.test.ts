@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { lampLines, linesOfTheTable } from '../../src/calibrate/assign/line-hypotheses.ts';
-import { passedOverOf } from '../../src/calibrate/assign/missed-lines-prior.ts';
+import { passedOverOf } from '../../src/calibrate/assign/transition-prior.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 
 test('is the product over the lines between, counted one by one, in either direction', () => {

@@ -21,8 +21,7 @@ import {
   openChoices,
   statedChoices,
 } from './line-hypotheses.ts';
-import { passedOverOf } from './missed-lines-prior.ts';
-import type { KnownItem } from './transition-prior.ts';
+import { type KnownItem, passedOverOf } from './transition-prior.ts';
 import { type Explained, everythingFits, explained, weighed } from './weigh-assignment.ts';
 
 /** Best first, probabilities summing to 1; empty when there are fewer than two readings to learn from. */

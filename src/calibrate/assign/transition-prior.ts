@@ -1,11 +1,14 @@
-/** What is likely of the next known line, given how the lines before it along the spectrum were understood. */
+/**
+ * What is likely of the next known line, given how the lines before it along the spectrum were understood, and what it
+ * costs that others of the lamp are passed over.
+ */
 
 import { isSameLine } from '../../lines/same-line.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import type { Observation } from '../../observe/observation.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
 import * as assumed from '../assumptions.ts';
-import type { LineChoice } from './line-hypotheses.ts';
-import type { PassedOver } from './missed-lines-prior.ts';
+import type { LampLine, LineChoice } from './line-hypotheses.ts';
 
 /** A known line with everything it may be. */
 export interface KnownItem {
@@ -121,4 +124,30 @@ function afterMisnamed(before: Understood, item: KnownItem, choice: LineChoice):
   const isExchange = isSameLine(now.rightNm, last.statedNm) && isSameLine(now.statedNm, last.rightNm);
   // To which line this one belongs is settled by the exchange, no longer by how often that line is taken.
   return isExchange ? log.exchanged - choice.logPrior : 0;
+}
+
+/** ln chance that none of a lamp's lines between two wavelengths (nm, in either order) was read. */
+export type PassedOver = (fromNm: number, toNm: number) => number;
+
+/** Lines as close as this to either end are the ends. */
+const SAME_NM = 0.01;
+
+/** `lamp`: ascending in wavelength. Pairs read as one are no lines of their own here, and no line is missed that need not be there. */
+export function passedOverOf(lamp: readonly LampLine[]): PassedOver {
+  const lines = lamp.filter((line) => line.variance === 0 && !line.optional);
+  const upTo = [0];
+  for (const line of lines) upTo.push(upTo.at(-1)! + Math.log1p(-line.chance));
+  const below = kept((nm) => lines.filter((line) => line.wavelengthNm < nm - SAME_NM).length);
+  const through = kept((nm) => lines.filter((line) => line.wavelengthNm <= nm + SAME_NM).length);
+  return (fromNm, toNm) => {
+    const first = through(Math.min(fromNm, toNm));
+    const last = below(Math.max(fromNm, toNm));
+    return last > first ? upTo[last]! - upTo[first]! : 0;
+  };
+}
+
+/** The search asks for the same few wavelengths thousands of times: kept as long as the prior of one lamp. */
+function kept(count: (nm: number) => number): (nm: number) => number {
+  const known = new Map<number, number>();
+  return (nm) => remembered(known, nm, () => count(nm));
 }

@@ -41,10 +41,7 @@ export function otherCurves(points: readonly CurvePoint[], curve: CalibrationCur
         ? []
         : [judged("Hartmann's formula", hartmann.ordinateAt, hartmann.design, points)]),
     ],
-    hartmann:
-      hartmann === null || isWithoutPole(hartmann, points)
-        ? null
-        : { ...constantsOf(hartmann), worstNm: worstNm(hartmann, curve) },
+    hartmann: hartmann === null || isWithoutPole(hartmann, points) ? null : formulaOf(hartmann, curve),
     polynomial: best === undefined ? null : written(best.fit),
   };
 }
@@ -73,19 +70,15 @@ function isWithoutPole({ lambda0Nm, u }: HartmannFit, points: readonly CurvePoin
   return u !== null && 2 * u[0] > Math.min(...points.map(({ wavelengthNm }) => wavelengthNm)) - lambda0Nm;
 }
 
-function constantsOf({ lambda0Nm, strength, ordinate0, u }: HartmannFit): Omit<HartmannFormula, 'worstNm'> {
-  return { lambda0Nm, strength, ordinate0, u };
-}
-
-/** Largest difference in wavelength between the formula and the curve in use, within the known lines. */
-function worstNm({ wavelengthAt }: HartmannFit, { rangeNm, ordinateAt }: CalibrationCurve): number {
+function formulaOf(fit: HartmannFit, { rangeNm, ordinateAt }: CalibrationCurve): HartmannFormula {
+  const { lambda0Nm, strength, ordinate0, u } = fit;
   const [shortest, longest] = rangeNm;
   const steps = 64;
   const offs = Array.from({ length: steps + 1 }, (_, i) => {
     const nm = shortest + ((longest - shortest) * i) / steps;
-    return Math.abs(wavelengthAt(ordinateAt(nm)) - nm);
+    return Math.abs(fit.wavelengthAt(ordinateAt(nm)) - nm);
   });
-  return Math.max(...offs);
+  return { lambda0Nm, strength, ordinate0, u, worstNm: Math.max(...offs) };
 }
 
 function written({ degree, coefficients, standardErrors, residuals }: PolynomialFit): PolynomialFormula {
