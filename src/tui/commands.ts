@@ -11,7 +11,7 @@ export function actionFor(state: ScreenState, key: KeyEvent): Action | null {
     case 'paste':
       return { type: 'paste', text: key.text, isCut: key.isCut };
     case 'ctrl':
-      return ctrlAction(key.letter);
+      return LINE_KEYS[key.letter] ?? keyed(BENCH_ACTIONS, `Ctrl+${key.letter.toUpperCase()}`);
     case 'named':
       return namedAction(state, key.name);
     case 'text':
@@ -41,15 +41,6 @@ const LINE_KEYS: Readonly<Record<string, Action>> = {
   e: { type: 'caret', to: 'end' },
   u: { type: 'clear' },
 };
-
-function ctrlAction(letter: string): Action | null {
-  return LINE_KEYS[letter] ?? keyed(BENCH_ACTIONS, `Ctrl+${letter.toUpperCase()}`);
-}
-
-/** A key of its own acts while nothing is typed, and where its action belongs. */
-function directAction(state: ScreenState, key: string): Action | null {
-  return state.overlay !== null || isWriting(state) ? null : keyed(actionsHere(state), key);
-}
 
 function keyed(actions: readonly BenchAction[], key: string): Action | null {
   return actions.find((each) => each.key === key)?.action ?? null;
@@ -96,6 +87,7 @@ function namedAction(state: ScreenState, name: NamedKey): Action | null {
     case 'F2':
     case 'F3':
     case 'F4':
-      return directAction(state, name);
+      // A key of its own acts while nothing is typed, and where its action belongs.
+      return isOpen || isWriting(state) ? null : keyed(actionsHere(state), name);
   }
 }

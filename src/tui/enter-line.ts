@@ -55,7 +55,7 @@ export function enterLine(state: ScreenState): ScreenState {
   const row = rowAtCursor(state);
   if (entry.purpose.kind === 'row' && row?.kind === 'field')
     return isForCentral(state, row.field, text)
-      ? judgedNow(goTo(state, { row: centralRow(state) }), (now) => enterReading(now, text))
+      ? judgedNow(atNewCentral(state), (now) => enterReading(now, text))
       : acceptField(state, row.field, text);
   if (text === '' && entry.parts.length === 0) {
     return entry.purpose.kind === 'row'
@@ -105,8 +105,8 @@ function isForCentral({ history: { record } }: ScreenState, field: CircleField, 
   );
 }
 
-function centralRow(state: ScreenState): number {
-  return rowsOf(state).findIndex(({ kind }) => kind === 'new-central');
+function atNewCentral(state: ScreenState): ScreenState {
+  return goTo(state, { row: rowsOf(state).findIndex(({ kind }) => kind === 'new-central') });
 }
 
 export function cancelled(state: ScreenState): ScreenState {

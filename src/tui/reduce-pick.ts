@@ -70,7 +70,9 @@ function chosen(state: ScreenState, purpose: PickPurpose, { value }: PickItem): 
     case 'colour':
       return changeHere(state, `colour ${value}`, (line) => ({ ...line, color: value }));
     case 'tube':
-      return chooseTube(state, value);
+      return value === NEW_TUBE
+        ? addTube(state)
+        : atOtherTube(goTo(state, { stage: 'tube', tube: Number(value), row: Number.MAX_SAFE_INTEGER }));
     case 'compare':
       return { ...state, compareWith: value };
     case 'shelf':
@@ -104,11 +106,6 @@ function writeAnswer(state: ScreenState, answer: string): ScreenState {
   const answerBeforeRanking = !rankingSeen.includes(place.tube);
   const form = editTube(record, place.tube, (tube) => ({ ...tube, answer, answerBeforeRanking }));
   return commit(state, form, `answer ${answer}`);
-}
-
-function chooseTube(state: ScreenState, value: string): ScreenState {
-  if (value === NEW_TUBE) return addTube(state);
-  return atOtherTube(goTo(state, { stage: 'tube', tube: Number(value), row: Number.MAX_SAFE_INTEGER }));
 }
 
 function toggleOnShelf(state: ScreenState, substance: string): ScreenState {

@@ -62,7 +62,8 @@ export function rowsAt(form: BenchForm, place: Place, candidates: number): reado
 }
 
 export function rowsOf(state: ScreenState): readonly Row[] {
-  return rowsAt(state.history.record, state.history.place, candidateCount(state));
+  const { record, place } = state.history;
+  return rowsAt(record, place, state.result?.analysis?.tubes[place.tube]?.candidates.length ?? 0);
 }
 
 export function rowAtCursor(state: ScreenState): Row | null {
@@ -75,10 +76,6 @@ export function takesWords(state: ScreenState): boolean {
   if (state.history.place.stage === 'answer') return true;
   const row = rowAtCursor(state);
   return row?.kind === 'field' && WORDED_FIELDS.includes(row.field);
-}
-
-function candidateCount(state: ScreenState): number {
-  return state.result?.analysis?.tubes[state.history.place.tube]?.candidates.length ?? 0;
 }
 
 function fieldRows(form: BenchForm, fields: readonly CircleField[]): readonly Row[] {

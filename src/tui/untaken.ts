@@ -26,19 +26,16 @@ export function keepingUntaken(before: ScreenState, after: ScreenState, action: 
   const isEdit = after.history.record !== before.history.record;
   const counted = isEdit ? withLessReminding(after) : after;
   if (!isTyped(before.entry) || !isDrivenOut(before, after, action)) return counted;
-  if (action.type !== 'escape' && action.type !== 'clear') return leftBehind(before, counted);
-  return say(leftBehind(before, counted, 0), 'Cleared. Ctrl+P brings it back.');
+  const isWanted = action.type === 'escape' || action.type === 'clear';
+  const left = leftBehind(before, isWanted ? 0 : REMINDED_FOR);
+  const kept = { ...counted, untaken: [...counted.untaken, left].slice(-MOST_KEPT) };
+  return isWanted ? say(kept, 'Cleared. Ctrl+P brings it back.') : kept;
 }
 
-/** Keeps what stood in the line before; `remindFor` 0: the person wanted it away and knows. */
-function leftBehind(
-  { entry, history }: ScreenState,
-  after: ScreenState,
-  remindFor = REMINDED_FOR,
-): ScreenState {
+/** What stands in the line; `remindFor` 0: the person wants it away and knows. */
+function leftBehind({ entry, history }: ScreenState, remindFor: number): Untaken {
   const { place, record } = history;
-  const left: Untaken = { text: wholeText(entry), purpose: entry.purpose, place, record, remindFor };
-  return { ...after, untaken: [...after.untaken, left].slice(-MOST_KEPT) };
+  return { text: wholeText(entry), purpose: entry.purpose, place, record, remindFor };
 }
 
 function isDrivenOut(before: ScreenState, after: ScreenState, action: Action): boolean {
@@ -93,8 +90,7 @@ export function recall(state: ScreenState): ScreenState {
   const latest = state.untaken.at(-1);
   if (latest === undefined) return say(state, 'Nothing typed was left behind.');
   const others = { ...state, untaken: state.untaken.slice(0, -1) };
-  const typed = leftBehind(state, { ...state, untaken: [] }, 0).untaken;
-  const kept = isTyped(state.entry) ? typed : [];
+  const kept = isTyped(state.entry) ? [leftBehind(state, 0)] : [];
   const swapped = { ...others, untaken: [...kept, ...others.untaken] };
   const { text, purpose, place } = latest;
   const isSameLine = belongsHere(latest, state);

@@ -65,7 +65,7 @@ function sheetHtml(sheet: StationSheet): string {
     ]),
     ...tubes.flatMap((tube, at) => [
       `<h2 class="tube">${tubes.length === 1 ? 'The unknown tube' : `Unknown tube ${at + 1}`}: ${escapeHtml(tube)}</h2>`,
-      ...(at === 0 ? [tubeHints()] : []),
+      ...(at === 0 ? [TUBE_HINTS] : []),
       table(columns, [...blank(rowsEach, { tube }), ...(at === tubes.length - 1 ? central(1) : [])]),
       answerBox(sheet, tube),
     ]),
@@ -180,9 +180,8 @@ function howTo(sheet: StationSheet): string {
   return `<p>${steps[sheet.bench.method]}${turn} The lines are met from red to violet, as they stand below; leave empty what you do not find. ${howToWrite(sheet)}</p>`;
 }
 
-function tubeHints(): string {
-  return '<p>One row for each line that you see: its colour, strong, medium or weak, and its reading. A line looked for in vain is worth a note on the back.</p>';
-}
+const TUBE_HINTS =
+  '<p>One row for each line that you see: its colour, strong, medium or weak, and its reading. A line looked for in vain is worth a note on the back.</p>';
 
 function answerBox({ bench: { tubes } }: StationSheet, tube: string): string {
   const which = tubes.length === 1 ? 'The tube holds' : `${escapeHtml(tube)} holds`;
@@ -196,12 +195,12 @@ function typedOff({ file: name }: StationSheet): string {
 
 /** Squared paper for the curve, and the lines of the tubes that it can be. */
 function byHand({ bench: { method }, shelf }: StationSheet): string {
-  const steps =
-    method === 'scale'
-      ? 'Draw the reading against the wavelength for the known lamp, and a smooth curve through the points; read the wavelengths of the tube’s lines off it.'
-      : method === 'central'
-        ? 'Deviation: line reading minus the mean central reading. Draw it against the wavelength for the known lamp, and a smooth curve through the points; read the wavelengths of the tube’s lines off it.'
-        : 'Deviation: half the difference of left and right. Draw it against the wavelength for the known lamp, and a smooth curve through the points; read the wavelengths of the tube’s lines off it.';
+  const drawn: Readonly<Record<Method, string>> = {
+    central: 'Deviation: line reading minus the mean central reading. Draw it',
+    'both-sides': 'Deviation: half the difference of left and right. Draw it',
+    scale: 'Draw the reading',
+  };
+  const steps = `${drawn[method]} against the wavelength for the known lamp, and a smooth curve through the points; read the wavelengths of the tube’s lines off it.`;
   const listed = shelf.map(({ tube, lines }) => {
     const each = lines.map(({ wavelengthNm, brightness }) =>
       brightness === 'strong' ? `<b>${wavelengthNm.toFixed(1)}</b>` : wavelengthNm.toFixed(1),

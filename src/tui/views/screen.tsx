@@ -41,7 +41,7 @@ export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
   // The last column stays free: some terminals break the line after it.
   const width = columns - 1;
   const whole = { state, width, height: rows - 1, look };
-  const top = topLines(whole);
+  const top = [titleLine(whole), stageLine(whole), line(look.glyphs.rule.repeat(width), 'faint')];
   const talk = talkLines(whole);
   const bottom = [...talk, keysLine(whole)];
   const height = whole.height - top.length - bottom.length;
@@ -63,10 +63,6 @@ export function BenchScreen({ state, columns, rows, ascii }: ScreenProps) {
 interface Middle extends Area {
   /** Rows that a long sentence below has taken. */
   readonly lostRows: number;
-}
-
-function topLines(area: Area): readonly Line[] {
-  return [titleLine(area), stageLine(area), line(area.look.glyphs.rule.repeat(area.width), 'faint')];
 }
 
 /** What the program has to say; when that is nothing, what to do now. A long sentence is not cut, it takes more rows. */

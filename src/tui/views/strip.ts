@@ -57,18 +57,15 @@ export function stripLines({ analysis, subject, width, look }: StripProps): read
       .map((item) => ({ ...item, at: column(item.place) }));
   const [shown, drawn] = [inside(pointers), inside(ticks)];
   const markLine = (marks: readonly Mark[]): Line => spread(marks, width).line;
+  const isCompared = subject.kind === 'lamp' || subject.substance !== null;
   return [
     axisLine(analysis, subject, span, column, width, look),
     markLine(shown.map((pointer) => pointerMark(pointer, look))),
     // Without a tube to compare with there is nothing to be off from.
-    ...differenceLines(isCompared(subject) ? shown : [], width, analysis.bench),
+    ...differenceLines(isCompared ? shown : [], width, analysis.bench),
     markLine(drawn.map((tick) => tickMark(tick, look))),
     wavelengthLine(drawn, width),
   ];
-}
-
-function isCompared(subject: StripSubject): boolean {
-  return subject.kind === 'lamp' || subject.substance !== null;
 }
 
 interface Stretch {
