@@ -21,3 +21,8 @@ export function normalised(logWeights: readonly number[]): number[] {
   if (!Number.isFinite(total)) throw new RangeError('no weight is above zero');
   return logWeights.map((log) => Math.exp(log - total));
 }
+
+/** ln(e^a - e^b); minus infinity where nothing is left. */
+export function logDifference(a: number, b: number): number {
+  return a > b ? a + Math.log1p(-Math.exp(b - a)) : Number.NEGATIVE_INFINITY;
+}

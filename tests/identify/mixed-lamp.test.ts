@@ -42,7 +42,7 @@ describe('a mixed lamp on the shelf', () => {
     ['mercury-cadmium', read(cadmiumNm, bright)],
     ['mercury-zinc-cadmium', read(cadmiumNm, zincNm, bright)],
   ])('is told from %s', (substance, lines) => {
-    expect(probabilityOf(tubeWith(lines, { shelf }), substance)).toBeGreaterThan(0.9);
+    expect(probabilityOf(tubeWith(lines, { shelf }), substance)).toBeGreaterThan(0.85);
   });
 
   test('may show its starting gas besides', () => {

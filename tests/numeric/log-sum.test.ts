@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { logAdd, logSum, normalised } from '../../src/numeric/log-sum.ts';
+import { logAdd, logDifference, logSum, normalised } from '../../src/numeric/log-sum.ts';
 
 const impossible = Number.NEGATIVE_INFINITY;
 
@@ -31,6 +31,15 @@ describe('sums of probabilities by their logarithms', () => {
         expect(Math.abs(logs.reduce(logAdd, impossible) - plain)).toBeLessThan(1e-12);
       }),
     );
+  });
+});
+
+describe('what is left of one probability without another', () => {
+  test.each([0, -1e5, 1e5])('around %s', (level) => {
+    expect(logDifference(level + Math.log(3), level)).toBeCloseTo(level + Math.LN2, 9);
+    expect(logDifference(level, impossible)).toBe(level);
+    expect(logDifference(level, level)).toBe(impossible);
+    expect(logDifference(level, level + 1)).toBe(impossible);
   });
 });
 

@@ -1,10 +1,11 @@
 /** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
-import { logSum, normalised } from '../../numeric/log-sum.ts';
+import { logDifference, logSum, normalised } from '../../numeric/log-sum.ts';
 import {
   AS_GOOD_AS,
   COARSE_ERROR,
   ENOUGH_UNEXPLAINED,
+  EVIDENCE_POWER,
   HOPELESS,
   MOST_ADMIXTURES,
   MOST_MAINS,
@@ -103,7 +104,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
   ];
-  const probabilities = normalised(rows.map((row) => row.logEvidence));
+  const probabilities = normalised(rows.map((row) => EVIDENCE_POWER * row.logEvidence));
   return rows
     .map((row, i) => ({ ...row, probability: probabilities[i]! }))
     .sort((a, b) => b.probability - a.probability);
@@ -234,21 +235,24 @@ function startingGasRows(
     .filter(({ main, admixture, spectrum, logPrior }) => {
       const { log } = candidateEvidence(spectrum, evidence, views, coarse, 'coarse');
       const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
-      // What is no better than the gas alone is the gas, and what is far behind the metal alone adds nothing to it.
-      const worth = Math.max(lead - UNLIKELY, gas + WORTH_A_METAL - COARSE_ERROR);
+      // What is far behind its gas alone, or behind the metal alone, adds nothing to them.
+      const worth = Math.max(lead - UNLIKELY, gas - COARSE_ERROR);
       return log > worth && log + logPrior > quickLog.get(main.substance)! - NEARLY_LEADING;
     })
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = closely(spectrum, evidence);
-      // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas.
-      if (found.log < closely(admixture, evidence).log + WORTH_A_METAL) return [];
+      // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas: what
+      // its own lines add is all that counts. Of a gas that is no candidate nothing else could take what it explains.
+      const least = quickLog.has(admixture.substance) ? 0 : WORTH_A_METAL;
+      const added = logDifference(found.log, closely(admixture, evidence).log + least);
+      if (added === Number.NEGATIVE_INFINITY) return [];
       const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });
       return [
         {
           tube: main,
           admixtures: [admixture],
           indistinguishable: [],
-          logEvidence: found.log + logPrior,
+          logEvidence: added + logPrior,
           reading,
           slips: null,
         },
