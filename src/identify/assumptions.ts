@@ -218,8 +218,12 @@ export const ENOUGH_UNEXPLAINED = 2;
 export const MOST_MAINS = 3;
 /** So many admixtures are tried with each. */
 export const MOST_ADMIXTURES = 4;
-/** By so much, in ln, the lines of a metal must better the evidence of its starting gas where that is no candidate. */
-export const WORTH_A_METAL = 3;
+/**
+ * What the lines of a metal must better the evidence of its starting gas by, ln, before what is more counts for it: where the
+ * gas is a candidate, double, as faint lines that chance brings near a reading of the gas give less; where it is none and
+ * nothing else could take what it explains, more (tubes of neon left out were named as lamps of metals).
+ */
+export const WORTH_A_METAL = { beside: Math.LN2, alone: 3 } as const;
 /** ln odds of one gas in a tube against two, about as `ANY_MIXTURE` has them. */
 export const TWO_GASES = 4;
 

@@ -242,8 +242,8 @@ function startingGasRows(
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = closely(spectrum, evidence);
       // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas: what
-      // its own lines add is all that counts. Of a gas that is no candidate nothing else could take what it explains.
-      const least = quickLog.has(admixture.substance) ? 0 : WORTH_A_METAL;
+      // its own lines add is all that counts.
+      const least = quickLog.has(admixture.substance) ? WORTH_A_METAL.beside : WORTH_A_METAL.alone;
       const added = logDifference(found.log, closely(admixture, evidence).log + least);
       if (added === Number.NEGATIVE_INFINITY) return [];
       const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });
