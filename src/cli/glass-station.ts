@@ -4,8 +4,7 @@ import { circleOf } from '../angle/circle.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { type Glass, glasses } from '../calibrate/curve/glasses.ts';
-import { readRecord } from '../record/read-record.ts';
-import { unusableRecord } from './load-bench.ts';
+import { madeRecord } from './load-bench.ts';
 import { settledReading } from './reading-argument.ts';
 import { closestNames } from './suggest.ts';
 import { complain } from './terminal.ts';
@@ -25,12 +24,9 @@ export function glassStation(
   const glass = glassNamed(texts.glass, placeOf('glass'));
   const [apexAngle, central] = [settledText(texts, 'apex', placeOf), settledText(texts, 'central', placeOf)];
   const instrument = { method: 'central', leastCount, apexAngle };
-  const read = readRecord(JSON.stringify({ whichgas: 1, instrument, central: [central] }));
-  if (!read.ok) {
-    throw unusableRecord(placeOf('glass'), read.problems, (place) => placeOf(fieldOf(place)));
-  }
-  for (const { message } of read.warnings)
-    complain(message.replace(/^(central|instrument)[^:]*/, (place) => placeOf(fieldOf(place))));
+  const placeIn = (place: string): string => placeOf(fieldOf(place));
+  const read = madeRecord(placeOf('glass'), { whichgas: 1, instrument, central: [central] }, placeIn);
+  for (const { message } of read.warnings) complain(message.replace(/^(central|instrument)[^:]*/, placeIn));
   const { apexAngle: apex, leastCount: leastCountArcmin, decimalCircle: decimal = false } = read.bench;
   const [setting] = read.bench.central;
   const centralDeg = setting?.kind === 'one-side' ? setting.windows[0] : undefined;

@@ -53,6 +53,13 @@ export function unusableRecord(
   return new UserError(...listed, ...(more > 0 ? [`${name}: and ${more} more like these`] : []));
 }
 
+/** The record that something was made into, read as every record is. Throws UserError; `placeOf` as there. */
+export function madeRecord(name: string, record: object, placeOf: (place: string) => string) {
+  const read = readRecord(JSON.stringify(record));
+  if (!read.ok) throw unusableRecord(name, read.problems, placeOf);
+  return read;
+}
+
 /** Where the deviation is counted from the central image, lines without a central reading mean nothing. */
 function requireCentral(name: string, bench: Bench): void {
   if (bench.method !== 'central' || bench.central.length > 0) return;

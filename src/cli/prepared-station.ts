@@ -2,11 +2,10 @@
 import { quoteText } from '../angle/quote-text.ts';
 import { findLamp } from '../lines/names.ts';
 import type { Bench } from '../record/bench.ts';
-import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import { readableText } from '../record/readable-text.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { type InstrumentField, instrumentOf } from './instrument-texts.ts';
-import { unusableRecord } from './load-bench.ts';
+import { madeRecord, unusableRecord } from './load-bench.ts';
 import { expectedNames, listedIn, type StationField, type StationRow, tubeLabels } from './station-table.ts';
 import { tubeArgument } from './tube-arguments.ts';
 import { atPlace, UserError } from './user-error.ts';
@@ -42,13 +41,11 @@ export function preparedStation(row: StationRow): PreparedStation {
       ...(prism === null ? {} : { prism }),
     },
   };
-  const unusable = ({ problems }: { readonly problems: readonly RecordProblem[] }) =>
-    unusableRecord(placeOf('station'), problems, (place) => placeOf(fieldOf(place)));
-  const read = readRecord(JSON.stringify(written));
-  if (!read.ok) throw unusable(read);
-  const readable = readableText(read.record);
-  if (!readable.ok) throw unusable(readable);
-  return { row, record: read.record, bench: read.bench, text: readable.text };
+  const placeIn = (place: string): string => placeOf(fieldOf(place));
+  const { record, bench } = madeRecord(placeOf('station'), written, placeIn);
+  const readable = readableText(record);
+  if (!readable.ok) throw unusableRecord(placeOf('station'), readable.problems, placeIn);
+  return { row, record, bench, text: readable.text };
 }
 
 function lampOf({ texts, placeOf }: StationRow): string {

@@ -2,14 +2,13 @@
 import type { DecimalReading } from '../../angle/decimal-meaning.ts';
 import { jsonText } from '../../present/safe-text.ts';
 import { circleIn } from '../../record/read-instrument.ts';
-import { readRecord } from '../../record/read-record.ts';
 import { readableText } from '../../record/readable-text.ts';
 import type { BenchRecord } from '../../record/schema.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { parseCsvTable } from '../csv-table.ts';
 import { readTextFile } from '../files.ts';
 import { type InstrumentField, instrumentOf } from '../instrument-texts.ts';
-import { loadBench, unusableRecord } from '../load-bench.ts';
+import { loadBench, madeRecord } from '../load-bench.ts';
 import { recordName } from '../option-values.ts';
 import { recordFromRows } from '../record-from-rows.ts';
 import { settledTable } from '../table-decimals.ts';
@@ -32,23 +31,17 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const placeOf = (place: string) => flagOf(place) ?? cellOf(place) ?? `${name}: ${place}`;
   const chosen = decimalsOf(call);
   const record = { whichgas: 1, ...prepared, instrument, ...saidBy(call, prepared) };
-  const asTyped = mustRead(name, { ...record, ...draft }, placeOf);
+  const asTyped = madeRecord(name, { ...record, ...draft }, placeOf);
   const sayOfTable = (sentence: string) => complain(`${name}: ${sentence}`);
   // A prepared station's own readings are no part of the table.
   const { known, unknown, central } = asTyped.record;
   const ofTable = { known, unknown, ...(draft.central && central ? { central } : {}) };
   const settled = settledTable(ofTable, circleIn(asTyped.record), chosen, placeOf, sayOfTable);
-  const read = settled === ofTable ? asTyped : mustRead(name, { ...record, ...settled }, placeOf);
+  const read = settled === ofTable ? asTyped : madeRecord(name, { ...record, ...settled }, placeOf);
   await writeRecord(call, out, read.record);
   for (const sentence of leftOut) complain(sentence);
   for (const { message } of read.warnings) complain(`${name}: ${message}`);
   return exitCode.done;
-}
-
-function mustRead(name: string, record: object, placeOf: (place: string) => string) {
-  const read = readRecord(JSON.stringify(record));
-  if (!read.ok) throw unusableRecord(name, read.problems, placeOf);
-  return read;
 }
 
 function decimalsOf(call: CommandCall): DecimalReading | null {
