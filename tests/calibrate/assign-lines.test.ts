@@ -51,6 +51,7 @@ function explained(bench: Bench) {
   const probabilities = found.map(({ probability }) => probability);
   expect(probabilities).toEqual([...probabilities].sort((a, b) => b - a));
   if (found.length > 0) expect(probabilities.reduce((a, b) => a + b)).toBeCloseTo(1, 9);
+  for (const { choices } of found) expect(choices).toHaveLength(readings.length);
   return found;
 }
 

@@ -99,6 +99,22 @@ describe('the lines', () => {
   });
 });
 
+test('a line that is two of different components is no line of one, however bright', () => {
+  const spectra = new SpectraThrough([], [handReading(0, 2920)], false);
+  const ofTwo = tubeOf([line(540, 0), line(541, 0.5, 'ion')], 0.8);
+  const both = spectra.through(ofTwo, handView, coarse);
+  expect(both.lines).toHaveLength(1);
+  const ofOne = tubeOf([line(541, both.lines[0]!.prominence, 'ion')], 0.8);
+  const single = spectra.through(ofOne, handView, coarse);
+  // As bright, and seen as often while the ion is as usual; a stronger ion makes only the one of them brighter.
+  const odds = ({ detections }: typeof both, strength: number) => detections.at(strength, 3).odds[0]!;
+  expect(single.detections).not.toBe(both.detections);
+  expect(odds(both, 0)).toBe(odds(single, 0));
+  expect(both.detections.strengths).toBe(3);
+  expect(odds(both, 1)).toBeGreaterThan(odds(both, 0));
+  expect(odds(both, 1)).toBeLessThan(odds(single, 1));
+});
+
 describe('chances under a way of looking', () => {
   // In the order of the ordinate: 600, 541, 540, 450 nm.
   const prominences = [-2.5, -2, 0, -1];
