@@ -76,12 +76,13 @@ export const handView = {
   table: { residualVariance: new Float64Array(44), modes: [] },
 } as BenchView;
 
-/** A row of the ranking: a tube that shows these lines, seen by all, and the readings it explains. */
+/** A row of the ranking: a tube that shows these lines through a view, seen by all, and the readings it explains. */
 export function handRow(
   probability: number,
   substance: string,
   lines: readonly ModelLine[],
   readings: readonly UnknownReading[],
+  view: BenchView = handView,
 ): Row {
   const ways = waysOfLooking(false);
   const densities = new Map(readings.map((reading) => [reading, { stray: 1e-4, anywhere: 1e-3 }]));
@@ -104,7 +105,7 @@ export function handRow(
       },
       found: { log: 0, best: null, lookingLogs: ways.map(({ weight }) => Math.log(weight)), movedShare: 0 },
       assumption: {
-        likelihoods: { view: handView, densities, logAllStray: 0, logAllAnywhere: 0 },
+        likelihoods: { view, densities, logAllStray: 0, logAllAnywhere: 0 },
         seen: {
           lines: ordered,
           widest: Math.max(...ordered.map((line) => line.varianceClass)),
