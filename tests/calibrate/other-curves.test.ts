@@ -1,5 +1,6 @@
 /** The other curves that a laboratory would fit, each against least squares written out anew. */
 import { describe, expect, test } from 'vitest';
+import { fitPolynomial } from '../../src/calibrate/compare/fit-polynomial.ts';
 import { otherCurves, perSquareUm } from '../../src/calibrate/compare/other-curves.ts';
 import { leastSquares } from '../../src/calibrate/curve/least-squares.ts';
 import type { CurvePoint } from '../../src/calibrate/curve/posterior.ts';
@@ -99,6 +100,14 @@ describe('polynomials in 1/λ²', () => {
     expect(coefficients.map(({ value }) => value)).toEqual([expect.closeTo(3, 9), expect.closeTo(2, 9)]);
     for (const { u } of coefficients) expect(u === null || (u > 0 && u < 1e-12)).toBe(true);
   });
+});
+
+test('of degree 0 it is the mean', () => {
+  const { coefficients, residuals } = fitPolynomial([1, 2, 4], [2, 4, 9], 0);
+  expect(coefficients).toEqual([expect.closeTo(5, 12)]);
+  expect(residuals).toEqual([-3, -1, 4].map((each) => expect.closeTo(each, 12)));
+  for (const degree of [-1, 0.5])
+    expect(() => fitPolynomial([1, 2, 4], [2, 4, 9], degree)).toThrow(RangeError);
 });
 
 describe('a curve that turns back within the known lines', () => {
