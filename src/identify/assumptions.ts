@@ -192,7 +192,7 @@ export const UNLISTED_PRIOR = 0.008;
 /**
  * Power to which the evidence of a tube is raised before tubes are compared. What is taken for granted here of lamps, eyes
  * and hands is not quite true, and errors of it add up with every reading as if they were evidence: J. W. Miller,
- * D. B. Dunson, J. Am. Stat. Assoc. 114, 1113 (2019). In the second world 0.6 would tell best how often a tube that comes
+ * D. B. Dunson, J. Am. Stat. Assoc. 114, 1113 (2019). In the second world 0.4 to 0.7 would tell best how often a tube that comes
  * first is right, in the own one 1.
  */
 export const EVIDENCE_POWER = 0.9;
