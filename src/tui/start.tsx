@@ -80,16 +80,16 @@ function outsideOf(journal: Journal, quit: () => void): Outside {
     // The first frame does not wait for it.
     loadComputation: async () => (await import('./computation.ts')).computation,
     writeReport: (wanted, computation) => writeReport(wanted, computation, today()),
-    later: (run) => {
-      const timer = setTimeout(run, PAUSE_MS);
-      return () => clearTimeout(timer);
-    },
-    whenQuiet: (run) => {
-      const timer = setTimeout(run, PASTE_PAUSE_MS);
-      return () => clearTimeout(timer);
-    },
+    later: after(PAUSE_MS),
+    whenQuiet: after(PASTE_PAUSE_MS),
   };
 }
+
+/** What runs something after so many milliseconds, and returns what cancels it. */
+const after = (delayMs: number) => (run: () => void) => {
+  const timer = setTimeout(run, delayMs);
+  return () => clearTimeout(timer);
+};
 
 /** The local date as ISO 8601 writes it (the Swedish form of a date is that). */
 function today(): string {

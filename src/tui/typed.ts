@@ -94,25 +94,17 @@ function takeWords(text: string): { rest: string } & Pick<TypedLine, 'colour' | 
     const one = words[2]!.toLowerCase();
     const two = `${words[1]?.replace(/[\s-]+$/, '') ?? ''} ${one}`;
     const bright = isUnit(rest, one) ? undefined : BRIGHTNESS[one];
-    if (brightness === null && bright !== undefined) {
-      brightness = bright;
-      rest = rest.slice(0, rest.length - one.length).trimEnd();
-      continue;
-    }
-    if (!isCheck && one === 'check') {
-      isCheck = true;
-      rest = rest.slice(0, rest.length - one.length).trimEnd();
-      continue;
-    }
-    if (colour !== null) break;
     const short = SHORT_COLOURS[one];
-    if (words[1] !== undefined && colourNamed(two) !== null) {
+    let end = rest.length - one.length;
+    if (brightness === null && bright !== undefined) brightness = bright;
+    else if (!isCheck && one === 'check') isCheck = true;
+    else if (colour !== null) break;
+    else if (words[1] !== undefined && colourNamed(two) !== null) {
       colour = two;
-      rest = rest.slice(0, words.index).trimEnd();
-    } else if (short !== undefined || colourNamed(one) !== null) {
-      colour = short ?? one;
-      rest = rest.slice(0, rest.length - one.length).trimEnd();
-    } else break;
+      end = words.index;
+    } else if (short !== undefined || colourNamed(one) !== null) colour = short ?? one;
+    else break;
+    rest = rest.slice(0, end).trimEnd();
   }
   return { rest, colour, brightness, isCheck };
 }

@@ -16,17 +16,13 @@ import type { Look, Tone } from './theme.ts';
 
 export function promptText(state: ScreenState): string {
   const { entry } = state;
-  const label = purposeText(state);
+  const { kind } = entry.purpose;
+  const label = kind === 'row' ? rowText(state) : PURPOSES[kind];
   const shape = instrumentShape(state.history.record);
   const wanted = readingParts(shape, isCentral(state));
   const part = isReading(state) ? (wanted[entry.parts.length] ?? '') : '';
   const taken = entry.parts.length === 0 ? '' : ` ${entry.parts.join(' / ')} /`;
   return `${label}${part === '' ? '' : `, ${part}`}${taken}`;
-}
-
-function purposeText(state: ScreenState): string {
-  const { purpose } = state.entry;
-  return purpose.kind === 'row' ? rowText(state) : PURPOSES[purpose.kind];
 }
 
 const PURPOSES: Readonly<Record<Exclude<EntryPurpose['kind'], 'row'>, string>> = {

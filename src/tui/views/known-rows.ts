@@ -119,7 +119,9 @@ export function knownLine(at: number, form: LineForm, { state, width, look }: Ar
   const analysis = state.result?.analysis ?? null;
   const isOut = form.use === false;
   const isFitting = result !== null && analysis !== null && isOnTheCurve(result, analysis.calibration);
-  const tellsNothing = isFitting && analysis.calibration.lines.filter(isInCurve).length < TELLING_LINES;
+  const tellsNothing =
+    isFitting &&
+    analysis.calibration.lines.filter(({ status }) => status !== 'set-aside').length < TELLING_LINES;
   const row = {
     number: String(knownLineNumber(at, place.lamp, record.known)),
     label: stated !== null ? stated.toFixed(2) : nm === null ? '?' : `${nm.toFixed(1)}?`,
@@ -141,10 +143,6 @@ export function knownLine(at: number, form: LineForm, { state, width, look }: Ar
 
 /** A curve goes through any two lines, right or wrong: from so many on, fitting says something. */
 const TELLING_LINES = 3;
-
-function isInCurve({ status }: ToldCalibrationLine): boolean {
-  return status !== 'set-aside';
-}
 
 /** Standard uncertainties of the residual beyond which it is worth a second look. */
 const NOTICEABLE = 2;

@@ -107,9 +107,6 @@ function pastedLines(pasted: PastedLine, width: number, { glyphs }: Look): reado
   ];
 }
 
-const ENTER = { key: 'Enter', does: 'take what is typed; next line' };
-const ENTER_ANSWER = { key: 'Enter', does: 'the list of names for your answer' };
-
 /** Keys that are no actions of the list. */
 const FIXED_KEYS = [
   { key: 'Tab', does: 'next stage (Shift+Tab or Ctrl+Left: the one before)' },
@@ -151,7 +148,10 @@ function helpLines(first: number, { state, width, height, look }: Area): readonl
     );
   const here = actionsHere(state);
   const keys = [
-    stage === 'answer' ? ENTER_ANSWER : ENTER,
+    {
+      key: 'Enter',
+      does: stage === 'answer' ? 'the list of names for your answer' : 'take what is typed; next line',
+    },
     ...FIXED_KEYS,
     ...here.flatMap(({ key, label, help }) =>
       key === undefined ? [] : [{ key, does: `${label}: ${help}` }],
