@@ -65,6 +65,12 @@ describe('the common error of a view', () => {
     const mixed = [nms[7]!, ...nms.slice(0, 7), ...nms.slice(8)];
     const expected = commonError(whole, [450, 490, 530, 570, 610, 650], 0.5);
     expect(benchView(curve, at(mixed), shared).common.nodes).toEqual(expected.nodes);
+    // Errors that only neighbours share: here it matters where they are taken.
+    const near = (one: number, other: number) => Math.exp(-Math.abs(one - other) / 100);
+    const sizeAt = (nms: readonly number[]) => Math.abs(commonError(near, nms, 0.5).modes[0]!.at(510));
+    const view = benchView({ ...curve, covariance: near }, at(mixed), plain);
+    expect(Math.abs(modeAt(view, 0, 510))).toBeCloseTo(sizeAt([450, 490, 530, 570, 610, 650]), 9);
+    expect(sizeAt(nms)).not.toBeCloseTo(sizeAt([450, 490, 530, 570, 610, 650]), 4);
     const six = [450, 460, 470, 640, 650, 655];
     expect(benchView(curve, at(six), shared).common.nodes).toEqual(commonError(whole, six, 0.5).nodes);
   });
