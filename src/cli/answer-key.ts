@@ -167,10 +167,7 @@ function groupedByName(files: readonly string[]) {
   return groups;
 }
 
-/**
- * Is this the record that is meant? With or without `.json`, with `/` or `\`, by its name alone or with its folders.
- * Folders and name of a record, the outermost first; without what says only where to begin, and without `.json`.
- */
+/** Folders and name of a record, the outermost first; without what says only where to begin, and without `.json`. */
 type RecordPath = readonly string[];
 
 /** As somebody wrote it in a table. */
@@ -186,7 +183,7 @@ function filePath(file: string): RecordPath {
 }
 
 /**
- * How much of the two paths agrees from the name backwards, in folders; 0 where the names differ. The same letters
+ * Is this the record that is meant? By its name alone or with its folders: how much of the two paths agrees from the name backwards, in folders; 0 where the names differ. The same letters
  * in the same size agree a little better, for there are disks on which that makes two files.
  */
 function agreement(one: RecordPath, other: RecordPath): number {

@@ -186,14 +186,14 @@ export const READ_WITHIN = 2.5;
 /**
  * Prior of a tube that is not among the candidates, against all of them together: the list holds what is sold for teaching
  * (common practice, no source). From 0.006 to 0.012 tubes left out are called unlisted more often (27, at this value 37, at
- * 0.012 38 % of 60), and of 690 listed ones none, one, four are lost to it.
+ * 0.012 38 % of 60), and of 690 listed ones none, one, four are lost to it (all before `EVIDENCE_POWER`).
  */
 export const UNLISTED_PRIOR = 0.008;
 /**
- * Power to which the evidence of a tube is raised before tubes are compared. What is taken for granted here of lamps, eyes
- * and hands is not quite true, and errors of it add up with every reading as if they were evidence: J. W. Miller,
- * D. B. Dunson, J. Am. Stat. Assoc. 114, 1113 (2019). In the second world 0.4 to 0.7 would tell best how often a tube that comes
- * first is right, in the own one 1.
+ * Power to which the evidence of a row is raised before rows are compared, its prior along with it (0.1 counts as 0.13).
+ * What is taken for granted here of lamps, eyes and hands is not quite true, and errors of it add up with every reading as
+ * if they were evidence: J. W. Miller, D. B. Dunson, J. Am. Stat. Assoc. 114, 1113 (2019), for the likelihood. In the second
+ * world 0.4 to 0.7 would tell best how often a tube that comes first is right, in the own one 1.
  */
 export const EVIDENCE_POWER = 0.9;
 /** Chance of any mixture at all: sets for teaching hold one substance to a tube. */

@@ -54,6 +54,8 @@ export type ReasonAgainst =
   | { readonly what: 'shifted' }
   /** It needs two gases in one tube. */
   | { readonly what: 'two-gases' }
+  /** A metal lamp whose starting gas explains most by itself. */
+  | { readonly what: 'starting-gas' }
   /** Lines anywhere would meet these readings by chance only. */
   | { readonly what: 'by-chance' }
   /** Hardly anything. */

@@ -40,6 +40,8 @@ export function reasonAgainstText(
       return `${fit} - but only if all readings are shifted alike`;
     case 'two-gases':
       return `${fit} - but one gas in a tube is far commoner than two`;
+    case 'starting-gas':
+      return `${fit} - but ${candidate.with.join(' and ')} alone would explain them nearly as well`;
     case 'by-chance':
       return `the lines of ${[lead.substance, ...lead.with].join(' with ')} meet these readings better than chance does`;
     case 'little':
@@ -80,6 +82,8 @@ export function reasonInShort(
       return `${fit}, if all are shifted alike`;
     case 'two-gases':
       return `${fit}, but two gases are rare`;
+    case 'starting-gas':
+      return `${fit}, ${candidate.with.join(', ')} would do`;
     case 'little':
       return `${fit}, nearly as well`;
   }

@@ -16,7 +16,7 @@ export function runnerUpSentences(found: TubeIdentification): string[] {
   const sentences = reasons.map((reason) => {
     if (reason.what === 'reading') return readingReason(reason, first, second, lines);
     const { wavelengthNm, chanceSeen } = reason.line;
-    return `${second.substance} would show ${wavelengthNm.toFixed(1)} nm with a chance of ${percent(chanceSeen)}; it was not written down.`;
+    return `${[second.substance, ...second.with].join(' with ')} would show ${wavelengthNm.toFixed(1)} nm with a chance of ${percent(chanceSeen)}; it was not written down.`;
   });
   return [...whyItLoses, ...sentences];
 }

@@ -10,7 +10,7 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'observe/central-hypotheses.ts': ['FULL_CIRCLE_ARCMIN'],
   'observe/central-image.ts': ['ROUNDING_ARCMIN'],
   'observe/reading-variance.ts': ['ROUNDING'],
-  // Derived from another.
+  // Derived from another, and rounding.
   'calibrate/assign/transition-prior.ts': ['ONE_SIDE', 'SAME_NM'],
   'calibrate/compare/hartmann.ts': ['BELOW_NM', 'FINEST_STEP'],
   'calibrate/compare/other-curves.ts': ['POLYNOMIAL_DEGREES'],

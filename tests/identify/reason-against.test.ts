@@ -153,6 +153,21 @@ describe('by hand: what most of the evidence is lost by', () => {
     expect(of(-8, gained, { ...all, admixtures: [{}] })).toEqual({ what: 'two-gases' });
   });
 
+  test('a metal that its starting gas would do without, by what that costs; any other pair is two gases', () => {
+    const all = { matched: [0, 1, 2, 3] };
+    const found = { ...through('plain', -7).reading, found: { log: -1 } };
+    const pair = (substance: string, gas: string) => ({
+      ...all,
+      reading: found,
+      tube: { substance },
+      admixtures: [{ substance: gas }],
+    });
+    expect(of(-8, [3, 3, 3, 3], pair('cadmium', 'argon'))).toEqual({ what: 'starting-gas' });
+    expect(of(-8, [3, 3, 3, 3], pair('helium', 'argon'))).toEqual({ what: 'two-gases' });
+    // It costs less than what is worth saying.
+    expect(of(-1.5, [3, 3, 3, 3], pair('cadmium', 'argon'))).toEqual({ what: 'little' });
+  });
+
   test('little where little is lost, and of a tube that is not listed chance', () => {
     expect(of(-0.9, [3, 3, 3, -1], { matched: [0, 1, 2] })).toEqual({ what: 'little' });
     expect(of(-5, [3, 3, 3, 3], { matched: [0, 1, 2, 3] })).toEqual({ what: 'little' });

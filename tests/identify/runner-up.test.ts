@@ -35,6 +35,13 @@ describe('lines that the runner-up lacks', () => {
     expect(reasons).toEqual([598.9, 500, 450].map((nm) => ({ what: 'missing', line: missing(nm) })));
   });
 
+  test('are none where the first lacks them too', () => {
+    const lead = { ...first([]), missing: [missing(500.4)] };
+    expect(reasonsAgainstRunnerUp([lead, second([], [500, 450])])).toEqual([
+      { what: 'missing', line: missing(450) },
+    ]);
+  });
+
   test('come after the readings, six reasons in all', () => {
     const reasons = reasonsAgainstRunnerUp([first([9, 8, 7, 6]), second([0, 0, 0, 0], [500, 450, 420])]);
     expect(reasons.map(({ what }) => what)).toEqual([

@@ -18,10 +18,13 @@ export function reasonsAgainstRunnerUp(candidates: readonly Candidate[]): Runner
     }))
     .filter(({ logOdds }) => Math.abs(logOdds) > GAIN_WORTH_SAYING)
     .sort((a, b) => b.logOdds - a.logOdds);
-  const isMatched = (nm: number): boolean =>
-    first.matches.some((match) => Math.abs(match.wavelengthNm - nm) < HAS_IT_TOO_NM);
+  // A line that the first tube has too, read or not, does not tell them apart.
+  const hasItToo = (nm: number): boolean =>
+    [...first.matches, ...first.missing].some(
+      ({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < HAS_IT_TOO_NM,
+    );
   const missing = second.missing
-    .filter(({ wavelengthNm }) => !isMatched(wavelengthNm))
+    .filter(({ wavelengthNm }) => !hasItToo(wavelengthNm))
     .slice(0, MISSING_NAMED)
     .map((line) => ({ what: 'missing' as const, line }));
   return [...readings, ...missing].slice(0, MOST_REASONS);

@@ -1,6 +1,7 @@
 /** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
 import { sumOf } from '../../numeric/sum.ts';
 import { LOSS_WORTH_SAYING, NAMED_FROM, TWO_GASES } from '../assumptions.ts';
+import { isStartingPair } from '../evidence/mixtures.ts';
 import type { ReasonAgainst } from '../types.ts';
 import type { ReadingReport } from './candidate-report.ts';
 import type { Row } from './rank.ts';
@@ -48,8 +49,8 @@ function readingLosses(report: ReadingReport, lead: ReadingReport): Loss[] {
   return [{ reason: { what: 'unexplained', indexes }, loss: sum(unexplained) }, ...off];
 }
 
-/** What the row has to assume: slips, a shift of all readings, a second gas. */
-function assumed({ reading, slips, admixtures }: Row, { matches }: ReadingReport): Loss[] {
+/** What the row has to assume: slips, a shift of all readings, a second gas, a metal that its gas would do without. */
+function assumed({ tube, reading, slips, admixtures, logEvidence }: Row, { matches }: ReadingReport): Loss[] {
   const losses: Loss[] = [];
   const hypothesis = slips?.hypotheses[0];
   if (reading?.corrected && hypothesis)
@@ -57,6 +58,9 @@ function assumed({ reading, slips, admixtures }: Row, { matches }: ReadingReport
   const view = reading?.assumption.likelihoods.view;
   if (view && view.explanation !== 'plain' && matches.length > 0)
     losses.push({ reason: { what: 'shifted' }, loss: -view.logWeight });
-  if (admixtures.length > 0) losses.push({ reason: { what: 'two-gases' }, loss: TWO_GASES });
+  const [gas] = admixtures;
+  if (gas && tube && reading && isStartingPair(tube, gas))
+    losses.push({ reason: { what: 'starting-gas' }, loss: reading.found.log - logEvidence });
+  else if (gas) losses.push({ reason: { what: 'two-gases' }, loss: TWO_GASES });
   return losses;
 }
