@@ -17,10 +17,16 @@ describe('a number with a decimal mark on a circle with minutes', () => {
     ['96,66', five, "96°40' (decimal degrees)"],
     ['229.68', one, "229°41' (decimal degrees)"],
     ['96.1730', halfMinute, '96°17\'30" (degrees.minutes)'],
+    // Sixty minutes are a degree.
+    ['96.60', one, "96°36' (decimal degrees)"],
     ['231.30+28', one, "231°30' + 28 (degrees.minutes)"],
   ])('%s has one meaning where only one habit can have written it', (text, circle, said) => {
     const meaning = decimalMeaning(text, circle);
     expect(meaning?.kind === 'one' && meantText(meaning.meant)).toBe(said);
+  });
+
+  it('is none where it would have sixty seconds and no mark of decimals', () => {
+    expect(decimalMeaning('96.1760', halfMinute)).toBeNull();
   });
 
   it.each([
