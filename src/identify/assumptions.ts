@@ -224,8 +224,6 @@ export const MOST_ADMIXTURES = 4;
  * nothing else could take what it explains, more (tubes of neon left out were named as lamps of metals).
  */
 export const WORTH_A_METAL = { beside: Math.LN2, alone: 3 } as const;
-/** ln odds of one gas in a tube against two, about as `ANY_MIXTURE` has them. */
-export const TWO_GASES = 4;
 
 // A bench that moved between lamp and tube. Judged by tests/identify/moved-bench.test.ts and `npm run score:second-world`.
 
@@ -348,7 +346,7 @@ export const GAIN_WORTH_SAYING = 1.5;
 export const MOST_REASONS = 6;
 /** So many missing lines are named among them. */
 export const MISSING_NAMED = 3;
-/** A line that the leading row has within this distance is not missing, nm. */
+/** A line that the leading row has within this distance, read or missing, does not speak against another, nm. */
 export const HAS_IT_TOO_NM = 1;
 /** A loss smaller than this, in ln, is little. */
 export const LOSS_WORTH_SAYING = 1;

@@ -110,6 +110,7 @@ describe('by hand: what most of the evidence is lost by', () => {
         unexplained: gained.map((_, index) => index).filter((index) => !matched.includes(index)),
         matches: matched.map((index) => ({ index, residualSigma: (-1) ** index * (index + 1) })),
         shouldShow: missing,
+        missing: [],
       },
     }) as unknown as Reported;
   const lead = reported(0, [3, 3, 3, 3], { matched: [0, 1, 2, 3] });
@@ -137,6 +138,19 @@ describe('by hand: what most of the evidence is lost by', () => {
     expect(of(-13, [3, 3, 0, 0], all)).toMatchObject({ what: 'missing' });
   });
 
+  test('of lines that should be there those that the leading row has not, read or missing', () => {
+    const line = (wavelengthNm: number) => ({ wavelengthNm, chanceSeen: 0.9, brightest: false });
+    const row = reported(-8, [3, 3, 3, 3], { matched: [0, 1, 2, 3] });
+    const short = (...nm: number[]) => ({ ...row, report: { ...row.report, shouldShow: nm.map(line) } });
+    const ahead = { ...lead, report: { ...lead.report, missing: [line(660)] } };
+    expect(reasonAgainst(short(660.9, 500, 661.1), ahead)).toEqual({
+      what: 'missing',
+      lines: [line(500), line(661.1)],
+    });
+    // Where there are no others they are what there is to say.
+    expect(reasonAgainst(short(660.2), ahead)).toEqual({ what: 'missing', lines: [line(660.2)] });
+  });
+
   test('what it has to assume: slips and a shift by their chance, a second gas', () => {
     const all = { matched: [0, 1, 2, 3] };
     const gained = [3, 3, 3, 2.5];
@@ -150,7 +164,11 @@ describe('by hand: what most of the evidence is lost by', () => {
     expect(of(-8, gained, { ...all, ...through('plain', -7) })).toMatchObject({ what: 'little' });
     // Of a shift of readings that meet nothing there is nothing to say.
     expect(of(-20, [0, 0, 0, -1], through('moved', -30))).toMatchObject({ what: 'unexplained' });
-    expect(of(-8, gained, { ...all, admixtures: [{}] })).toEqual({ what: 'two-gases' });
+    const found = { ...through('plain', -7).reading, found: { log: -1 } };
+    const mixed = { tube: { substance: 'helium' }, reading: found, admixtures: [{ substance: 'neon' }] };
+    expect(of(-8, gained, { ...all, ...mixed })).toEqual({ what: 'two-gases' });
+    // What the pair costs is in its evidence already.
+    expect(of(-1.5, gained, { ...all, ...mixed })).toMatchObject({ what: 'little' });
   });
 
   test('a metal that its starting gas would do without, by what that costs; any other pair is two gases', () => {

@@ -1,5 +1,6 @@
 /** Why the runner-up loses, reading by reading. */
-import { GAIN_WORTH_SAYING, HAS_IT_TOO_NM, MISSING_NAMED, MOST_REASONS } from '../assumptions.ts';
+import { GAIN_WORTH_SAYING, MISSING_NAMED, MOST_REASONS } from '../assumptions.ts';
+import { hasToo } from '../rank/candidate-report.ts';
 import type { Candidate, RunnerUpReason } from '../types.ts';
 
 /**
@@ -18,13 +19,8 @@ export function reasonsAgainstRunnerUp(candidates: readonly Candidate[]): Runner
     }))
     .filter(({ logOdds }) => Math.abs(logOdds) > GAIN_WORTH_SAYING)
     .sort((a, b) => b.logOdds - a.logOdds);
-  // A line that the first tube has too, read or not, does not tell them apart.
-  const hasItToo = (nm: number): boolean =>
-    [...first.matches, ...first.missing].some(
-      ({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < HAS_IT_TOO_NM,
-    );
   const missing = second.missing
-    .filter(({ wavelengthNm }) => !hasItToo(wavelengthNm))
+    .filter(({ wavelengthNm }) => !hasToo(first, wavelengthNm))
     .slice(0, MISSING_NAMED)
     .map((line) => ({ what: 'missing' as const, line }));
   return [...readings, ...missing].slice(0, MOST_REASONS);

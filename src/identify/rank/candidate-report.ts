@@ -2,7 +2,7 @@
 import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import { sum, sumOf } from '../../numeric/sum.ts';
-import { BRIGHTEST, COUNTED_ON, MISSING_REPORTED } from '../assumptions.ts';
+import { BRIGHTEST, COUNTED_ON, HAS_IT_TOO_NM, MISSING_REPORTED } from '../assumptions.ts';
 import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
 import { matchedLines } from '../evidence/candidate-evidence.ts';
@@ -103,6 +103,14 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
     shouldShow: missingLines(row, matched, chancesBefore(row)),
     contributions: byIndex(contributions),
   };
+}
+
+/** Does a row have a line there too, read or missing? Then the line does not tell another row from it. */
+export function hasToo(
+  { matches, missing }: Pick<ReadingReport, 'matches' | 'missing'>,
+  nm: number,
+): boolean {
+  return [...matches, ...missing].some(({ wavelengthNm }) => Math.abs(wavelengthNm - nm) < HAS_IT_TOO_NM);
 }
 
 /** Of several lines read as one, the one that the cross-hairs were on: bright and near. */

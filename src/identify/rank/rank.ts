@@ -1,6 +1,7 @@
 /** The rows of a ranking: one for each tube or class of indistinguishable tubes, for mixtures, and for "unlisted". */
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logDifference, logSum, normalised } from '../../numeric/log-sum.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import {
   AS_GOOD_AS,
   COARSE_ERROR,
@@ -229,6 +230,9 @@ function startingGasRows(
     candidateEvidence(tube, evidence, first.slice(0, 1), coarse, 'coarse').log > found.log - Math.LN2;
   const views = lead >= unlisted && leading.every(leadsByLikeliest) ? first.slice(0, 1) : first;
   const quickLog = new Map(quick.map(({ tube, found }) => [tube.substance, found.log]));
+  // Many metals are started with one gas.
+  const alone = new Map<TubeSpectrum, number>();
+  const logAlone = (gas: TubeSpectrum): number => remembered(alone, gas, () => closely(gas, evidence).log);
   return quick
     .flatMap(({ tube }) => withStartingGas(tube))
     .filter(isPossible)
@@ -244,7 +248,7 @@ function startingGasRows(
       // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas: what
       // its own lines add is all that counts.
       const least = quickLog.has(admixture.substance) ? WORTH_A_METAL.beside : WORTH_A_METAL.alone;
-      const added = logDifference(found.log, closely(admixture, evidence).log + least);
+      const added = logDifference(found.log, logAlone(admixture) + least);
       if (added === Number.NEGATIVE_INFINITY) return [];
       const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });
       return [

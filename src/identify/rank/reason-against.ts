@@ -1,9 +1,9 @@
 /** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
 import { sumOf } from '../../numeric/sum.ts';
-import { LOSS_WORTH_SAYING, NAMED_FROM, TWO_GASES } from '../assumptions.ts';
+import { LOSS_WORTH_SAYING, NAMED_FROM } from '../assumptions.ts';
 import { isStartingPair } from '../evidence/mixtures.ts';
 import type { ReasonAgainst } from '../types.ts';
-import type { ReadingReport } from './candidate-report.ts';
+import { hasToo, type ReadingReport } from './candidate-report.ts';
 import type { Row } from './rank.ts';
 
 interface ReportedRow {
@@ -23,9 +23,9 @@ export function reasonAgainst({ row, report }: ReportedRow, lead: ReportedRow): 
   const found = [...readingLosses(report, lead.report), ...assumed(row, report)];
   const total = lead.row.logEvidence - row.logEvidence;
   const unaccounted = total - sumOf(found, ({ loss }) => loss);
-  const { shouldShow } = report;
-  const missing: Loss[] =
-    shouldShow.length > 0 ? [{ reason: { what: 'missing', lines: shouldShow }, loss: unaccounted }] : [];
+  const telling = report.shouldShow.filter(({ wavelengthNm }) => !hasToo(lead.report, wavelengthNm));
+  const lines = telling.length > 0 ? telling : report.shouldShow;
+  const missing: Loss[] = lines.length > 0 ? [{ reason: { what: 'missing', lines }, loss: unaccounted }] : [];
   const worst = [...missing, ...found].reduce((most, each) => (each.loss > most.loss ? each : most));
   return total < LOSS_WORTH_SAYING || worst.loss < LOSS_WORTH_SAYING ? { what: 'little' } : worst.reason;
 }
@@ -59,8 +59,9 @@ function assumed({ tube, reading, slips, admixtures, logEvidence }: Row, { match
   if (view && view.explanation !== 'plain' && matches.length > 0)
     losses.push({ reason: { what: 'shifted' }, loss: -view.logWeight });
   const [gas] = admixtures;
-  if (gas && tube && reading && isStartingPair(tube, gas))
-    losses.push({ reason: { what: 'starting-gas' }, loss: reading.found.log - logEvidence });
-  else if (gas) losses.push({ reason: { what: 'two-gases' }, loss: TWO_GASES });
+  if (gas && tube && reading) {
+    const what = isStartingPair(tube, gas) ? 'starting-gas' : 'two-gases';
+    losses.push({ reason: { what }, loss: reading.found.log - logEvidence });
+  }
   return losses;
 }
