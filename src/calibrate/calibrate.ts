@@ -120,6 +120,18 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   };
 }
 
+/**
+ * ln of the evidence of a bench's known lines under all their explanations, to be set against that of the same lines read
+ * otherwise in the same unit; null where nothing explains them.
+ */
+export function knownLinesLogEvidence(bench: Bench): number | null {
+  const readings = knownReadings(bench, lampOrigin(bench));
+  const observations = readings.map(({ observation }) => observation);
+  const scatter = scatterPrior(bench, observations);
+  const [best] = explainKnownLines(bench, readings, benchConstants(bench), scatter);
+  return best ? best.log - Math.log(best.probability) : null;
+}
+
 /** What a calibration has not without a curve. */
 const NO_CURVE = {
   model: '',

@@ -1,5 +1,6 @@
 /** A record file turned into a bench, its problems into sentences that name the place. */
 import { asScale } from '../analysis/as-scale.ts';
+import { decimalsMeant } from '../analysis/decimals-meant.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { type RecordProblem, readRecord } from '../record/read-record.ts';
 import type { BenchRecord } from '../record/schema.ts';
@@ -31,7 +32,7 @@ export async function loadBench(
     const placeOf = (place: string) => (place === '' ? name : `${name}: ${place}`);
     throw unusableRecord(name, result.problems, placeOf);
   }
-  const { record, bench, warnings } = result;
+  const { record, bench, warnings } = decimalsMeant(result);
   if (isAsScale && bench.method !== 'scale') {
     const told: Warning = { code: 'taken-as-scale', message: takenAsScale };
     return { file, record, bench: asScale(bench, calibrationFrom), warnings: [...warnings, told] };

@@ -9,8 +9,9 @@ import {
   decimalMeaning,
   hasDecimals,
 } from '../angle/decimal-meaning.ts';
+import { formatAngle } from '../angle/format-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
-import { withReadingTexts } from './reading-texts.ts';
+import { withReadingTexts, withReadingValues } from './reading-texts.ts';
 import type { BenchRecord } from './schema.ts';
 
 /** What can have been written in one way only must be so many times what can only be the other (common practice, no source). */
@@ -108,3 +109,87 @@ function signedMinutes(text: string, circle: Circle | null): string {
 
 const meantAs = ({ meaning, text }: Written, as: DecimalReading): string =>
   meaning === null ? text : (meaning.kind === 'either' ? meaning[as] : meaning.meant).text;
+
+/** A record whose decimal marks may all be those of degrees.minutes, though they were taken as decimal degrees. */
+export interface OpenDecimals {
+  /** The record with them as degrees.minutes, written with signs. */
+  readonly asMinutes: BenchRecord;
+  /** Are they all numbers? The format of a record says that a number is decimal degrees. */
+  readonly areNumbers: boolean;
+  readonly count: number;
+  /** One of them, its place, and both its meanings. */
+  readonly example: {
+    readonly text: string;
+    readonly place: string;
+    readonly degrees: string;
+    readonly minutes: string;
+  };
+  /**
+   * ln of how much likelier the digits are from degrees.minutes than from decimal degrees; the densities of known lines
+   * are to be compared in arc-minutes.
+   */
+  readonly logDigits: number;
+}
+
+/** With fewer readings than this the digits say nothing of a habit (common practice, no source). */
+const FEWEST_OPEN = 4;
+/** A step of the second decimal, arc-minutes: what is written as a mean of several takes may be any of them. */
+const DIGIT_ARCMIN = 0.6;
+
+/**
+ * Null where nothing is open: a circle without minutes, a reading that cannot be degrees.minutes, too few of them, or
+ * texts that `settledDecimals` has settled.
+ */
+export function openDecimals(record: BenchRecord, circle: Circle | null): OpenDecimals | null {
+  if (circle === null || settledDecimals(record, circle).record !== record) return null;
+  const found: { value: string | number; place: string; meaning: DecimalMeaning | null }[] = [];
+  withReadingValues(record, (value, place) => {
+    const text = String(value);
+    if (hasDecimals(text, circle)) found.push({ value, place, meaning: decimalMeaning(text, circle) });
+    return value;
+  });
+  const canBeMinutes = ({ meaning }: { meaning: DecimalMeaning | null }) =>
+    meaning?.kind === 'either' || meaning?.alike === true || meaning?.meant.as === 'minutes';
+  if (found.length < FEWEST_OPEN || !found.every(canBeMinutes)) return null;
+  const first = found.find(({ meaning }) => meaning?.kind === 'one' && !meaning.alike) ?? found[0]!;
+  const text = String(first.value);
+  return {
+    asMinutes: withReadingValues(record, (value) => {
+      const signed = signedMinutes(String(value), circle);
+      return signed === String(value) ? value : signed;
+    }),
+    areNumbers: found.every(({ value }) => typeof value === 'number'),
+    count: found.length,
+    example: {
+      text,
+      place: first.place,
+      degrees: formatAngle(Number(text.replace(',', '.')), circle),
+      minutes: signedMinutes(text, circle),
+    },
+    logDigits: logOfDigits(found, circle.leastCountArcmin),
+  };
+}
+
+/**
+ * Degrees.minutes are marks of the circle, each as likely as the next; decimal degrees are any hundredth, or marks too.
+ * A known line counts whole, since its place is foretold by the curve; of others those of one degree stand together.
+ */
+function logOfDigits(
+  found: readonly {
+    readonly value: string | number;
+    readonly place: string;
+    readonly meaning: DecimalMeaning | null;
+  }[],
+  leastCountArcmin: number,
+): number {
+  const known = found.filter(({ place }) => place.startsWith('known'));
+  const others = found.filter(({ place }) => !place.startsWith('known'));
+  const degrees = new Set(others.map(({ value }) => Math.trunc(Number(String(value).replace(',', '.')))));
+  const asAny =
+    known.length * Math.log(leastCountArcmin / DIGIT_ARCMIN) +
+    others.length * Math.log(Math.max(1, leastCountArcmin)) +
+    degrees.size * Math.log(1 / DIGIT_ARCMIN);
+  const areMarks = found.every(({ meaning }) => meaning?.kind === 'either' || meaning?.alike === true);
+  // Half of those who write decimals write marks, the other half means (common practice, no source).
+  return areMarks ? -Math.log(0.5 + 0.5 * Math.exp(-asAny)) : asAny + Math.log(2);
+}

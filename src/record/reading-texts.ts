@@ -1,4 +1,4 @@
-/** Every text of a reading in a record: to look at, or to write anew. */
+/** Every text or number of a reading in a record: to look at, or to write anew. */
 import { placeIn } from './place-in.ts';
 import type { BenchRecord, ReadingValue, SideValue } from './schema.ts';
 
@@ -6,37 +6,45 @@ import type { BenchRecord, ReadingValue, SideValue } from './schema.ts';
 export type ReadingsHolder = Pick<BenchRecord, 'central' | 'known' | 'unknown'> &
   Partial<Pick<BenchRecord, 'instrument' | 'check'>>;
 
+type ChangedText = (text: string, place: string) => string;
+type ChangedValue = (value: string | number, place: string) => string | number;
+
 /** Of one reading: `change` is given each text and its place under `at`; numbers stay as they are. */
-export function withWindowTexts(
-  value: ReadingValue,
-  at: string,
-  change: (text: string, place: string) => string,
-): ReadingValue {
-  return typeof value === 'object' && 'left' in value
-    ? {
-        left: withSideTexts(value.left, `${at}.left`, change),
-        right: withSideTexts(value.right, `${at}.right`, change),
-      }
-    : withSideTexts(value, at, change);
+export function withWindowTexts(value: ReadingValue, at: string, change: ChangedText): ReadingValue {
+  return withWindowValues(value, at, ofTexts(change));
 }
 
-function withSideTexts(
-  value: SideValue,
-  at: string,
-  change: (text: string, place: string) => string,
-): SideValue {
-  const window = (text: string | number) => (typeof text === 'string' ? change(text, at) : text);
-  return Array.isArray(value) ? [window(value[0]), window(value[1])] : window(value);
+const ofTexts =
+  (change: ChangedText): ChangedValue =>
+  (value, place) =>
+    typeof value === 'string' ? change(value, place) : value;
+
+function withWindowValues(value: ReadingValue, at: string, change: ChangedValue): ReadingValue {
+  return typeof value === 'object' && 'left' in value
+    ? {
+        left: withSideValues(value.left, `${at}.left`, change),
+        right: withSideValues(value.right, `${at}.right`, change),
+      }
+    : withSideValues(value, at, change);
+}
+
+function withSideValues(value: SideValue, at: string, change: ChangedValue): SideValue {
+  return Array.isArray(value) ? [change(value[0], at), change(value[1], at)] : change(value, at);
 }
 
 /** `change` is given each text and its place; numbers stay as they are. */
-export function withReadingTexts<Holder extends ReadingsHolder>(
+export function withReadingTexts<Holder extends ReadingsHolder>(record: Holder, change: ChangedText): Holder {
+  return withReadingValues(record, ofTexts(change));
+}
+
+/** `change` is given each text or number and its place. */
+export function withReadingValues<Holder extends ReadingsHolder>(
   record: Holder,
-  change: (text: string, place: string) => string,
+  change: ChangedValue,
 ): Holder {
-  const reading = (value: ReadingValue, place: string) => withWindowTexts(value, place, change);
+  const reading = (value: ReadingValue, place: string) => withWindowValues(value, place, change);
   const sides = (values: readonly SideValue[], place: string) =>
-    values.map((value, at) => withSideTexts(value, `${place}[${at}]`, change));
+    values.map((value, at) => withSideValues(value, `${place}[${at}]`, change));
   const lines = <Line extends { readonly readings: readonly ReadingValue[] }>(
     list: readonly Line[],
     place: string,
@@ -56,7 +64,7 @@ export function withReadingTexts<Holder extends ReadingsHolder>(
       : {
           instrument: {
             ...instrument,
-            apexAngle: { readings: withWindowTexts(images, reflections, change) },
+            apexAngle: { readings: withWindowValues(images, reflections, change) },
           },
         }),
     ...(central === undefined ? {} : { central: sides(central, 'central') }),

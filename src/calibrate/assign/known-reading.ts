@@ -20,4 +20,6 @@ export interface WeighedExplanation {
   readonly points: readonly CurvePoint[];
   readonly posterior: CurvePosterior;
   readonly probability: number;
+  /** ln of its prior times its evidence; of benches with the same lines in the same unit they can be compared. */
+  readonly log: number;
 }

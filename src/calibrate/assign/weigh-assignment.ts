@@ -21,7 +21,6 @@ export interface ProposedExplanation {
 /** An explanation with its curve, before it is set against the others. */
 export type Explained = Omit<WeighedExplanation, 'probability'> & {
   readonly logPrior: number;
-  readonly log: number;
 };
 
 /** Null for an explanation that leaves no curve, or that doubts a line for nothing. */
@@ -96,7 +95,7 @@ export function weighed(found: readonly Explained[]): WeighedExplanation[] {
   const lowest = sorted[0]!.log + Math.log(assumed.NEGLIGIBLE_EXPLANATION);
   const kept = sorted.filter((entry) => entry.log > lowest);
   const weights = normalised(kept.map((entry) => entry.log));
-  return kept.map(({ log: _log, logPrior: _prior, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
+  return kept.map(({ logPrior: _prior, ...entry }, i) => ({ ...entry, probability: weights[i]! }));
 }
 
 /** Nothing to explain: every line lies within the usual scatter of the curve through the others. */

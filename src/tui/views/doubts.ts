@@ -36,7 +36,7 @@ export function saidBelow(state: ScreenState, look: Look): number | null {
  * @param together so many names can be put right together
  */
 export function doubtLines(
-  { bench, calibration }: Analysis,
+  { bench, calibration, warnings }: Analysis,
   { width, height, look }: Omit<Area, 'state'>,
   except: number | null = null,
   together = 0,
@@ -61,7 +61,8 @@ export function doubtLines(
       : [
           `${together} lines read like other lines than they are named for: ${wayTo('names')} puts all right at once.`,
         ];
-  const blocks = [...new Set([...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
+  const ofDecimals = warnings.flatMap(({ code, message }) => (code === 'decimals' ? [message] : []));
+  const blocks = [...new Set([...ofDecimals, ...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
     paragraph(`${look.glyphs.doubt} ${sentence}`, width, 'doubt'),
   );
   return wholeBlocks(blocks, height, (left, shown) => moreLine(left, shown, look));

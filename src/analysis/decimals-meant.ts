@@ -1,0 +1,59 @@
+/**
+ * Numbers with a decimal mark, all through a record, that may be decimal degrees or degrees.minutes: the digits and the
+ * known lines say which. One hypothesis for the whole record, as one hand writes one way.
+ */
+import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
+import type { Bench, Warning } from '../record/bench.ts';
+import { type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
+import { circleIn } from '../record/read-instrument.ts';
+import type { BenchRecord } from '../record/schema.ts';
+import { checkedBench } from '../record/to-bench.ts';
+import { decimalsTaken } from '../words/decimals-taken.ts';
+
+/** A record with the bench that it means. */
+export interface RecordMeant {
+  readonly record: BenchRecord;
+  readonly bench: Bench;
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Probability of degrees.minutes before a look: numbers are decimal degrees by the format of a record, texts are the one
+ * or the other (common practice, no source).
+ */
+const MINUTES_BEFORE = { numbers: 0.02, texts: 0.4 } as const;
+/** They are taken as degrees.minutes from this probability on. */
+const TAKEN_FROM = 0.5;
+/** A meaning less probable than this is not worth a word. */
+const WORTH_A_WORD = 0.05;
+
+/** The same where nothing is open, or where decimal degrees are likelier. */
+export function decimalsMeant(read: RecordMeant): RecordMeant {
+  const open = openDecimals(read.record, circleIn(read.record));
+  if (open === null) return read;
+  const otherwise = checkedBench(open.asMinutes);
+  if (!otherwise.ok) return read;
+  const inMinutes = minutesProbability(open, read.bench, otherwise.bench);
+  if (inMinutes < WORTH_A_WORD) return read;
+  const isMinutes = inMinutes >= TAKEN_FROM;
+  const message = decimalsTaken(open, inMinutes, isMinutes ? 'minutes' : 'degrees');
+  const told: Warning = { code: 'decimals', message: `${open.example.place}: ${message}` };
+  const others = (isMinutes ? otherwise.warnings : read.warnings).filter(({ code }) => code !== 'decimals');
+  const warnings = [told, ...others];
+  return isMinutes
+    ? { record: open.asMinutes, bench: otherwise.bench, warnings }
+    : { record: read.record, bench: read.bench, warnings };
+}
+
+function minutesProbability(open: OpenDecimals, degrees: Bench, minutes: Bench): number {
+  const before = open.areNumbers ? MINUTES_BEFORE.numbers : MINUTES_BEFORE.texts;
+  const logOdds = Math.log(before / (1 - before)) + open.logDigits + logOfKnownLines(degrees, minutes);
+  return 1 / (1 + Math.exp(-logOdds));
+}
+
+/** How much likelier the known lines are read in minutes; 0 where neither way a curve goes through them. */
+function logOfKnownLines(degrees: Bench, minutes: Bench): number {
+  const [asDegrees, asMinutes] = [knownLinesLogEvidence(degrees), knownLinesLogEvidence(minutes)];
+  if (asMinutes === null) return asDegrees === null ? 0 : Number.NEGATIVE_INFINITY;
+  return asDegrees === null ? Number.POSITIVE_INFINITY : asMinutes - asDegrees;
+}
