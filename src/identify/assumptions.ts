@@ -206,6 +206,11 @@ export const ADMIXTURE_FAINTER = 0.7;
 export const ADMIXTURE_SD = 1;
 /** Chance that a metal lamp is read while its starting gas still shows, and how much fainter the gas then is. */
 export const STARTING_GAS = { chance: 0.1, fainter: 1.5, amountSd: 1.3 } as const;
+/**
+ * Chance that mercury of the room or of a neighbour's lamp is read among the lines of a tube, and how much fainter than a
+ * mercury lamp of one's own it is. Of chances of 0.01, 0.03 and 0.08 no score favours one.
+ */
+export const ROOM_LIGHT = { chance: 0.02, fainter: 1.5, amountSd: 1.3 } as const;
 /** A line of this prominence, between medium and weak, is likely written down. */
 export const BRIGHT_ADMIXTURE = -2;
 /** An admixture must meet so many readings: one line meets a reading by chance too easily. */
@@ -219,11 +224,12 @@ export const MOST_MAINS = 3;
 /** So many admixtures are tried with each. */
 export const MOST_ADMIXTURES = 4;
 /**
- * What the lines of a metal must better the evidence of its starting gas by, ln, before what is more counts for it: where the
- * gas is a candidate, double, as faint lines that chance brings near a reading of the gas give less; where it is none and
- * nothing else could take what it explains, more (tubes of neon left out were named as lamps of metals).
+ * What the lines of a tube must better the evidence of its companion by (the starting gas of a metal, mercury of the room), ln,
+ * before what is more counts for it: where the companion is a candidate, double, as faint lines that chance brings near one
+ * of its readings give less; where it is none and nothing else could take what it explains, more (tubes of neon left out were
+ * named as lamps of metals).
  */
-export const WORTH_A_METAL = { beside: Math.LN2, alone: 3 } as const;
+export const WORTH_A_COMPANION = { beside: Math.LN2, alone: 3 } as const;
 
 // A bench that moved between lamp and tube. Judged by tests/identify/moved-bench.test.ts and `npm run score:second-world`.
 
@@ -314,7 +320,7 @@ export const MOST_MODE_STEPS = [21, 5] as const;
  * Of one tube, and of all tubes of a record together: about a second, and four, of processor time (measured);
  * `shareOfMany`: of a tube with more than `MANY_READINGS`, whose every step is longer.
  */
-export const MOST_UNITS = { ofOneTube: 30e6, inAll: 72e6, shareOfMany: 0.25 } as const;
+export const MOST_UNITS = { ofOneTube: 30e6, inAll: 76e6, shareOfMany: 0.25 } as const;
 
 // Tubes that look alike, fits, and what is worth saying.
 

@@ -56,6 +56,8 @@ export type ReasonAgainst =
   | { readonly what: 'two-gases' }
   /** A metal lamp whose starting gas explains most by itself. */
   | { readonly what: 'starting-gas' }
+  /** It needs the light of the room besides. */
+  | { readonly what: 'room-light' }
   /** Lines anywhere would meet these readings by chance only. */
   | { readonly what: 'by-chance' }
   /** Hardly anything. */

@@ -42,6 +42,8 @@ export function reasonAgainstText(
       return `${fit} - but one gas in a tube is far commoner than two`;
     case 'starting-gas':
       return `${fit} - but ${candidate.with.join(' and ')} alone would explain them nearly as well`;
+    case 'room-light':
+      return `${fit} - but ${candidate.with.join(' and ')} of the room or of a lamp near by is rare among readings`;
     case 'by-chance':
       return `the lines of ${[lead.substance, ...lead.with].join(' with ')} meet these readings better than chance does`;
     case 'little':
@@ -84,6 +86,8 @@ export function reasonInShort(
       return `${fit}, but two gases are rare`;
     case 'starting-gas':
       return `${fit}, ${candidate.with.join(', ')} would do`;
+    case 'room-light':
+      return `${fit}, but with ${candidate.with.join(', ')} of the room`;
     case 'little':
       return `${fit}, nearly as well`;
   }

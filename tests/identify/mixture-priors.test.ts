@@ -1,11 +1,18 @@
 /** Which two substances are tried together, how likely beforehand, and what they show; lines placed by hand. */
 import { describe, expect, test } from 'vitest';
-import { ANY_MIXTURE, BRIGHT_ADMIXTURE, STARTING_GAS, USUAL_PAIR } from '../../src/identify/assumptions.ts';
 import {
-  isStartingPair,
+  ANY_MIXTURE,
+  BRIGHT_ADMIXTURE,
+  ROOM_LIGHT,
+  STARTING_GAS,
+  USUAL_PAIR,
+} from '../../src/identify/assumptions.ts';
+import {
+  areCompanions,
+  companionOf,
   likelyAdmixtures,
   mixtureOf,
-  withStartingGas,
+  withCompanions,
 } from '../../src/identify/evidence/mixtures.ts';
 import type { ModelLine } from '../../src/identify/spectrum/expected-lines.ts';
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
@@ -46,23 +53,38 @@ describe('two substances in one tube', () => {
     expect(strengths).toEqual([...helium.components.map(({ strengthSd }) => strengthSd), ...added]);
   });
 
-  test('a metal lamp has each gas that it may be started with, alike likely, and the same again when asked again', () => {
-    const found = withStartingGas(tube('sodium'));
-    expect(found.map(({ admixture }) => admixture.substance)).toEqual(startingGases('sodium'));
-    for (const { logPrior, main } of found) {
+  test('a metal lamp has each gas that it may be started with, alike likely, then mercury of the room', () => {
+    const found = withCompanions(tube('sodium'));
+    expect(found.map(({ admixture }) => admixture.substance)).toEqual([
+      ...startingGases('sodium'),
+      'mercury',
+    ]);
+    for (const { logPrior, main, admixture } of found) {
       expect(main).toBe(tube('sodium'));
-      expect(logPrior).toBeCloseTo(Math.log(STARTING_GAS.chance / 2), 12);
+      const chance = admixture.substance === 'mercury' ? ROOM_LIGHT.chance : STARTING_GAS.chance / 2;
+      expect(logPrior).toBeCloseTo(Math.log(chance), 12);
     }
-    expect(withStartingGas(tube('sodium'))).toBe(found);
+    expect(withCompanions(tube('sodium'))).toBe(found);
     expect(found[0]!.spectrum).toBe(found[0]!.spectrum);
-    expect(withStartingGas(tube('helium'))).toEqual([]);
-    for (const [one, other, is] of [
-      ['sodium', 'neon', true],
-      ['neon', 'sodium', true],
-      ['mercury', 'neon', false],
-      ['neon', 'argon', false],
-    ] as const)
-      expect(isStartingPair(tube(one), tube(other))).toBe(is);
+  });
+
+  test('mercury is no light of the room beside itself, its starting gas, or what is sold together with it', () => {
+    const names = (name: string) => withCompanions(tube(name)).map(({ admixture }) => admixture.substance);
+    expect(names('helium')).toEqual(['mercury']);
+    expect(names('mercury')).toEqual(['argon']);
+    expect(names('cadmium')).toEqual(['argon']);
+    for (const none of ['neon', 'argon', 'mercury-cadmium']) expect(names(none)).not.toContain('mercury');
+    for (const [one, other, what, either] of [
+      ['sodium', 'neon', 'starting-gas', true],
+      ['neon', 'sodium', null, true],
+      ['helium', 'mercury', 'room-light', true],
+      ['mercury', 'helium', null, true],
+      ['mercury', 'neon', null, false],
+      ['neon', 'argon', null, false],
+    ] as const) {
+      expect(companionOf(tube(one), tube(other))).toBe(what);
+      expect(areCompanions(tube(one), tube(other))).toBe(either);
+    }
   });
 });
 

@@ -171,7 +171,7 @@ describe('by hand: what most of the evidence is lost by', () => {
     expect(of(-1.5, gained, { ...all, ...mixed })).toMatchObject({ what: 'little' });
   });
 
-  test('a metal that its starting gas would do without, by what that costs; any other pair is two gases', () => {
+  test('a metal that its starting gas would do without, by what that costs; beside mercury the light of the room; any other pair is two gases', () => {
     const all = { matched: [0, 1, 2, 3] };
     const found = { ...through('plain', -7).reading, found: { log: -1 } };
     const pair = (substance: string, gas: string) => ({
@@ -182,6 +182,7 @@ describe('by hand: what most of the evidence is lost by', () => {
     });
     expect(of(-8, [3, 3, 3, 3], pair('cadmium', 'argon'))).toEqual({ what: 'starting-gas' });
     expect(of(-8, [3, 3, 3, 3], pair('helium', 'argon'))).toEqual({ what: 'two-gases' });
+    expect(of(-8, [3, 3, 3, 3], pair('sodium', 'mercury'))).toEqual({ what: 'room-light' });
     // It costs less than what is worth saying.
     expect(of(-1.5, [3, 3, 3, 3], pair('cadmium', 'argon'))).toEqual({ what: 'little' });
   });

@@ -12,6 +12,7 @@ import {
   BRIGHT_ADMIXTURE,
   COST_OF_A_LINE,
   FEWEST_MET,
+  ROOM_LIGHT,
   STARTING_GAS,
   USUAL_PAIR,
 } from '../assumptions.ts';
@@ -36,45 +37,63 @@ const USUAL_PAIRS: readonly (readonly [string, string])[] = [
   ['neon', 'argon'],
 ];
 
+const isUsualPair = (one: TubeSpectrum, other: TubeSpectrum): boolean =>
+  USUAL_PAIRS.some((pair) => pair.includes(one.substance) && pair.includes(other.substance));
+
 /** `tubes`: how many substances there are to mix; priors are relative to one substance alone. */
 export function mixtureOf(main: TubeSpectrum, admixture: TubeSpectrum, tubes: number): Mixture {
-  const usual = USUAL_PAIRS.some(
-    (pair) => pair.includes(main.substance) && pair.includes(admixture.substance),
-  );
   return {
     main,
     admixture,
     spectrum: together(main, admixture, ADMIXTURE_FAINTER, ADMIXTURE_SD),
-    logPrior: Math.log((ANY_MIXTURE / (tubes - 1)) * (usual ? USUAL_PAIR : 1)),
+    logPrior: Math.log((ANY_MIXTURE / (tubes - 1)) * (isUsualPair(main, admixture) ? USUAL_PAIR : 1)),
   };
 }
 
-const startedLamps = new WeakMap<TubeSpectrum, readonly Mixture[]>();
+/** Why a second spectrum may show that is no part of what the tube is called. */
+export type Companion = 'starting-gas' | 'room-light';
 
-/** A metal lamp with each gas that it may be started with; the same objects for the same lamp. */
-export function withStartingGas(metal: TubeSpectrum): readonly Mixture[] {
-  return remembered(startedLamps, metal, () => {
-    const gases = startingGases(metal.substance).flatMap((name) => tubeNamed(name) ?? []);
-    return gases.map((gas) => {
-      // Most are never asked for.
-      const spectrum = once(() => together(metal, gas, STARTING_GAS.fainter, STARTING_GAS.amountSd));
-      return {
-        main: metal,
-        admixture: gas,
-        get spectrum() {
-          return spectrum();
-        },
-        logPrior: Math.log(STARTING_GAS.chance / gases.length),
-      };
-    });
-  });
+/** The light of mercury that is everywhere in a laboratory: of fluorescent lamps and of the lamp that calibrates. */
+const ROOM_LIGHT_OF = 'mercury';
+
+/** What the second of two substances is to the first; null where only both in one tube would show both. */
+export function companionOf(main: TubeSpectrum, other: TubeSpectrum): Companion | null {
+  if (startingGases(main.substance).includes(other.substance)) return 'starting-gas';
+  const isLightOfRoom =
+    other.substance === ROOM_LIGHT_OF && !substancesIn(main.substance).includes(ROOM_LIGHT_OF);
+  return isLightOfRoom && !isUsualPair(main, other) ? 'room-light' : null;
 }
 
-/** Is one of the two the gas that the other is started with? */
-export function isStartingPair(one: TubeSpectrum, other: TubeSpectrum): boolean {
-  const starts = (metal: TubeSpectrum, gas: TubeSpectrum): boolean =>
-    startingGases(metal.substance).includes(gas.substance);
-  return starts(one, other) || starts(other, one);
+/** Is one of the two a companion of the other? */
+export function areCompanions(one: TubeSpectrum, other: TubeSpectrum): boolean {
+  return companionOf(one, other) !== null || companionOf(other, one) !== null;
+}
+
+const accompaniedTubes = new WeakMap<TubeSpectrum, readonly Mixture[]>();
+
+/** A tube with each companion that may show beside it; the same objects for the same tube. */
+export function withCompanions(tube: TubeSpectrum): readonly Mixture[] {
+  return remembered(accompaniedTubes, tube, () => {
+    const gases = startingGases(tube.substance);
+    const names = [...gases, ROOM_LIGHT_OF].flatMap((name) => tubeNamed(name) ?? []);
+    return names.flatMap((companion): Mixture[] => {
+      const what = companionOf(tube, companion);
+      if (what === null) return [];
+      const { chance, fainter, amountSd } = what === 'starting-gas' ? STARTING_GAS : ROOM_LIGHT;
+      // Most are never asked for.
+      const spectrum = once(() => together(tube, companion, fainter, amountSd));
+      return [
+        {
+          main: tube,
+          admixture: companion,
+          get spectrum() {
+            return spectrum();
+          },
+          logPrior: Math.log(what === 'starting-gas' ? chance / gases.length : chance),
+        },
+      ];
+    });
+  });
 }
 
 /** A mixed lamp is no admixture, nor mixed with what it holds; and a pair that is itself a candidate is weighed as that. */

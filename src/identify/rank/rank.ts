@@ -13,7 +13,7 @@ import {
   NEARLY_LEADING,
   UNLIKELY,
   UNLISTED_PRIOR,
-  WORTH_A_METAL,
+  WORTH_A_COMPANION,
 } from '../assumptions.ts';
 import { type CommonShift, commonShift } from '../bench/common-shift.ts';
 import {
@@ -26,12 +26,12 @@ import {
   unlistedEvidence,
 } from '../evidence/candidate-evidence.ts';
 import {
-  isStartingPair,
+  areCompanions,
   likelyAdmixtures,
   type Mixture,
   mayBeMixed,
   mixtureOf,
-  withStartingGas,
+  withCompanions,
 } from '../evidence/mixtures.ts';
 import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
@@ -98,9 +98,9 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     evidence.resolutions[0]!.size,
   );
   const rows = [
-    ...withStartingGases(
+    ...withCompanionRows(
       groupedRows(groups, single, evidence),
-      startingGasRows(quick, lead, unlisted.logEvidence, first, evidence),
+      companionRows(quick, lead, unlisted.logEvidence, first, evidence),
     ),
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
@@ -174,7 +174,7 @@ function mixtureRows(
   const pairs = leaders.flatMap((leader, i) => {
     const view = leader.found.best?.likelihoods.view ?? evidence.allLikelihoods[0]!.view;
     const others = candidates
-      .filter((tube) => !isStartingPair(tube, leader.tube) && mayBeMixed(leader.tube, tube, candidates))
+      .filter((tube) => !areCompanions(leader.tube, tube) && mayBeMixed(leader.tube, tube, candidates))
       .map((tube) => ({ tube, lines: evidence.spectra.through(tube, view, evidence.resolutions[0]!).lines }));
     return likelyAdmixtures(others, unexplainedBy[i]!, 3 * u, MOST_ADMIXTURES).map((admixture) => {
       const mixture = mixtureOf(leader.tube, admixture, candidates.length);
@@ -192,23 +192,21 @@ function mixtureRows(
   }));
 }
 
-/**
- * A lamp whose starting gas may show besides is the lamp; one whose gas surely shows is a row of its own, as a mixture is.
- */
-function withStartingGases(rows: readonly Unranked[], started: readonly Unranked[]): Unranked[] {
+/** A tube whose companion may show besides is the tube; one whose companion surely shows is a row of its own, as a mixture is. */
+function withCompanionRows(rows: readonly Unranked[], accompanied: readonly Unranked[]): Unranked[] {
   const beside: Unranked[] = [];
   const folded = rows.map((row) => {
-    const own = started.filter(({ tube }) => tube === row.tube);
+    const own = accompanied.filter(({ tube }) => tube === row.tube);
     const surely = own.filter(({ logEvidence }) => logEvidence > row.logEvidence);
-    beside.push(...surely);
+    beside.push(...surely.map((each) => ({ ...each, indistinguishable: row.indistinguishable })));
     const perhaps = own.filter((each) => !surely.includes(each));
     return { ...row, logEvidence: logSum([row, ...perhaps].map(({ logEvidence }) => logEvidence)) };
   });
   return [...folded, ...beside];
 }
 
-/** Metal lamps whose starting gas still shows, where the gas, the metal, or no tube by itself fits best. */
-function startingGasRows(
+/** Tubes whose companion shows (`withCompanions`), where the companion, the tube, or no tube by itself fits best. */
+function companionRows(
   quick: readonly { readonly tube: TubeSpectrum; readonly found: CandidateEvidence }[],
   lead: number,
   unlisted: number,
@@ -225,29 +223,30 @@ function startingGasRows(
         ({ tube: { substance } }) => substance === main.substance || substance === admixture.substance,
       ));
   const coarse = evidence.resolutions.slice(0, 1);
-  // A tube that leads by the likeliest view of the bench is not looked at through the others for its gas.
+  // A tube that leads by the likeliest view of the bench is not looked at through the others for its companion.
   const leadsByLikeliest = ({ tube, found }: (typeof quick)[number]): boolean =>
     candidateEvidence(tube, evidence, first.slice(0, 1), coarse, 'coarse').log > found.log - Math.LN2;
   const views = lead >= unlisted && leading.every(leadsByLikeliest) ? first.slice(0, 1) : first;
   const quickLog = new Map(quick.map(({ tube, found }) => [tube.substance, found.log]));
-  // Many metals are started with one gas.
+  // Many tubes have one companion.
   const alone = new Map<TubeSpectrum, number>();
-  const logAlone = (gas: TubeSpectrum): number => remembered(alone, gas, () => closely(gas, evidence).log);
+  const logAlone = (companion: TubeSpectrum): number =>
+    remembered(alone, companion, () => closely(companion, evidence).log);
   return quick
-    .flatMap(({ tube }) => withStartingGas(tube))
+    .flatMap(({ tube }) => withCompanions(tube))
     .filter(isPossible)
     .filter(({ main, admixture, spectrum, logPrior }) => {
       const { log } = candidateEvidence(spectrum, evidence, views, coarse, 'coarse');
-      const gas = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
-      // What is far behind its gas alone, or behind the metal alone, adds nothing to them.
-      const worth = Math.max(lead - UNLIKELY, gas - COARSE_ERROR);
+      const companion = quickLog.get(admixture.substance) ?? Number.NEGATIVE_INFINITY;
+      // What is far behind its companion alone, or behind the tube alone, adds nothing to them.
+      const worth = Math.max(lead - UNLIKELY, companion - COARSE_ERROR);
       return log > worth && log + logPrior > quickLog.get(main.substance)! - NEARLY_LEADING;
     })
     .flatMap(({ main, admixture, spectrum, logPrior }): Unranked[] => {
       const found = closely(spectrum, evidence);
-      // A lamp whose lines explain nothing that its gas leaves unexplained is, as far as this record goes, the gas: what
-      // its own lines add is all that counts.
-      const least = quickLog.has(admixture.substance) ? WORTH_A_METAL.beside : WORTH_A_METAL.alone;
+      // A tube whose lines explain nothing that its companion leaves unexplained is, as far as this record goes, the
+      // companion: what its own lines add is all that counts.
+      const least = quickLog.has(admixture.substance) ? WORTH_A_COMPANION.beside : WORTH_A_COMPANION.alone;
       const added = logDifference(found.log, logAlone(admixture) + least);
       if (added === Number.NEGATIVE_INFINITY) return [];
       const reading = rowReading(evidence, found, { log: found.log, hypotheses: [] });

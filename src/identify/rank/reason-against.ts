@@ -1,7 +1,7 @@
 /** What speaks most against a row of the ranking: where it loses most of its evidence against the leading row. */
 import { sumOf } from '../../numeric/sum.ts';
 import { LOSS_WORTH_SAYING, NAMED_FROM } from '../assumptions.ts';
-import { isStartingPair } from '../evidence/mixtures.ts';
+import { companionOf } from '../evidence/mixtures.ts';
 import type { ReasonAgainst } from '../types.ts';
 import { hasToo, type ReadingReport } from './candidate-report.ts';
 import type { Row } from './rank.ts';
@@ -60,7 +60,7 @@ function assumed({ tube, reading, slips, admixtures, logEvidence }: Row, { match
     losses.push({ reason: { what: 'shifted' }, loss: -view.logWeight });
   const [gas] = admixtures;
   if (gas && tube && reading) {
-    const what = isStartingPair(tube, gas) ? 'starting-gas' : 'two-gases';
+    const what = companionOf(tube, gas) ?? 'two-gases';
     losses.push({ reason: { what }, loss: reading.found.log - logEvidence });
   }
   return losses;
