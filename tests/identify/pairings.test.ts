@@ -37,7 +37,7 @@ function pairsAt(node: readonly number[], notes: SeenThrough['notes'] = () => nu
   };
   const view = { ...handView, common: { ...handView.common, modes: [0, 1] } } as unknown as BenchView;
   const widest = Math.max(...lines.map(({ varianceClass }) => varianceClass));
-  const { start, touched, touchedLine, ratio } = new PairingsOfView(
+  const { start, line, ratio } = new PairingsOfView(
     { lines, widest, notes, detections: {} as SeenThrough['detections'] },
     { view, densities, logAllStray: 0, logAllAnywhere: 0 },
     { readings, densities: new DensityTables(), allowance, pairingList: new PairingList() },
@@ -45,7 +45,7 @@ function pairsAt(node: readonly number[], notes: SeenThrough['notes'] = () => nu
   const pairs = readings.map((_, i) =>
     Array.from({ length: start[i + 1]! - start[i]! }, (_, k) => {
       const pair = start[i]! + k;
-      return { line: touched[touchedLine[pair]!]!, ratio: ratio[pair]! };
+      return { line: line[pair]!, ratio: ratio[pair]! };
     }),
   );
   return { pairs, spent };

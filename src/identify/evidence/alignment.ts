@@ -15,34 +15,35 @@ import { ANY_ORDER_ROUNDS } from '../assumptions.ts';
 export interface Pairings {
   readonly readings: number;
   readonly pairs: number;
-  /** How many lines any reading comes near. */
+  /** One more than the highest line that a reading comes near. */
   readonly lines: number;
+  /** How many lines a reading comes near that none before it came near or went beyond. */
+  readonly touched: number;
   readonly start: readonly number[];
-  /** Place of the line in `touched`, ascending within a reading. */
-  readonly touchedLine: readonly number[];
+  /** Lines below this are near neither this reading nor any after it; ascending. */
+  readonly lowest: readonly number[];
+  /** The line's place in ascending order of ordinate, ascending within a reading. */
+  readonly line: readonly number[];
   /** Density of the reading at this line over its density as a stray. */
   readonly ratio: readonly number[];
-  /** The lines that any reading comes near, ascending in ordinate. */
-  readonly touched: readonly number[];
 }
 
 /** Takes pairs reading by reading. Its lists are used again and again, for they are made very often. */
 export class PairingList {
   #readings = 0;
   #pairs = 0;
-  #highest = -1;
+  #lines = 0;
+  #touched = 0;
   readonly #start: number[] = [0];
+  readonly #lowest: number[] = [];
   readonly #line: number[] = [];
-  readonly #touchedLine: number[] = [];
-  readonly #touched: number[] = [];
   readonly #ratio: number[] = [];
-  /** Where each line stands among those touched. */
-  readonly #place: number[] = [];
 
   clear(): void {
     this.#readings = 0;
     this.#pairs = 0;
-    this.#highest = -1;
+    this.#lines = 0;
+    this.#touched = 0;
   }
 
   /** `line`: its place in ascending order of ordinate, ascending within a reading. */
@@ -50,7 +51,9 @@ export class PairingList {
     this.#line[this.#pairs] = line;
     this.#ratio[this.#pairs] = ratio;
     this.#pairs += 1;
-    if (line > this.#highest) this.#highest = line;
+    if (line < this.#lines) return;
+    this.#lines = line + 1;
+    this.#touched += 1;
   }
 
   endReading(): void {
@@ -60,40 +63,34 @@ export class PairingList {
 
   /** All pairs since `clear`, in the list's own space: they stand until it is cleared. */
   pairings(): Pairings {
-    const pairs = this.#pairs;
-    const line = this.#line;
-    const place = this.#place;
-    for (let j = 0; j <= this.#highest; j += 1) place[j] = 0;
-    for (let k = 0; k < pairs; k += 1) place[line[k]!] = 1;
-    let lines = 0;
-    for (let j = 0; j <= this.#highest; j += 1) {
-      if (place[j] === 0) continue;
-      place[j] = lines;
-      this.#touched[lines] = j;
-      lines += 1;
+    let lowest = this.#lines;
+    for (let i = this.#readings - 1; i >= 0; i -= 1) {
+      const first = this.#start[i]!;
+      if (first < this.#start[i + 1]! && this.#line[first]! < lowest) lowest = this.#line[first]!;
+      this.#lowest[i] = lowest;
     }
-    for (let k = 0; k < pairs; k += 1) this.#touchedLine[k] = place[line[k]!]!;
     return {
       readings: this.#readings,
-      pairs,
-      lines,
-      start: this.#start,
-      touchedLine: this.#touchedLine,
-      ratio: this.#ratio,
+      pairs: this.#pairs,
+      lines: this.#lines,
       touched: this.#touched,
+      start: this.#start,
+      lowest: this.#lowest,
+      line: this.#line,
+      ratio: this.#ratio,
     };
   }
 }
 
 /** The same pairings in space of their own. */
 export function keptPairings(pairings: Pairings): Pairings {
-  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  const { readings, pairs, start, lowest, line, ratio } = pairings;
   return {
     ...pairings,
     start: start.slice(0, readings + 1),
-    touchedLine: touchedLine.slice(0, pairs),
+    lowest: lowest.slice(0, readings),
+    line: line.slice(0, pairs),
     ratio: ratio.slice(0, pairs),
-    touched: touched.slice(0, lines),
   };
 }
 
@@ -115,40 +112,41 @@ const HEAVY = 1e100;
  * ln of the evidence ratio. `odds[j]`: chance that line j is seen over chance that it is missed.
  */
 export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], work: AlignmentWork): number {
-  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  const { readings, pairs, lines, start, lowest, line, ratio } = pairings;
   if (work.weight.length < lines) work.weight = new Float64Array(2 * lines);
   if (work.added.length < pairs) work.added = new Float64Array(2 * pairs);
   const { weight, added } = work;
-  weight.fill(0, 0, lines);
-  // weight[j]: of all alignments so far whose last matched line is j; `none`: of those without a matched line yet.
-  let none = 1;
+  // weight[j]: of all alignments so far whose last matched line is j, for lines from `first` to before `next`; `settled`: of
+  // those whose last matched line lies below, or that have none yet.
+  let settled = 1;
+  let first = 0;
+  let next = 0;
   let logScale = 0;
   for (let i = 0; i < readings; i += 1) {
+    const begin = start[i]!;
     const end = start[i + 1]!;
-    let before = none;
-    let j = 0;
-    for (let k = start[i]!; k < end; k += 1) {
-      const line = touchedLine[k]!;
-      for (; j < line; j += 1) before += weight[j]!;
-      added[k] = odds[touched[line]!]! * ratio[k]! * before;
+    if (begin === end) continue;
+    for (; first < next && first < lowest[i]!; first += 1) settled += weight[first]!;
+    if (first === next) first = next = Math.max(next, lowest[i]!);
+    for (; next <= line[end - 1]!; next += 1) weight[next] = 0;
+    let before = settled;
+    let j = first;
+    for (let k = begin; k < end; k += 1) {
+      const at = line[k]!;
+      for (; j < at; j += 1) before += weight[j]!;
+      added[k] = odds[at]! * ratio[k]! * before;
     }
     // Only now, so that what this reading adds does not count for itself.
-    let heaviest = 0;
-    for (let k = start[i]!; k < end; k += 1) {
-      const heavier = weight[touchedLine[k]!]! + added[k]!;
-      weight[touchedLine[k]!] = heavier;
-      if (heavier > heaviest) heaviest = heavier;
-    }
-    if (heaviest > HEAVY) {
+    for (let k = begin; k < end; k += 1) weight[line[k]!]! += added[k]!;
+    if (before > HEAVY) {
       // Hundreds of matched readings would multiply beyond what a number holds.
-      for (let j = 0; j < lines; j += 1) weight[j]! /= HEAVY;
-      none /= HEAVY;
+      for (let j = first; j < next; j += 1) weight[j]! /= HEAVY;
+      settled /= HEAVY;
       logScale += Math.log(HEAVY);
     }
   }
-  let sum = none;
-  for (let j = 0; j < lines; j += 1) sum += weight[j]!;
-  return logScale + Math.log(sum);
+  for (; first < next; first += 1) settled += weight[first]!;
+  return logScale + Math.log(settled);
 }
 
 /**
@@ -160,9 +158,9 @@ export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], w
  * matchings that leave some unmatched (L. Zdeborová, M. Mézard, J. Stat. Mech. P05003 (2006)).
  */
 export function anyOrderLogGain(pairings: Pairings, odds: readonly number[], ofOrdered: number): number {
-  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  const { readings, pairs, lines, start, line, ratio } = pairings;
   const weight = new Float64Array(pairs);
-  for (let k = 0; k < pairs; k += 1) weight[k] = odds[touched[touchedLine[k]!]!]! * ratio[k]!;
+  for (let k = 0; k < pairs; k += 1) weight[k] = odds[line[k]!]! * ratio[k]!;
   // Of each pair: the weight of its reading's other choices, all lines being free, and so of its line's.
   const free = new Float64Array(pairs).fill(1);
   const taken = new Float64Array(pairs);
@@ -176,11 +174,11 @@ export function anyOrderLogGain(pairings: Pairings, odds: readonly number[], ofO
       for (let k = start[i]!; k < start[i + 1]!; k += 1) all += weight[k]! * free[k]!;
       for (let k = start[i]!; k < start[i + 1]!; k += 1) {
         taken[k] = weight[k]! / (all - weight[k]! * free[k]!);
-        ofLine[touchedLine[k]!]! += taken[k]!;
+        ofLine[line[k]!]! += taken[k]!;
       }
     }
     for (let k = 0; k < pairs; k += 1) {
-      const fresh = 1 / (ofLine[touchedLine[k]!]! - taken[k]!);
+      const fresh = 1 / (ofLine[line[k]!]! - taken[k]!);
       change = Math.max(change, Math.abs(fresh - free[k]!));
       free[k] = fresh;
     }
@@ -198,7 +196,7 @@ export function anyOrderLogGain(pairings: Pairings, odds: readonly number[], ofO
 
 /** For each reading the line it is matched with in the single best alignment, or null for a stray (R. Bellman's recursion). */
 export function bestAlignment(pairings: Pairings, odds: readonly number[]): (number | null)[] {
-  const { readings, pairs, lines, start, touchedLine, ratio, touched } = pairings;
+  const { readings, pairs, lines, start, line, ratio } = pairings;
   // Of the best alignment so far whose last matched line is j: ln of its weight, and its last pair.
   const best = new Float64Array(lines).fill(Number.NEGATIVE_INFINITY);
   const lastPair = new Int32Array(lines).fill(nothing);
@@ -211,20 +209,20 @@ export function bestAlignment(pairings: Pairings, odds: readonly number[]): (num
     let last = nothing;
     let j = 0;
     for (let k = start[i]!; k < end; k += 1) {
-      const line = touchedLine[k]!;
-      for (; j < line; j += 1) {
+      const at = line[k]!;
+      for (; j < at; j += 1) {
         if (best[j]! <= before) continue;
         before = best[j]!;
         last = lastPair[j]!;
       }
-      ending[k] = before + Math.log(odds[touched[line]!]! * ratio[k]!);
+      ending[k] = before + Math.log(odds[at]! * ratio[k]!);
       pairBefore[k] = last;
     }
     for (let k = start[i]!; k < end; k += 1) {
-      const line = touchedLine[k]!;
-      if (ending[k]! <= best[line]!) continue;
-      best[line] = ending[k]!;
-      lastPair[line] = k;
+      const at = line[k]!;
+      if (ending[k]! <= best[at]!) continue;
+      best[at] = ending[k]!;
+      lastPair[at] = k;
     }
   }
   let heaviest = 0;
@@ -237,7 +235,7 @@ export function bestAlignment(pairings: Pairings, odds: readonly number[]): (num
   const picks = new Array<number | null>(readings).fill(null);
   for (let i = readings - 1; i >= 0 && pair !== nothing; i -= 1) {
     if (start[i]! > pair) continue;
-    picks[i] = touched[touchedLine[pair]!]!;
+    picks[i] = line[pair]!;
     pair = pairBefore[pair]!;
   }
   return picks;

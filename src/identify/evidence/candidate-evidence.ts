@@ -258,7 +258,7 @@ function detectionsWorth(
   return found;
 }
 
-const stepsOf = ({ readings, lines, pairs }: Pairings): number => readings + lines + pairs;
+const stepsOf = ({ readings, touched, pairs }: Pairings): number => readings + touched + pairs;
 
 interface LikelyNode {
   readonly node: BenchView['common']['nodes'][number];
