@@ -5,7 +5,7 @@ import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 /** f' M g for vectors f and g. */
 export function bilinear(
   f: ArrayLike<number>,
-  matrix: Readonly<Float64Array>,
+  matrix: ArrayLike<number>,
   g: ArrayLike<number>,
   n: number,
 ): number {

@@ -17,8 +17,8 @@ import type { ReadingAlternative } from '../../src/observe/slip-hypotheses.ts';
 const mean = [2900, 180, 5, 0.5, 0.1];
 const sd = [30, 20, 3, 0.5, 0.2];
 const prior = {
-  mean: Float64Array.from(mean),
-  covariance: Float64Array.from(sd.flatMap((s, row) => sd.map((_, column) => (row === column ? s * s : 0)))),
+  mean: [...mean],
+  covariance: sd.flatMap((s, row) => sd.map((_, column) => (row === column ? s * s : 0))),
 };
 const settingVariance = 0.6;
 const resolutionVariance = 0.1;

@@ -11,16 +11,16 @@ const basis: CurveBasis = {
   abscissa: 'x',
   constants: ['c0', 'c1', 'c2'],
   size: 3,
-  at: (nm) => Float64Array.of(1, (nm - 550) / 100, ((nm - 550) / 100) ** 2),
-  slopeAt: (nm) => Float64Array.of(0, 0.01, (2 * (nm - 550)) / 1e4),
+  at: (nm) => [1, (nm - 550) / 100, ((nm - 550) / 100) ** 2],
+  slopeAt: (nm) => [0, 0.01, (2 * (nm - 550)) / 1e4],
 };
 const RANGE = [450, 650] as const;
 const curveOf = (mean: readonly number[], variance = 0.04) =>
   calibrationCurve(
     basis,
     {
-      mean: Float64Array.from(mean),
-      covariance: Float64Array.of(variance, 0, 0, 0, variance, 0, 0, 0, 0),
+      mean: [...mean],
+      covariance: [variance, 0, 0, 0, variance, 0, 0, 0, 0],
     } as unknown as GaussianConstants,
     RANGE,
     'arcmin',

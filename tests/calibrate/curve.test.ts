@@ -82,9 +82,9 @@ describe('a prism curve', () => {
   });
 
   test('that turns back between the known lines is refused', () => {
-    const covariance = new Float64Array(prismBasis.size ** 2);
-    const bent = { mean: Float64Array.of(3000, 5, 200, 0, 0), covariance };
-    const straight = { mean: Float64Array.of(3000, 200, 5, 0, 0), covariance };
+    const covariance = new Array<number>(prismBasis.size ** 2).fill(0);
+    const bent = { mean: [3000, 5, 200, 0, 0], covariance };
+    const straight = { mean: [3000, 200, 5, 0, 0], covariance };
     expect(calibrationCurve(prismBasis, bent, [400, 700], 'arcmin')).toBeNull();
     expect(calibrationCurve(prismBasis, straight, [400, 700], 'arcmin')).not.toBeNull();
   });
@@ -97,7 +97,7 @@ describe('what is known of prisms before the first reading', () => {
     const { mean, covariance } = prismPrior('each-line', null);
     const reader = new GlassReader({ glass: name });
     const sd = (
-      f: (nm: number) => Float64Array,
+      f: (nm: number) => readonly number[],
       at: readonly number[],
       weights: readonly number[],
     ): number => {

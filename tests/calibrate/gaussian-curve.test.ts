@@ -5,7 +5,7 @@ import { SCALE_KINDS } from '../../src/calibrate/assumptions.ts';
 import { prismBasis } from '../../src/calibrate/curve/basis.ts';
 import { benchPosterior, strayRange } from '../../src/calibrate/curve/bench-prior.ts';
 import { catalogueTrend } from '../../src/calibrate/curve/catalogue-trend.computed.ts';
-import { learned, predicted, startingConstants } from '../../src/calibrate/curve/gaussian-curve.ts';
+import { type GaussianConstants, learned, predicted } from '../../src/calibrate/curve/gaussian-curve.ts';
 import { glasses, refractiveIndex } from '../../src/calibrate/curve/glasses.ts';
 import { leastSquares } from '../../src/calibrate/curve/least-squares.ts';
 import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation.ts';
@@ -24,7 +24,7 @@ const readings = [
 const matrixOf = (flat: ArrayLike<number>) => Matrix.from1DArray(n, n, Array.from(flat));
 
 describe('a curve learned reading by reading', () => {
-  let constants = startingConstants(prior);
+  let constants: GaussianConstants = prior;
   let log = 0;
   for (const { nm, ordinate, variance } of readings) {
     const expected = predicted(constants, prismBasis.at(nm));
@@ -73,8 +73,8 @@ describe('a curve learned reading by reading', () => {
 describe('a mixture of two curves', () => {
   test('has the mean of both, and the spread between them beside their own (law of total covariance)', () => {
     const at = (mean: readonly number[], variance: number) => ({
-      mean: Float64Array.from(mean),
-      covariance: Float64Array.of(variance, 0, 0, variance),
+      mean: [...mean],
+      covariance: [variance, 0, 0, variance],
     });
     const mixed = mixedConstants([at([0, 1], 1), at([4, 1], 3)], [0.25, 0.75]);
     expect([...mixed.mean]).toEqual([3, 1]);

@@ -101,11 +101,11 @@ describe.skipIf(pythonMissing)('beside scipy', () => {
       );
       bases.forEach((basis, i) => {
         const n = basis.size;
-        const covariance = new Float64Array(n * n);
+        const covariance = new Array<number>(n * n).fill(0);
         for (let k = 0; k < n; k += 1) covariance[k * n + k] = limits.priorVariance;
         const { constants } = curvePosterior(
           basis,
-          { mean: new Float64Array(n), covariance },
+          { mean: new Array<number>(n).fill(0), covariance },
           points.map(({ nm, ordinate, variance }) => ({
             wavelengthNm: nm,
             wavelengthVariance: 0,

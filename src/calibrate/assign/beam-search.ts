@@ -10,7 +10,7 @@ import { sum } from '../../numeric/sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import { HOPELESS } from '../assumptions.ts';
 import { prismBasis } from '../curve/basis.ts';
-import { type GaussianConstants, learned, predicted, startingConstants } from '../curve/gaussian-curve.ts';
+import { type GaussianConstants, learned, predicted } from '../curve/gaussian-curve.ts';
 import type { CurvePrior } from '../curve/prism-prior.ts';
 import type { LineChoice } from './line-hypotheses.ts';
 import { addedPrior, type KnownItem, misnamedBy, type Understood } from './transition-prior.ts';
@@ -59,9 +59,8 @@ export function searchExplanations(items: readonly KnownItem[], options: SearchO
   const order = items
     .map((_, i) => i)
     .sort((a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate);
-  const constants = startingConstants(options.prior);
   let trails: Trail[] = [
-    { constants, logPrior: 0, log: 0, pick: null, misnamed: null, slips: 0, last: null },
+    { constants: options.prior, logPrior: 0, log: 0, pick: null, misnamed: null, slips: 0, last: null },
   ];
   const { rival } = options;
   let toCome = rival === null ? 0 : sum(rival.ideal);
@@ -180,8 +179,8 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
 }
 
 export interface BasisValues {
-  readonly values: Float64Array;
-  readonly slopes: Float64Array;
+  readonly values: readonly number[];
+  readonly slopes: readonly number[];
 }
 
 /** Values of the prism's basis at wavelengths: the same few are asked for again and again, in all searches of one bench. */
@@ -199,7 +198,7 @@ export function idealLogs(
     (a, b) => items[a]!.observation.ordinate - items[b]!.observation.ordinate,
   );
   const ideal: number[] = [];
-  let constants = startingConstants(prior);
+  let constants: GaussianConstants = prior;
   for (const position of order) {
     const { observation, nm } = items[position]!;
     const own = readingVariance(observation, settingVariance);

@@ -9,9 +9,9 @@ export interface CurveBasis {
   readonly constants: readonly string[];
   readonly size: number;
   /** Values of the functions at a wavelength, nm. */
-  at(wavelengthNm: number): Float64Array;
+  at(wavelengthNm: number): readonly number[];
   /** Their derivatives per nm. */
-  slopeAt(wavelengthNm: number): Float64Array;
+  slopeAt(wavelengthNm: number): readonly number[];
 }
 
 /** Range over which abscissae are scaled to [-1, 1], nm: a convention of this basis, no statement of what is visible. */
@@ -28,22 +28,18 @@ export const PRISM_CONSTANTS = 5;
 const PRISM_POLE_NM = 220;
 
 /** Legendre polynomials P0, P1 ... of an abscissa scaled to [-1, 1]; two of them at least. */
-function legendreValues(x: number, size: number): Float64Array {
-  const values = new Float64Array(size);
-  values[0] = 1;
-  values[1] = x;
-  for (let k = 2; k < size; k += 1) {
-    values[k] = ((2 * k - 1) * x * values[k - 1]! - (k - 1) * values[k - 2]!) / k;
-  }
+function legendreValues(x: number, size: number): number[] {
+  const values = [1, x];
+  for (let k = 2; k < size; k += 1)
+    values.push(((2 * k - 1) * x * values[k - 1]! - (k - 1) * values[k - 2]!) / k);
   return values;
 }
 
 /** Their derivatives with respect to it. */
-function legendreSlopes(x: number, size: number): Float64Array {
+function legendreSlopes(x: number, size: number): number[] {
   const values = legendreValues(x, size);
-  const slopes = new Float64Array(size);
-  slopes[1] = 1;
-  for (let k = 2; k < size; k += 1) slopes[k] = slopes[k - 2]! + (2 * k - 1) * values[k - 1]!;
+  const slopes = [0, 1];
+  for (let k = 2; k < size; k += 1) slopes.push(slopes[k - 2]! + (2 * k - 1) * values[k - 1]!);
   return slopes;
 }
 

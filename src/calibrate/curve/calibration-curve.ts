@@ -18,7 +18,7 @@ export function calibrationCurve(
 ): CalibrationCurve | null {
   const { mean } = constants;
   // Asked for very often: a plain loop.
-  const dot = (f: Float64Array): number => {
+  const dot = (f: readonly number[]): number => {
     let sum = 0;
     for (let k = 0; k < f.length; k += 1) sum += f[k]! * mean[k]!;
     return sum;

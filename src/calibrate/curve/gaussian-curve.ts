@@ -3,17 +3,17 @@
  * Formulae: the recursive least squares of C. F. Gauss in covariance form (R. E. Kalman, J. Basic Eng. 82, 35 (1960)).
  */
 import { bilinear } from '../../numeric/symmetric.ts';
-import type { CurvePrior } from './prism-prior.ts';
 
+/** In plain lists: small typed arrays are dear to make, and a search makes one for each step. */
 export interface GaussianConstants {
-  readonly mean: Float64Array;
-  readonly covariance: Float64Array;
+  readonly mean: readonly number[];
+  readonly covariance: readonly number[];
 }
 
 /** Ordinate that the curve gives, and its variance, at basis values `f`. */
 export function predicted(
   constants: GaussianConstants,
-  f: Float64Array,
+  f: readonly number[],
 ): { ordinate: number; variance: number } {
   const { mean, covariance } = constants;
   let ordinate = 0;
@@ -24,37 +24,28 @@ export function predicted(
 /** The constants after one more reading `ordinate` with variance `variance` at basis values `f`. */
 export function learned(
   constants: GaussianConstants,
-  f: Float64Array,
+  f: readonly number[],
   ordinate: number,
   variance: number,
 ): GaussianConstants {
   const n = f.length;
   const { mean, covariance } = constants;
-  const gain = new Float64Array(n);
+  const gain: number[] = [];
   let total = variance;
   let residual = ordinate;
   for (let row = 0; row < n; row += 1) {
     let sum = 0;
     for (let column = 0; column < n; column += 1) sum += covariance[row * n + column]! * f[column]!;
-    gain[row] = sum;
+    gain.push(sum);
     total += sum * f[row]!;
     residual -= f[row]! * mean[row]!;
   }
-  const nextMean = new Float64Array(n);
-  const nextCovariance = new Float64Array(n * n);
+  const nextMean = mean.slice();
+  const nextCovariance = covariance.slice();
   for (let row = 0; row < n; row += 1) {
-    nextMean[row] = mean[row]! + (gain[row]! * residual) / total;
-    for (let column = 0; column < n; column += 1) {
-      nextCovariance[row * n + column] = covariance[row * n + column]! - (gain[row]! * gain[column]!) / total;
-    }
+    nextMean[row]! += (gain[row]! * residual) / total;
+    for (let column = 0; column < n; column += 1)
+      nextCovariance[row * n + column]! -= (gain[row]! * gain[column]!) / total;
   }
   return { mean: nextMean, covariance: nextCovariance };
-}
-
-/**
- * The prior as the first state, in arrays of its own: mean n, covariance n·n row by row, n the constants of
- * `prismBasis`.
- */
-export function startingConstants(prior: CurvePrior): GaussianConstants {
-  return { mean: Float64Array.from(prior.mean), covariance: Float64Array.from(prior.covariance) };
 }

@@ -7,7 +7,7 @@ import type { ErrorShares } from '../../observe/reading-variance.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { CurveBasis } from './basis.ts';
-import { type GaussianConstants, learned, predicted, startingConstants } from './gaussian-curve.ts';
+import { type GaussianConstants, learned, predicted } from './gaussian-curve.ts';
 import type { CurvePrior } from './prism-prior.ts';
 
 /** One reading to learn from. */
@@ -45,7 +45,7 @@ export function curvePosterior(
   const values = points.map((point) => basis.at(point.wavelengthNm));
   const slopes = points.map((point) => basis.slopeAt(point.wavelengthNm));
   const runs = scatter.grid.map(({ variance, logWeight }) => {
-    let constants = startingConstants(prior);
+    let constants: GaussianConstants = prior;
     let log = logWeight;
     points.forEach((point, i) => {
       const f = values[i]!;
@@ -89,8 +89,8 @@ export function mixedConstants(
   weights: readonly number[],
 ): GaussianConstants {
   const n = parts[0]!.mean.length;
-  const mean = new Float64Array(n);
-  const covariance = new Float64Array(n * n);
+  const mean = parts[0]!.mean.map(() => 0);
+  const covariance = parts[0]!.covariance.map(() => 0);
   parts.forEach((part, i) => {
     for (let k = 0; k < n; k += 1) mean[k] = mean[k]! + weights[i]! * part.mean[k]!;
   });

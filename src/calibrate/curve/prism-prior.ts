@@ -15,13 +15,10 @@ import {
 } from '../assumptions.ts';
 import { PRISM_CONSTANTS } from './basis.ts';
 import { catalogueTrend } from './catalogue-trend.computed.ts';
+import type { GaussianConstants } from './gaussian-curve.ts';
 
-/** A normal distribution of curve constants. */
-export interface CurvePrior {
-  readonly mean: Float64Array;
-  /** Row-major covariance. */
-  readonly covariance: Float64Array;
-}
+/** A normal distribution of curve constants, those of `prismBasis`, before anything is read. */
+export type CurvePrior = GaussianConstants;
 
 function ratioAt(trend: readonly number[], c1: number): number {
   return trend[0]! + trend[1]! * c1 + trend[2]! * c1 * c1;
@@ -41,19 +38,19 @@ function priorFrom(
   root[0] = level.sd;
   root[n] = dispersion.perLevel * level.sd;
   root[n + 1] = dispersion.sd;
-  const mean = Float64Array.of(level.mean, dispersion.atMeanLevel, 0, 0, 0);
+  const mean = [level.mean, dispersion.atMeanLevel, 0, 0, 0];
   for (let k = 2; k < n; k += 1) {
     const ratio = ratios[k - 2]!;
     for (let column = 0; column < 2; column += 1) root[k * n + column] = ratio * root[n + column]!;
     root[k * n + k] = Math.abs(c1) * widths[k - 2]!;
     mean[k] = ratio * mean[1]!;
   }
-  const covariance = new Float64Array(n * n);
+  const covariance: number[] = [];
   for (let i = 0; i < n; i += 1) {
     for (let j = 0; j < n; j += 1) {
       let sum = 0;
       for (let k = 0; k < n; k += 1) sum += root[i * n + k]! * root[j * n + k]!;
-      covariance[i * n + j] = sum;
+      covariance.push(sum);
     }
   }
   return { mean, covariance };
