@@ -9,7 +9,7 @@ const shifted = (nm: number) => handLine(nm, { ordinate: handCurve.ordinateAt(nm
 const member = (wavelengthNm: number, prominence: number) => ({
   substance: wavelengthNm === 600 ? 'neon' : 'argon',
   wavelengthNm,
-  ordinate: handCurve.ordinateAt(wavelengthNm) + SHIFT,
+  ordinate: handCurve.ordinateAt(wavelengthNm),
   prominence,
   component: 0,
 });

@@ -80,11 +80,7 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
       unexplained.push(index);
       return;
     }
-    const { substance, wavelengthNm } = likelyMember(
-      line,
-      reading.ordinate - shift + assumption.likelihoods.view.shift,
-      reading.totalVariance,
-    );
+    const { substance, wavelengthNm } = likelyMember(line, reading.ordinate - shift, reading.totalVariance);
     const residualNm = estimate.wavelengthNm - wavelengthNm;
     matches.push({
       index,

@@ -11,6 +11,7 @@ export interface Member {
   /** Tube whose line it is. */
   readonly substance: string;
   readonly wavelengthNm: number;
+  /** On the curve, whatever shift a view adds. */
   readonly ordinate: number;
   readonly prominence: number;
   readonly component: number;
@@ -46,62 +47,61 @@ export interface LineOnCurve {
   readonly ordinate: number;
   /** Variance of its place on the curve, unit² of the ordinate. */
   readonly ownVariance: number;
-  /** Its place among the components of the tube, and the standard deviation of that one's strength. */
-  readonly component: number;
   readonly strengthSd: number;
+  /** The line itself, alone. */
+  readonly members: readonly [Member];
 }
 
 /** Every line of a tube that could ever be seen, ascending in ordinate. */
-export function linesOnCurve({ lines, components }: TubeSpectrum, curve: CalibrationCurve): LineOnCurve[] {
+export function linesOnCurve(
+  { substance, lines, components }: TubeSpectrum,
+  curve: CalibrationCurve,
+): LineOnCurve[] {
   const [shortest, longest] = curve.domainNm;
   const places = new Map(components.map(({ name }, index) => [name, index]));
-  const strongest = components.map(({ strengthSd }) => COULD_BE * strengthSd);
-  return lines
-    .filter(
-      (line) =>
-        line.prominence + strongest[places.get(line.component)!]! > FAINTEST_PROMINENCE &&
-        line.wavelengthNm > shortest &&
-        line.wavelengthNm < longest,
-    )
-    .map((line): LineOnCurve => {
-      const head = line.kind === 'band-head';
-      const bias = head ? (line.degraded === 'red' ? HEAD_BIAS.meanNm : -HEAD_BIAS.meanNm) : 0;
-      const readAtNm = line.wavelengthNm + bias;
-      const widthNm = Math.hypot(head ? HEAD_BIAS.sdNm : 0, line.uNm ?? 0);
-      return {
-        line,
-        readAtNm,
-        ordinate: curve.ordinateAt(readAtNm),
-        ownVariance: (widthNm * curve.slopeAt(readAtNm)) ** 2,
-        component: places.get(line.component)!,
-        strengthSd: components[places.get(line.component)!]!.strengthSd,
-      };
-    })
-    .sort((a, b) => a.ordinate - b.ordinate);
+  const found: LineOnCurve[] = [];
+  for (const line of lines) {
+    const { wavelengthNm, prominence } = line;
+    if (wavelengthNm <= shortest || wavelengthNm >= longest) continue;
+    const component = places.get(line.component)!;
+    const { strengthSd } = components[component]!;
+    if (prominence + COULD_BE * strengthSd <= FAINTEST_PROMINENCE) continue;
+    const isHead = line.kind === 'band-head';
+    const bias = isHead ? (line.degraded === 'red' ? HEAD_BIAS.meanNm : -HEAD_BIAS.meanNm) : 0;
+    const readAtNm = wavelengthNm + bias;
+    const ordinate = curve.ordinateAt(readAtNm);
+    const widthVariance = (isHead ? HEAD_BIAS.sdNm ** 2 : 0) + (line.uNm ?? 0) ** 2;
+    found.push({
+      line,
+      readAtNm,
+      ordinate,
+      ownVariance: widthVariance * curve.slopeAt(readAtNm) ** 2,
+      strengthSd,
+      members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
+    });
+  }
+  return found.sort((a, b) => a.ordinate - b.ordinate);
 }
 
 /** The same lines as a view of the bench has them. */
-export function placedLines(substance: string, lines: readonly LineOnCurve[], view: BenchView): ModelLine[] {
-  return lines.map(
-    ({ line, readAtNm, ordinate: unshifted, ownVariance, component, strengthSd }): ModelLine => {
-      const ordinate = unshifted + view.shift;
-      const variance = residualVarianceAt(view, readAtNm) + ownVariance;
-      const { wavelengthNm, prominence, expected } = line;
-      return {
-        wavelengthNm,
-        members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
-        ordinate,
-        variance,
-        varianceClass: varianceClass(variance),
-        prominence,
-        prominenceSd: PROMINENCE_SD_FACTOR * line.prominenceSd,
-        strengthSd,
-        component,
-        expected,
-        modes: view.common.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
-      };
-    },
-  );
+export function placedLines(lines: readonly LineOnCurve[], view: BenchView): ModelLine[] {
+  return lines.map(({ line, readAtNm, ordinate: unshifted, ownVariance, strengthSd, members }): ModelLine => {
+    const variance = residualVarianceAt(view, readAtNm) + ownVariance;
+    const { wavelengthNm, prominence, expected } = line;
+    return {
+      wavelengthNm,
+      members,
+      ordinate: unshifted + view.shift,
+      variance,
+      varianceClass: varianceClass(variance),
+      prominence,
+      prominenceSd: PROMINENCE_SD_FACTOR * line.prominenceSd,
+      strengthSd,
+      component: members[0].component,
+      expected,
+      modes: view.table.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
+    };
+  });
 }
 
 /** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */
@@ -126,8 +126,13 @@ function blend(group: readonly ModelLine[]): ModelLine {
   if (group.length === 1) return only;
   const weights = group.map((line) => Math.exp(line.prominence));
   const total = sum(weights);
-  const brightest = group.reduce((best, line) => (line.prominence > best.prominence ? line : best));
-  const ordinate = sumOf(group, (line, i) => weights[i]! * line.ordinate) / total;
+  let brightest = only;
+  let weighted = 0;
+  for (const [i, line] of group.entries()) {
+    if (line.prominence > brightest.prominence) brightest = line;
+    weighted += weights[i]! * line.ordinate;
+  }
+  const ordinate = weighted / total;
   const spread = sumOf(group, (line, i) => weights[i]! * (line.ordinate - ordinate) ** 2) / total;
   const variance = brightest.variance + spread / 2;
   return {
@@ -140,10 +145,13 @@ function blend(group: readonly ModelLine[]): ModelLine {
   };
 }
 
+/** Do all lines that are read as this one rise and fall together? */
+export function isOfOneComponent({ members, component }: ModelLine): boolean {
+  return members.length === 1 || members.every((member) => member.component === component);
+}
+
 /** The prominence of a line where the components have gained so much. */
 export function prominenceWith(line: ModelLine, gains: readonly number[]): number {
-  const { members, component } = line;
-  if (members.length === 1 || members.every((member) => member.component === component))
-    return line.prominence + gains[component]!;
-  return Math.log(sumOf(members, (member) => Math.exp(member.prominence + gains[member.component]!)));
+  if (isOfOneComponent(line)) return line.prominence + gains[line.component]!;
+  return Math.log(sumOf(line.members, (member) => Math.exp(member.prominence + gains[member.component]!)));
 }

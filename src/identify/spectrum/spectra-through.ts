@@ -17,6 +17,7 @@ import {
   waysOfLooking,
 } from './detection.ts';
 import {
+  isOfOneComponent,
   type LineOnCurve,
   linesOnCurve,
   type ModelLine,
@@ -89,7 +90,7 @@ export class SpectraThrough {
     return remembered(
       remembered(this.#placed, view, () => new Map<TubeSpectrum, ModelLine[]>()),
       tube,
-      () => placedLines(tube.substance, this.#onCurve(tube, view.curve), view),
+      () => placedLines(this.#onCurve(tube, view.curve), view),
     );
   }
 
@@ -129,7 +130,7 @@ export class SpectraThrough {
     const fresh = () => this.#newDetections(lines, components, shift);
     if (this.#looked.length > 0) return fresh();
     // Where nobody looked at a place on purpose the places do not matter: mostly all views share them.
-    return remembered(this.#detectionsByLook, strengthsKey(components) + lines.map(lookKey).join(''), fresh);
+    return remembered(this.#detectionsByLook, strengthsKey(components) + lookKey(lines), fresh);
   }
 
   #newDetections(
@@ -145,10 +146,9 @@ export class SpectraThrough {
     const classes = prominences.map((values) =>
       lines.map(({ prominenceSd }, j) => visibilityClass(values[j]!, prominenceSd)),
     );
-    const inVain = [...lines.keys()].filter((j) => {
-      const { ordinate } = lines[j]!;
-      return isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate);
-    });
+    const inVain = lines.flatMap(({ ordinate }, j) =>
+      isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate) ? [j] : [],
+    );
     const made: DetectionModel[] = [];
     return {
       strengths: strengths.length,
@@ -217,23 +217,26 @@ function boundedFor(looking: Looking, classes: readonly number[]): Looking {
   return boundedLooking(looking, expected);
 }
 
-/** One character for each number: such keys are made for every tube, view and resolution. */
-const character = (number: number): string => String.fromCharCode(PRINTABLE + number);
-const PRINTABLE = 64;
-
 const strengthsKey = (components: readonly Component[]): string =>
   `${components.map(({ strengthSd }) => strengthSd).join()};`;
 
 /** More than the components of any two tubes. */
 const COMPONENTS = 16;
 
-/** What makes the chances of a line, as a key: its class and component, and of lines read as one what each adds. */
-function lookKey(line: ModelLine): string {
-  const { prominence, prominenceSd, component, members } = line;
-  const key = character(visibilityClass(prominence, prominenceSd) * COMPONENTS + component);
-  if (members.length === 1 || members.every((member) => member.component === component)) return key;
-  const added = members.map((member) =>
-    character(visibilityClass(member.prominence, 0) * COMPONENTS + member.component),
-  );
-  return `(${key}${added.join('')})`;
+/**
+ * What makes the chances of lines, as a key: the class and component of each, and of lines read as one what each adds,
+ * between zeros. Made for every tube, view and resolution: one character for each number.
+ */
+function lookKey(lines: readonly ModelLine[]): string {
+  const codes: number[] = [];
+  const add = (lineClass: number, component: number) => codes.push(1 + lineClass * COMPONENTS + component);
+  for (const line of lines) {
+    const isOne = isOfOneComponent(line);
+    if (!isOne) codes.push(0);
+    add(visibilityClass(line.prominence, line.prominenceSd), line.component);
+    if (isOne) continue;
+    for (const { prominence, component } of line.members) add(visibilityClass(prominence, 0), component);
+    codes.push(0);
+  }
+  return String.fromCharCode(...codes);
 }
