@@ -342,6 +342,8 @@ export const SURELY_UNLISTED = 0.9;
 export const BEAR_OUT_A_SHIFT = 5;
 /** From this chance on a slip is announced: likelier than not. */
 export const ANNOUNCED = 0.5;
+/** Of several readings of which one is misread, those are named that take at least this part of the chance. */
+export const PART_OF_SEVERAL = 0.2;
 /** ln likelihood from which a colour contradicts a line: some 24 nm beyond what the word covers. */
 export const CONTRADICTS = -2;
 /** So many colours must contradict: one or two words may be slips of the pen. */

@@ -24,7 +24,7 @@ import { likelyShifts, type ShiftPrior } from './evidence/shift-search.ts';
 import { allowanceOfEach, WorkAllowance } from './evidence/work-allowance.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { colourFindings } from './findings/colour-findings.ts';
-import { onceForAll, readingFindings } from './findings/reading-findings.ts';
+import { onceForAll, oneOfSeveral, readingFindings } from './findings/reading-findings.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
 import type { ReadingFinding } from './findings/tube-finding.ts';
 import { verdict } from './findings/verdict.ts';
@@ -82,7 +82,13 @@ export function identifyTube(
     readings: evidence.readings.length,
     shift,
     reasons: reasonsAgainstRunnerUp(candidates),
-    findings: [...own, ...shared, ...onceForAll(tube, [...found.values()]), ...colourFindings(rows[0]!)],
+    findings: [
+      ...own,
+      ...shared,
+      ...onceForAll(tube, [...found.values()]),
+      ...oneOfSeveral(rows, found),
+      ...colourFindings(rows[0]!),
+    ],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };
 }

@@ -8,7 +8,7 @@ import type { MisreadAlternative } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
-import { causeText, slipSentence } from './slip-text.ts';
+import { causeText, readAndMeant, slipSentence } from './slip-text.ts';
 
 /** The doubts that a finding is worth; most are one. */
 export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFinding): Doubt[] {
@@ -20,6 +20,15 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
       const { index, probability, slip } = finding;
       const message = `${tube.label}, reading ${index + 1}: ${slipSentence(bench, slip)}`;
       return [{ step: 'unknown', index, kind: 'slip', probability, message }];
+    }
+    case 'slip-of-several': {
+      const { several, probability } = finding;
+      const told = several.map(({ index, slip }) => {
+        const [read, meant] = readAndMeant(bench, slip);
+        return `reading ${index + 1}, ${read} for ${meant} (${causeText(bench, slip.cause).replace(/ \(.*\)/, '')})`;
+      });
+      const message = `${tube.label}: one of its readings is probably misread: ${told.join(', or ')}. Read them again.`;
+      return [{ step: 'unknown', index: null, kind: 'slip', probability, message }];
     }
     case 'beyond-the-curve': {
       const { index, what } = finding;

@@ -291,6 +291,19 @@ describe('a lamp as a whole', () => {
     );
   });
 
+  test('is suspected by fewer faults where its lines have colours only', () => {
+    // Mercury through F2, as a hand reads it: the yellow lines alike, so that helium would need two slips and no more.
+    const read = { "126°15'": 'violet', "125°21'": 'blue', "124°17'": 'blue-green', "123°35'": 'green' };
+    const others = [
+      ["123°17'", 'yellow'] as const,
+      ["123°17'", 'yellow'] as const,
+      ["122°55'", 'red'] as const,
+    ];
+    const of = [...Object.entries(read), ...others].map(([text, color]) => ({ readings: [text], color }));
+    const found = explained(benchWith([{ lamp: 'helium', lines: of }], "75°00'"));
+    expect(found[0]!.lampTakenFor).toEqual(['mercury']);
+  });
+
   test('without a name is named by its lines', () => {
     const found = lines(
       '',

@@ -1,7 +1,7 @@
 /** Slips and readings beyond the curve: whose, from which chance on, and when they are told once for all. */
 import { describe, expect, test } from 'vitest';
 import type { TubeReadings } from '../../src/identify/bench/tube-readings.ts';
-import { onceForAll, readingFindings } from '../../src/identify/findings/reading-findings.ts';
+import { onceForAll, oneOfSeveral, readingFindings } from '../../src/identify/findings/reading-findings.ts';
 import type { ReadingFinding } from '../../src/identify/findings/tube-finding.ts';
 import type { Row } from '../../src/identify/rank/rank.ts';
 import type { ReadingAlternative } from '../../src/observe/slip-hypotheses.ts';
@@ -65,6 +65,36 @@ describe('a slip', () => {
     expect(findings([row(1, [[0.1, [[1, 60]]]], 0)])).toEqual([
       { what: 'slip', index: 1, probability: 1, slip: slip(60) },
     ]);
+  });
+});
+
+describe('one of several', () => {
+  const several = (rows: readonly Row[]) =>
+    oneOfSeveral(rows, readingFindings(readings(3000, 3000, 2900), handCurve, rows, 0));
+  const one = (chances: readonly number[]) =>
+    row(
+      1,
+      chances.map((chance, index) => [Math.log(chance), [[index, 60]]] as const),
+      0,
+    );
+
+  test('is told where none by itself is likelier misread than not, the likeliest first', () => {
+    expect(several([one([0.45, 0.48])])).toEqual([
+      {
+        what: 'slip-of-several',
+        probability: expect.closeTo(0.93, 12),
+        several: [
+          { index: 1, slip: slip(60) },
+          { index: 0, slip: slip(60) },
+        ],
+      },
+    ]);
+    expect(several([one([0.2, 0.25])])).toEqual([]);
+  });
+
+  test('is not told of what is told already, nor where one takes nearly all of the chance', () => {
+    expect(several([one([0.3, 0.6])])).toEqual([]);
+    expect(several([one([0.46, 0.05, 0.04])])).toEqual([]);
   });
 });
 

@@ -291,7 +291,9 @@ function suspicionOf(
   const best = bestOf(found);
   if (best === null) return 1;
   const faults = own.filter(({ i }) => isFault(best.choices[i]!)).length;
-  return faults >= Math.max(2, own.length / 3) ? faults / own.length : 0;
+  // A line without a name may be any of the lamp's: one that is none of them without a slip is enough.
+  const areNamed = own.some(({ line }) => line.statedWavelengthNm !== null);
+  return faults >= (areNamed ? Math.max(2, own.length / 3) : 1) ? faults / own.length : 0;
 }
 
 /** Does the wavelength fall as the ordinate rises? On a scale whose lines have no wavelengths it may be either. */

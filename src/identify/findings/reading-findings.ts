@@ -1,7 +1,8 @@
 /** What may be wrong with single readings of a tube: slips, places where nothing can be seen. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { UnknownTube } from '../../record/bench.ts';
-import { ANNOUNCED } from '../assumptions.ts';
+import { ANNOUNCED, PART_OF_SEVERAL } from '../assumptions.ts';
 import type { TubeReadings } from '../bench/tube-readings.ts';
 import type { Row } from '../rank/rank.ts';
 import type { ReadingFinding, TubeFinding } from './tube-finding.ts';
@@ -33,19 +34,56 @@ export function onceForAll(tube: UnknownTube, findings: readonly ReadingFinding[
   return used < 2 || beyond < used ? findings : [{ what: 'all-beyond-the-curve', readings: used }];
 }
 
+/**
+ * One reading of several is likelier misread than not, though none of them by itself: two that read the same, of which
+ * one is off. `found`: what is said of single readings.
+ */
+export function oneOfSeveral(
+  rows: readonly Row[],
+  found: ReadonlyMap<number, ReadingFinding>,
+): Extract<TubeFinding, { what: 'slip-of-several' }>[] {
+  const chances = new Map<number, number>();
+  let together = 0;
+  for (const { weight, slips } of slipWeights(rows)) {
+    const unsaid = [...slips.keys()].filter((index) => !found.has(index));
+    if (unsaid.length > 0) together += weight;
+    for (const index of unsaid) chances.set(index, (chances.get(index) ?? 0) + weight);
+  }
+  if (together < ANNOUNCED) return [];
+  const several = [...chances]
+    .filter(([, chance]) => chance >= PART_OF_SEVERAL * together)
+    .sort(([, one], [, other]) => other - one)
+    .flatMap(([index]) => {
+      const slip = leadingSlip(rows, index);
+      return slip === null ? [] : [{ index, slip }];
+    });
+  return several.length < 2 ? [] : [{ what: 'slip-of-several', probability: Math.min(1, together), several }];
+}
+
 /** Slips that are likelier than not, over all rows. */
 function likelySlips(rows: readonly Row[]): Slip[] {
   const chances = new Map<number, number>();
-  for (const row of rows) {
-    for (const hypothesis of row.slips?.hypotheses ?? []) {
-      const weight = row.probability * Math.exp(hypothesis.log - (row.slips?.log ?? 0));
-      for (const index of hypothesis.slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
-    }
-  }
-  const lead = rows[0]?.slips?.hypotheses ?? [];
+  for (const { weight, slips } of slipWeights(rows))
+    for (const index of slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
   return [...chances].flatMap(([index, chance]): Slip[] => {
-    const slip = lead.find((hypothesis) => hypothesis.slips.has(index))?.slips.get(index);
+    const slip = leadingSlip(rows, index);
     if (chance < ANNOUNCED || !slip) return [];
     return [{ what: 'slip', index, probability: Math.min(1, chance), slip }];
   });
+}
+
+/** Every slip hypothesis of every row with its probability. */
+function slipWeights(rows: readonly Row[]) {
+  return rows.flatMap((row) =>
+    (row.slips?.hypotheses ?? []).map(({ log, slips }) => ({
+      weight: row.probability * Math.exp(log - (row.slips?.log ?? 0)),
+      slips,
+    })),
+  );
+}
+
+/** How a reading is misread if the leading row is right. */
+function leadingSlip(rows: readonly Row[], index: number): ReadingAlternative | null {
+  const lead = rows[0]?.slips?.hypotheses ?? [];
+  return lead.find(({ slips }) => slips.has(index))?.slips.get(index) ?? null;
 }

@@ -20,6 +20,12 @@ export type ReadingFinding =
 
 export type TubeFinding =
   | ReadingFinding
+  /** One of these readings is likelier misread than not, none of them by itself; likeliest first. */
+  | {
+      readonly what: 'slip-of-several';
+      readonly probability: number;
+      readonly several: readonly { readonly index: number; readonly slip: ReadingAlternative }[];
+    }
   /** All readings lie there, and it is not each that is wrong but what they share. */
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
   /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
