@@ -4,7 +4,9 @@ import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowa
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, originShift } from '../observe/origin.ts';
-import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { readingStep } from '../observe/reading-step.ts';
+import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
+import { roundedSentence } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
@@ -39,18 +41,40 @@ function analysed(
   tubes: readonly UnknownTube[],
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
-  const { calibration: found, state } = calibrate(calibrated);
+  const known = calibrated.known.flatMap((lamp) => lamp.lines);
+  // What one record holds one hand wrote: few lines of a tube are rounded as those of the lamp are.
+  const ofRecord = calibrated === bench ? [...known, ...tubes.flatMap(({ lines }) => lines)] : [];
+  const asKnown = asWritten(calibrated, known, ofRecord, 'the known lines');
+  const { calibration: found, state } = calibrate(asKnown.bench);
   const calibration = tellCalibration(calibrated, found);
   const day = calibrated === bench ? 'same' : 'another';
+  const rounded: Warning[] = [...asKnown.warnings];
   const results = tubes.map((tube) => {
     const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
-    return tellTube(bench, tube, identifyTube(bench, tube, found, state, day, allowance));
+    const asRead = asWritten(bench, tube.lines, ofRecord, tube.label);
+    rounded.push(...asRead.warnings);
+    return tellTube(bench, tube, identifyTube(asRead.bench, tube, found, state, day, allowance));
   });
   return {
     bench,
     calibration,
     tubes: results,
-    warnings: [...calibration.warnings, ...warningsOf(state), ...results.flatMap((tube) => tube.warnings)],
+    warnings: [
+      ...rounded,
+      ...calibration.warnings,
+      ...warningsOf(state),
+      ...results.flatMap((tube) => tube.warnings),
+    ],
+  };
+}
+
+/** The bench with the step to which these lines were written down as its least count, and what is said of that. */
+function asWritten(bench: Bench, lines: readonly BenchLine[], ofRecord: readonly BenchLine[], whose: string) {
+  const leastCount = Math.max(readingStep(bench, lines), readingStep(bench, ofRecord));
+  if (leastCount === bench.leastCount) return { bench, warnings: [] };
+  return {
+    bench: { ...bench, leastCount },
+    warnings: [{ code: 'rounded-readings', message: roundedSentence(bench, whose, leastCount) }],
   };
 }
 

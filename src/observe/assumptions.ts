@@ -101,3 +101,16 @@ export const ALIKE_SHIFTS_ARCMIN = 0.5;
 export const MISREAD_SHIFTS = { most: 3, negligible: 0.02 } as const;
 /** As written is kept down to here: the readings of the tube may know better that the bench was moved. */
 export const IMPOSSIBLE_AS_WRITTEN = 1e-9;
+
+// What is written down coarser than it is read.
+
+/**
+ * Readings that are all multiples of one of these steps (on a scale in least counts), the coarsest first, were rounded to
+ * it where that has less than this chance, of so many different readings at least (common practice, no source).
+ */
+export const ROUNDED = {
+  stepsArcmin: [60, 30, 20, 15, 10, 6, 5],
+  steps: [100, 50, 20, 10, 5],
+  chance: 1e-4,
+  fewest: 4,
+} as const;

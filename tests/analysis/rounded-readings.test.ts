@@ -1,0 +1,81 @@
+/** Readings written down coarser than the instrument reads: whole and half degrees on a vernier of 1'. */
+import { describe, expect, test } from 'vitest';
+import { analyseBench } from '../../src/analysis/analyse.ts';
+import { benchOf } from '../calibrate/glass-bench.ts';
+import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
+
+// NIST SRD 108.
+const mercury = [404.66, 435.83, 491.61, 546.07, 576.96, 579.07, 623.44, 690.75];
+const helium = [447.15, 471.31, 501.57, 587.56, 667.82];
+const prism = cataloguePrism('SF10', 60);
+
+const text = (arcmin: number, step: number): string => {
+  const rounded = Math.round(arcmin / step) * step;
+  return `${Math.floor(rounded / 60)}°${String(rounded % 60).padStart(2, '0')}'`;
+};
+
+function analysed(stepOfLamp: number, stepOfTube: number, leastCount = "1'") {
+  const at = (nm: number, step: number) => text(30 * 60 + minimumDeviationArcmin(prism, nm), step);
+  const line = (step: number) => (nm: number) => ({ wavelengthNm: nm, readings: [at(nm, step)] });
+  const lines = helium.map((nm) => ({ readings: [at(nm, stepOfTube)] }));
+  return analyseBench(
+    benchOf({
+      instrument: { method: 'central', leastCount },
+      central: ["30°00'"],
+      known: { lamp: 'mercury', lines: mercury.map(line(stepOfLamp)) },
+      unknown: { lines },
+    }),
+  );
+}
+
+const said = ({ warnings }: ReturnType<typeof analysed>) =>
+  warnings.filter(({ code }) => code === 'rounded-readings').map(({ message }) => message);
+/** Errors of the tube's wavelengths in standard uncertainties. */
+const errors = ({ tubes }: ReturnType<typeof analysed>) =>
+  tubes[0]!.lines.map(({ wavelengthNm, standardUncertaintyNm }, i) =>
+    Math.abs((wavelengthNm! - helium[i]!) / standardUncertaintyNm!),
+  );
+
+describe('readings that are all multiples of a coarser step', () => {
+  test('of a tube have the uncertainty of that step, and it is said', () => {
+    const analysis = analysed(1, 30);
+    expect(said(analysis)).toEqual([
+      expect.stringContaining("tube 1: all readings are multiples of 30', on an instrument that reads 1'"),
+    ]);
+    expect(Math.max(...errors(analysis))).toBeLessThan(2.5);
+    expect(analysis.tubes[0]!.candidates[0]!.substance).toBe('helium');
+    expect(analysis.calibration.settingScatter).toBeLessThan(1.5);
+  });
+
+  test('of a whole record too, where no list by itself is enough', () => {
+    expect(said(analysed(15, 15, "5'"))).toEqual([
+      expect.stringContaining("the known lines: all readings are multiples of 15'"),
+      expect.stringContaining("tube 1: all readings are multiples of 15'"),
+    ]);
+  });
+
+  test('are no question where they are what the instrument shows', () => {
+    expect(said(analysed(1, 1))).toEqual([]);
+    expect(said(analysed(5, 5, "5'"))).toEqual([]);
+    expect(said(analysed(30, 30, "30'"))).toEqual([]);
+  });
+});
+
+test('a drum read to tens has the uncertainty of tens', () => {
+  const drum = (nm: number, step: number) => Math.round((3000 - 4.4e5 / (nm - 180)) / step) * step;
+  const of = (step: number) =>
+    analyseBench(
+      benchOf({
+        instrument: { method: 'scale', leastCount: 1 },
+        known: {
+          lamp: 'mercury',
+          lines: mercury.map((nm) => ({ wavelengthNm: nm, readings: [drum(nm, step)] })),
+        },
+        unknown: { lines: helium.map((nm) => ({ readings: [drum(nm, step)] })) },
+      }),
+    );
+  const rounded = of(10);
+  expect(said(rounded)).toHaveLength(2);
+  expect(Math.max(...errors(rounded))).toBeLessThan(2);
+  expect(said(of(1))).toEqual([]);
+});
