@@ -105,18 +105,18 @@ function bestSteps(
 ): Step[] {
   let steps: Step[] = [];
   let worthwhile = lowest;
+  const own = readingVariance(item.observation, options.settingVariance);
+  // No density exceeds that of a reading exactly where it is expected.
+  const highest = logNormalDensity(0, own);
   for (const trail of trails) {
     // Choices of one wavelength (as stated, and misread in this way or that) stand side by side.
     let expected: Expected | null = null;
     for (const choice of item.choices) {
       const added = addedPrior(trail, item, choice, options.wavelengthFalls);
       const nm = choice.wavelengthNm;
-      // No density exceeds that of a reading exactly where it is expected.
-      const atMost =
-        trail.log + added + logNormalDensity(0, readingVariance(item.observation, options.settingVariance));
-      if (nm !== null && atMost < worthwhile) continue;
+      if (nm !== null && trail.log + added + highest < worthwhile) continue;
       if (nm !== null && expected?.nm !== nm) expected = expectedAt(trail, nm, options.valuesAt(nm));
-      const likelihood = nm === null ? options.logStray : logLikelihood(expected!, item, choice, options);
+      const likelihood = nm === null ? options.logStray : logLikelihood(expected!, item, choice, own);
       const log = trail.log + added + likelihood;
       if (log < worthwhile) continue;
       steps.push({ trail, choice, added, log });
@@ -136,10 +136,15 @@ interface Expected {
   readonly slope: number;
 }
 
-function expectedAt({ constants }: Trail, nm: number, { values, slopes }: BasisValues): Expected {
+function expectedAt(trail: Trail, nm: number, at: BasisValues): Expected {
+  const { ordinate, variance } = predicted(trail.constants, at.values);
+  return { nm, ordinate, variance, slope: slopeAt(trail, at) };
+}
+
+function slopeAt({ constants }: Trail, { slopes }: BasisValues): number {
   let slope = 0;
   for (let k = 0; k < slopes.length; k += 1) slope += slopes[k]! * constants.mean[k]!;
-  return { nm, ...predicted(constants, values), slope };
+  return slope;
 }
 
 /** The reading as it should have been. */
@@ -147,18 +152,13 @@ function correctedOrdinate({ observation }: KnownItem, choice: LineChoice): numb
   return observation.ordinate + (choice.slip?.correction ?? 0);
 }
 
-/** Its variance, the wavelength's own included. */
-function lineVariance(item: KnownItem, choice: LineChoice, options: SearchOptions, slope: number): number {
-  return readingVariance(item.observation, options.settingVariance) + choice.wavelengthVariance * slope ** 2;
+/** Its variance, the wavelength's own included; `own`: of the reading. */
+function lineVariance(own: number, { wavelengthVariance }: LineChoice, slope: number): number {
+  return own + wavelengthVariance * slope ** 2;
 }
 
-function logLikelihood(
-  expected: Expected,
-  item: KnownItem,
-  choice: LineChoice,
-  options: SearchOptions,
-): number {
-  const variance = expected.variance + lineVariance(item, choice, options, expected.slope);
+function logLikelihood(expected: Expected, item: KnownItem, choice: LineChoice, own: number): number {
+  const variance = expected.variance + lineVariance(own, choice, expected.slope);
   return logNormalDensity(correctedOrdinate(item, choice) - expected.ordinate, variance);
 }
 
@@ -168,7 +168,8 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
   if (nm === null) return { ...trail, ...common };
   const at = options.valuesAt(nm);
   const ordinate = correctedOrdinate(item, choice);
-  const variance = lineVariance(item, choice, options, expectedAt(trail, nm, at).slope);
+  const own = readingVariance(item.observation, options.settingVariance);
+  const variance = lineVariance(own, choice, slopeAt(trail, at));
   return {
     ...common,
     constants: learned(trail.constants, at.values, ordinate, variance),
