@@ -99,6 +99,9 @@ class ShiftSearch {
   readonly #step: number;
   readonly #steps: number;
   readonly #middle: number;
+  /** Of each step; used for one tube after the other. */
+  readonly #logs: Float64Array;
+  readonly #ratio: Float64Array;
   readonly #list = new PairingList();
   readonly #work = alignmentWork();
 
@@ -112,6 +115,8 @@ class ShiftSearch {
     this.#step = Math.max(this.u, (2 * reach) / MOST_SHIFT_STEPS);
     this.#middle = Math.ceil(reach / this.#step);
     this.#steps = 2 * this.#middle + 1;
+    this.#logs = new Float64Array(this.#steps);
+    this.#ratio = new Float64Array(this.#steps);
     const { curve } = allLikelihoods[0]!.view;
     const [shortest, longest] = curve.domainNm;
     this.#outlier = OUTLIERS_OF_A_SHIFT / Math.abs(curve.ordinateAt(longest) - curve.ordinateAt(shortest));
@@ -145,8 +150,8 @@ class ShiftSearch {
     const bright = lines
       .map((line, j) => ({ place: line.ordinate - offset, variance: line.variance, odds: odds[j]! }))
       .filter((line) => line.odds > LEAST_ODDS);
-    const logs = new Float64Array(this.#steps);
-    const ratio = new Float64Array(this.#steps);
+    const logs = this.#logs.fill(0);
+    const ratio = this.#ratio;
     for (const { ordinate, variance } of this.#readings) {
       let lowest = this.#steps;
       let highest = 0;

@@ -177,13 +177,11 @@ export class SpectraThrough {
   ): DetectionModel {
     const looking = boundedFor(this.ways[way]!, classes);
     const chances = chancesOf(looking);
-    const odds: number[] = [];
+    const odds = classes.map((lineClass) => chances.oddsOf(lineClass));
     let logAllMissed = Math.log(looking.weight) + strengths.logWeight;
     // The product is kept within what a number holds: a logarithm for each line would cost more than all else here.
     let seenOverMissed = 1;
-    for (const lineClass of classes) {
-      const chance = chances.oddsOf(lineClass);
-      odds.push(chance);
+    for (const chance of odds) {
       seenOverMissed *= 1 + chance;
       if (seenOverMissed < HUGE) continue;
       logAllMissed -= Math.log(seenOverMissed);
