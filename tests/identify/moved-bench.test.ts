@@ -46,7 +46,7 @@ describe('a shift of all readings', () => {
   ])('%s: found and told with its size: %#', (substance, nm, by) => {
     const tube = tubeOn(movedBy(by), nm);
     expect(tube.candidates[0]!.substance).toBe(substance);
-    expect(tube.candidates[0]!.probability).toBeGreaterThan(0.98);
+    expect(tube.candidates[0]!.probability).toBeGreaterThan(0.97);
     const { value, u, unit } = tube.shift!;
     expect(unit).toBe('arcmin');
     expect(u).toBeLessThan(1);

@@ -1,6 +1,5 @@
 /** Metal lamps that are read while the gas that starts them still shows. Lines: NIST SRD 108. */
 import { describe, expect, test } from 'vitest';
-import { EVIDENCE_POWER } from '../../src/identify/assumptions.ts';
 import { tubeWith } from './tube-bench.ts';
 
 const argonNm = [706.72, 641.63, 549.59, 518.77, 430.01, 420.07, 415.86];
@@ -39,13 +38,4 @@ describe('a metal lamp outshone by its gas', () => {
     const tube = tubeWith(argonNm, { shelf: ['thallium', 'lithium', 'magnesium', 'caesium', 'krypton'] });
     expect(tube.verdict.kind).toBe('unlisted');
   });
-});
-
-test('chances follow from the evidence to its power', () => {
-  const { candidates } = tubeWith([706.52, 667.82, 587.56]);
-  const [first, second] = candidates;
-  expect(Math.log(first!.probability / second!.probability)).toBeCloseTo(
-    EVIDENCE_POWER * (first!.logEvidence - second!.logEvidence),
-    6,
-  );
 });

@@ -6,7 +6,6 @@ import {
   AS_GOOD_AS,
   COARSE_ERROR,
   ENOUGH_UNEXPLAINED,
-  EVIDENCE_POWER,
   HOPELESS,
   MOST_ADMIXTURES,
   MOST_MAINS,
@@ -34,6 +33,7 @@ import {
   withCompanions,
 } from '../evidence/mixtures.ts';
 import { type SlipEvidence, slipEvidence } from '../evidence/slip-search.ts';
+import { evidencePower } from './evidence-power.ts';
 import { indistinguishableGroups } from './indistinguishable.ts';
 
 export interface Row {
@@ -105,7 +105,8 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
     ...mixtureRows(candidates, groups, single, evidence, u),
     unlisted,
   ];
-  const probabilities = normalised(rows.map((row) => EVIDENCE_POWER * row.logEvidence));
+  const power = evidencePower(evidence.readings.length);
+  const probabilities = normalised(rows.map((row) => power * row.logEvidence));
   return rows
     .map((row, i) => ({ ...row, probability: probabilities[i]! }))
     .sort((a, b) => b.probability - a.probability);

@@ -1,6 +1,6 @@
 /** One unknown tube: its readings, wavelengths and lines in one table, the ranking, and why the runner-up loses. */
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../../analysis/types.ts';
-import { EVIDENCE_POWER } from '../../../identify/assumptions.ts';
+import { READINGS_OUTWEIGHED } from '../../../identify/assumptions.ts';
 import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import { sumOf } from '../../../numeric/sum.ts';
 import type { Bench, UnknownTube } from '../../../record/bench.ts';
@@ -153,7 +153,7 @@ function rankingTable({ label, candidates }: TubeAnalysis): Block[] {
   }
   return table(
     'ranking',
-    `Possible tubes for ${label}. ln evidence: relative to the first; chances follow from ${EVIDENCE_POWER} of it, because what is assumed of lamps, eyes and hands is not quite true. Expected, not read: lines (nm) with the chance that they would have been seen.`,
+    `Possible tubes for ${label}. ln evidence: relative to the first; chances follow from ${READINGS_OUTWEIGHED}/(${READINGS_OUTWEIGHED} + n) of it, n readings, because what is assumed of lamps, eyes and hands is not quite true. Expected, not read: lines (nm) with the chance that they would have been seen.`,
     [
       inCaption('tube'),
       'possible tube',
