@@ -380,3 +380,5 @@ export const NOTHING_THERE = 0.02;
 export const UNLISTED_LINES = { count: 10, overNm: 310 } as const;
 /** Seen likelier than this a tube stands on the side of "a line there". */
 export const WITH_LINE = 0.4;
+/** A reading of a tube is perhaps a lamp's in the room within so many u of its line, as far as u is no larger than this. */
+export const AS_NEAR_AS_LIGHT = { sigmas: 2, mostNm: 3 } as const;

@@ -25,6 +25,7 @@ import { allowanceOfEach, WorkAllowance } from './evidence/work-allowance.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { colourFindings } from './findings/colour-findings.ts';
 import { onceForAll, oneOfSeveral, readingFindings } from './findings/reading-findings.ts';
+import { roomLightFindings } from './findings/room-light.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
 import type { ReadingFinding } from './findings/tube-finding.ts';
 import { verdict } from './findings/verdict.ts';
@@ -71,8 +72,9 @@ export function identifyTube(
   const found = readingFindings(readings, curve, rows, shift?.value ?? 0);
   const estimateOf = estimates(curve, readings.offsetVariance);
   const candidates = candidateReports(rows, estimateOf);
+  const lines = linesWith(found, shift);
   return {
-    lines: linesWith(found, shift),
+    lines,
     candidates,
     verdict: verdict(
       candidates,
@@ -88,6 +90,7 @@ export function identifyTube(
       ...onceForAll(tube, [...found.values()]),
       ...oneOfSeveral(rows, found),
       ...colourFindings(rows[0]!),
+      ...roomLightFindings(candidates, lines),
     ],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };

@@ -60,6 +60,16 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
       const message = `${tube.label}: ${contradicting.length} of ${noted} colours noted are not those of the lines they fit (reading ${index + 1}: "${colour}" at ${wavelengthNm.toFixed(0)} nm): do the colours belong to these readings, and the readings to this tube?`;
       return [{ step: 'unknown', index: null, kind: 'colours', probability: 1, message }];
     }
+    case 'room-light': {
+      // No gas is named: an exercise keeps it back, and shows what is wrong with the readings.
+      const { from, nm, readings } = finding;
+      const which = readings.map(
+        ({ index, wavelengthNm }) => `reading ${index + 1} (${wavelengthNm.toFixed(1)} nm)`,
+      );
+      const [fit, are] = readings.length === 1 ? ['fits', 'is it'] : ['fit', 'are they'];
+      const message = `${tube.label}: ${which.join(' and ')} ${fit} no line of the likeliest tube: ${are} light of ${from} (${nm.map((each) => each.toFixed(1)).join(', ')} nm), or is the tube such a lamp itself?`;
+      return [{ step: 'unknown', index: null, kind: 'room-light', probability: null, message }];
+    }
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
     case 'central-misread':

@@ -30,6 +30,14 @@ export type TubeFinding =
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
   /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
   | { readonly what: 'central-apart'; readonly found: CentralApart }
+  /** Readings that fit no line of the leading row, and stand where lamps of a room have lines. */
+  | {
+      readonly what: 'room-light';
+      /** Which lamps. */
+      readonly from: string;
+      readonly nm: readonly number[];
+      readonly readings: readonly { readonly index: number; readonly wavelengthNm: number }[];
+    }
   /** Colours noted that contradict the lines they are matched with, of so many noted. */
   | {
       readonly what: 'colours';
