@@ -36,5 +36,7 @@ function heldBack(tube: TubeAnalysis): TubeAnalysis {
       nextLook: null,
     },
     reasons: [],
+    // What is light of the room is told by the lines of the likeliest tube.
+    doubts: tube.doubts.filter(({ kind }) => kind !== 'room-light'),
   };
 }

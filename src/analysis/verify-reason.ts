@@ -13,11 +13,15 @@ export type VerifyReason =
       readonly usable: number;
       readonly look: NextLook | null;
     }
-  /** `fitting` of `readings` lie on lines of the tube, `corrected` of them only with a slip undone. */
+  /**
+   * `fitting` of `readings` lie on lines of the tube, `corrected` of them only with a slip undone; `besides`: how many of
+   * them on lines of what shows beside it.
+   */
   | {
       readonly what: 'supported';
       readonly probability: number;
       readonly fitting: number;
+      readonly besides: { readonly count: number; readonly substances: readonly string[] };
       readonly readings: number;
       readonly corrected: number;
     }
@@ -70,7 +74,9 @@ export function verifyReason(
     const corrected = row.matches.filter(({ asRead }) => !asRead).length;
     const fitting = row.matches.length;
     const readings = fitting + row.unexplained.length;
-    return { what: 'supported', probability: probability ?? 0, fitting, readings, corrected };
+    const count = row.matches.filter(({ substance }) => row.with.includes(substance)).length;
+    const besides = { count, substances: row.with };
+    return { what: 'supported', probability: probability ?? 0, fitting, besides, readings, corrected };
   }
   if (outcome === 'contradicted') {
     const isTubes = best !== null && best.symbol !== null && best.probability >= 0.9 && fitIsAcceptable(best);
@@ -110,7 +116,7 @@ export function reasonSentence(reason: VerifyReason, expected: string): string {
     case 'few-readings':
       return `${fewText(reason.usable)} of ${reason.label} could be turned into a wavelength, too few to name a tube: read more lines${reason.look === null ? '' : `, the next at ${lookPlace(reason.look)}`}.`;
     case 'supported':
-      return `The readings support ${expected} (${percent(reason.probability)}): ${reason.fitting} of ${reason.readings} lie on its lines${correctedText(reason)}.`;
+      return `The readings support ${expected} (${percent(reason.probability)}): ${ownText(reason)}${correctedText(reason)}.`;
     case 'another-tube': {
       const those = `those of ${rowName(reason.best)} (${percent(reason.best.probability)}), not of ${expected}`;
       return reason.doubt === null
@@ -131,6 +137,12 @@ type Of<What extends VerifyReason['what']> = Extract<VerifyReason, { what: What 
 /** `Only 2 lines`, to begin a sentence. */
 export function fewText(usable: number): string {
   return usable === 0 ? 'No line' : usable === 1 ? 'Only one line' : `Only ${usable} lines`;
+}
+
+/** `5 of 5 lie on its lines`, `3 of 6 lie on its lines and 2 on those of mercury`. */
+function ownText({ fitting, besides: { count, substances }, readings }: Of<'supported'>): string {
+  const own = `${fitting - count} of ${readings} lie on its lines`;
+  return count === 0 ? own : `${own} and ${count} on those of ${substances.join(' and ')}`;
 }
 
 /** What all readings need alike is an error that they share. */

@@ -61,7 +61,6 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
       return [{ step: 'unknown', index: null, kind: 'colours', probability: 1, message }];
     }
     case 'room-light': {
-      // No gas is named: an exercise keeps it back, and shows what is wrong with the readings.
       const { from, nm, readings } = finding;
       const which = readings.map(
         ({ index, wavelengthNm }) => `reading ${index + 1} (${wavelengthNm.toFixed(1)} nm)`,

@@ -1,7 +1,7 @@
 /** What an exercise keeps back, and until when. */
 import { expect, test } from 'vitest';
 import { anyHeldBack, isHeldBack, withRankingHeldBack } from '../../src/analysis/exercise.ts';
-import { analysis, bench, candidate, tube, tubeAnalysis } from '../cli/analysis-fixture.ts';
+import { analysis, bench, candidate, doubt, tube, tubeAnalysis } from '../cli/analysis-fixture.ts';
 
 const answer = { text: 'neon', substance: 'neon' };
 
@@ -37,6 +37,19 @@ test('of the tube that waits for an answer only: candidates, reasons, the next l
     verdict: { kind: 'held-back', substance: null, nextLook: null },
   });
   expect(tubes[1]!.verdict.sentence).toContain('The possible tubes of B are kept back');
+});
+
+test('of its doubts the one that is told by the lines of the likeliest tube', () => {
+  const kinds = ['room-light', 'slip'] as const;
+  const doubts = kinds.map((kind) => doubt({ step: 'unknown', kind, message: `${kind}.` }));
+  const { tubes } = withRankingHeldBack({
+    ...held,
+    tubes: [
+      { ...first, doubts },
+      { ...second, doubts },
+    ],
+  });
+  expect(tubes.map((each) => each.doubts.map(({ kind }) => kind))).toEqual([[...kinds], ['slip']]);
 });
 
 test('nothing, where no tube waits', () => {

@@ -191,6 +191,17 @@ describe('the reason', () => {
       'The readings support neon (over 99.9 %): 4 of 4 lie on its lines, 1 of them only with a slip undone.',
     ],
     [
+      'support beside another spectrum',
+      reasonOf([
+        candidate('neon', 1, {
+          with: ['mercury'],
+          matches: [...fits(3), ...fits(2, { index: 3, substance: 'mercury' })],
+          unexplained: [5],
+        }),
+      ]),
+      'The readings support neon (over 99.9 %): 3 of 6 lie on its lines and 2 on those of mercury.',
+    ],
+    [
       'support with a shift',
       reasonOf([candidate('neon', 1, { matches: fits(4, { asRead: false }) })]),
       'The readings support neon (over 99.9 %): 4 of 4 lie on its lines, once an error that all of them share is taken off.',

@@ -26,6 +26,7 @@ import {
 } from '../evidence/candidate-evidence.ts';
 import {
   areCompanions,
+  companionOf,
   likelyAdmixtures,
   type Mixture,
   mayBeMixed,
@@ -193,15 +194,22 @@ function mixtureRows(
   }));
 }
 
-/** A tube whose companion may show besides is the tube; one whose companion surely shows is a row of its own, as a mixture is. */
+/**
+ * A tube whose companion may show besides is the tube. One whose starting gas surely shows is a row of its own, as a mixture is;
+ * light of the room is nothing of the tube, and makes no second row of it.
+ */
 function withCompanionRows(rows: readonly Unranked[], accompanied: readonly Unranked[]): Unranked[] {
   const beside: Unranked[] = [];
-  const folded = rows.map((row) => {
+  const folded = rows.map((row): Unranked => {
     const own = accompanied.filter(({ tube }) => tube === row.tube);
-    const surely = own.filter(({ logEvidence }) => logEvidence > row.logEvidence);
-    beside.push(...surely.map((each) => ({ ...each, indistinguishable: row.indistinguishable })));
-    const perhaps = own.filter((each) => !surely.includes(each));
-    return { ...row, logEvidence: logSum([row, ...perhaps].map(({ logEvidence }) => logEvidence)) };
+    const surely = own
+      .filter(({ logEvidence }) => logEvidence > row.logEvidence)
+      .map((each) => ({ ...each, indistinguishable: row.indistinguishable }));
+    const [lit] = surely.filter(({ admixtures }) => companionOf(row.tube!, admixtures[0]!) === 'room-light');
+    beside.push(...surely.filter((each) => each !== lit));
+    const perhaps = own.filter(({ logEvidence }) => logEvidence <= row.logEvidence);
+    const all = [row, ...perhaps, ...(lit ? [lit] : [])];
+    return { ...(lit ?? row), logEvidence: logSum(all.map(({ logEvidence }) => logEvidence)) };
   });
   return [...folded, ...beside];
 }
