@@ -6,6 +6,7 @@ import { remembered } from '../../numeric/remembered.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import { logOddsOfFurtherSlip } from '../../observe/slips.ts';
 import { BEATEN, BEYOND_SLIPS, MOST_GAIN, NEGLIGIBLE_SLIPS, SLIP_STEPS } from '../assumptions.ts';
+import type { ModelLine } from '../spectrum/expected-lines.ts';
 import {
   type Assumption,
   type CandidateEvidence,
@@ -125,6 +126,7 @@ function furtherSlips(hypothesis: SlipHypothesis): Further[] {
       COST_OF_GAIN * reading.alternatives.length * assumption.seen.lines.length,
     );
     const now = matched[position] ? gainOf(assumption, hypothesis.evidence, position, 0) : 0;
+    const loss = Math.max(0, now - gainOfSuccessor(assumption, hypothesis.evidence, matched, position));
     return reading.alternatives.map((alternative): Further => {
       const then = gainOf(assumption, hypothesis.evidence, position, alternative.correction);
       return {
@@ -132,28 +134,42 @@ function furtherSlips(hypothesis: SlipHypothesis): Further[] {
         position,
         alternative,
         bound:
-          hypothesis.log +
-          alternative.logOdds +
-          logOddsOfFurtherSlip(hypothesis.slips.size) +
-          then -
-          Math.max(0, now),
+          hypothesis.log + alternative.logOdds + logOddsOfFurtherSlip(hypothesis.slips.size) + then - loss,
       };
     });
   });
 }
 
-/** ln of what a reading, moved by `correction`, gains at the line nearest in likelihood over being a stray where it is. */
+/** What the best of the readings without a line gains, 0 at the least, where the reading at a position leaves its line to it. */
+function gainOfSuccessor(
+  assumption: Assumption,
+  evidence: Evidence,
+  matched: readonly (ModelLine | null)[],
+  position: number,
+): number {
+  const line = matched[position];
+  if (!line) return 0;
+  const gains = matched.map((other, i) => (other ? 0 : gainOf(assumption, evidence, i, 0, line)));
+  return Math.max(0, ...gains);
+}
+
+/**
+ * ln of what a reading, moved by `correction`, gains at the line nearest in likelihood, or at the `only` one, over being a stray
+ * where it is.
+ */
 function gainOf(
   { seen, detection, node, likelihoods }: Assumption,
   evidence: Evidence,
   position: number,
   correction: number,
+  only: ModelLine | null = null,
 ): number {
   const reading = evidence.readings[position]!;
   const { stray } = likelihoods.densities.get(reading)!;
   const row = evidence.densities.row(reading);
   let best = Number.NEGATIVE_INFINITY;
   seen.lines.forEach((line, j) => {
+    if (only !== null && line !== only) return;
     const off = reading.ordinate + correction - placeAt(line, node);
     const density = row.table(line.varianceClass).at(off);
     if (density === 0) return;
