@@ -6,7 +6,7 @@ import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, originShift } from '../observe/origin.ts';
 import { readingStep } from '../observe/reading-step.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
-import { roundedSentence } from '../words/rounded-readings.ts';
+import { ROUNDED_READINGS, roundedSentence } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
@@ -46,25 +46,19 @@ function analysed(
   const ofRecord = calibrated === bench ? [...known, ...tubes.flatMap(({ lines }) => lines)] : [];
   const asKnown = asWritten(calibrated, known, ofRecord, 'the known lines');
   const { calibration: found, state } = calibrate(asKnown.bench);
-  const calibration = tellCalibration(calibrated, found);
+  const calibration = tellCalibration(calibrated, found, asKnown.warnings);
   const day = calibrated === bench ? 'same' : 'another';
-  const rounded: Warning[] = [...asKnown.warnings];
   const results = tubes.map((tube) => {
     const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
     const asRead = asWritten(bench, tube.lines, ofRecord, tube.label);
-    rounded.push(...asRead.warnings);
-    return tellTube(bench, tube, identifyTube(asRead.bench, tube, found, state, day, allowance));
+    const result = tellTube(bench, tube, identifyTube(asRead.bench, tube, found, state, day, allowance));
+    return { ...result, warnings: [...asRead.warnings, ...result.warnings] };
   });
   return {
     bench,
     calibration,
     tubes: results,
-    warnings: [
-      ...rounded,
-      ...calibration.warnings,
-      ...warningsOf(state),
-      ...results.flatMap((tube) => tube.warnings),
-    ],
+    warnings: [...calibration.warnings, ...warningsOf(state), ...results.flatMap((tube) => tube.warnings)],
   };
 }
 
@@ -74,7 +68,7 @@ function asWritten(bench: Bench, lines: readonly BenchLine[], ofRecord: readonly
   if (leastCount === bench.leastCount) return { bench, warnings: [] };
   return {
     bench: { ...bench, leastCount },
-    warnings: [{ code: 'rounded-readings', message: roundedSentence(bench, whose, leastCount) }],
+    warnings: [{ code: ROUNDED_READINGS, message: roundedSentence(bench, whose, leastCount) }],
   };
 }
 

@@ -2,14 +2,18 @@
 import { refractiveIndices } from '../calibrate/refractive-index.ts';
 import type { Calibration } from '../calibrate/types.ts';
 import { once } from '../numeric/remembered.ts';
-import type { Bench } from '../record/bench.ts';
+import type { Bench, Warning } from '../record/bench.ts';
 import { choiceSentence, tellCalibrationFinding, tellRemark } from '../words/calibration-findings.ts';
 import { indexNote } from '../words/index-text.ts';
 import { knownLineSentence } from '../words/known-line.ts';
 import type { ToldCalibration, ToldCalibrationLine, ToldIndices } from './types.ts';
 
-/** What a calibration found, told in words; the numbers stay as they are. */
-export function tellCalibration(bench: Bench, found: Calibration): ToldCalibration {
+/** What a calibration found, told in words, after it `ofWriting`: what is said of how its lines were written down. */
+export function tellCalibration(
+  bench: Bench,
+  found: Calibration,
+  ofWriting: readonly Warning[] = [],
+): ToldCalibration {
   const { findings, remarks, lines, unit, model, formula, coefficients, rms, settingScatter } = found;
   const written = bench.known.flatMap((lamp) => lamp.lines);
   const indices = once(() => toldIndices(bench, found));
@@ -46,7 +50,7 @@ export function tellCalibration(bench: Bench, found: Calibration): ToldCalibrati
       return { ...line, message };
     }),
     doubts: findings.flatMap((finding) => tellCalibrationFinding(bench, finding)),
-    warnings: remarks.map((remark) => tellRemark(bench, remark)),
+    warnings: [...remarks.map((remark) => tellRemark(bench, remark)), ...ofWriting],
   };
 }
 

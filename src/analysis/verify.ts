@@ -4,8 +4,9 @@ import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import { holdsJust, substancesIn } from '../lines/mixed-lamps.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
-import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import type { Doubt } from '../words/doubt.ts';
+import { ROUNDED_READINGS } from '../words/rounded-readings.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
 import { fewReadings, fewText, reasonSentence, verifyReason } from './verify-reason.ts';
 
@@ -153,7 +154,18 @@ function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 
     ({ probability: _, ...blame }) => blame,
   );
   const few = analysis.calibration.curve === null ? noCalibration(analysis) : tooFewReadings(tube, check);
-  return [...doubts, ...few, ...answerBlame(analysis.bench, tube, check)];
+  return [...doubts, ...rounded(analysis, tube), ...few, ...answerBlame(analysis.bench, tube, check)];
+}
+
+/** Readings written down coarser than the instrument reads: those of the known lines, and those of this tube. */
+function rounded({ calibration }: Analysis, tube: TubeAnalysis): Blame[] {
+  const of = (step: Blame['step'], warnings: readonly Warning[]): Blame[] =>
+    warnings.flatMap(({ code, message }) =>
+      code === ROUNDED_READINGS ? [{ step, index: null, kind: code, message }] : [],
+    );
+  // Without a curve all that is said of the known lines is blamed anyway.
+  const ofKnown = calibration.curve === null ? [] : of('known', calibration.warnings);
+  return [...ofKnown, ...of('unknown', tube.warnings)];
 }
 
 /** Without a curve it is the known lamp, or the central image, that is at fault, however few the readings. */

@@ -3,17 +3,21 @@ import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 import { ROUNDED } from './assumptions.ts';
 
 /**
- * The coarsest step of which every raw reading is a multiple, where that is no chance; else the least count.
+ * The coarsest step of which every raw reading is a multiple, where that is no chance; else the least count. Chance
+ * counts the places that lines were read at, each once.
  * Arc-minutes, or scale units. Whole and half degrees on a circle of 1' were rounded by whoever wrote them.
  */
 export function readingStep(bench: Bench, lines: readonly BenchLine[]): number {
   const { leastCount } = bench;
   const perUnit = bench.method === 'scale' ? 1 : 60;
   const raw = lines.filter(({ use }) => use).flatMap(({ settings }) => settings.flatMap(rawReadings));
-  // A reading that stands twice, as a repeat does, tells nothing new.
-  const counts = new Set(raw.map((reading) => Math.round((reading * perUnit) / leastCount)));
+  // What else is read of a line follows from its first reading: the other window, the other side, repeats.
+  const firsts = lines
+    .filter(({ use }) => use)
+    .flatMap(({ settings: [first] }) => (first ? firstReading(first) : []));
+  const places = new Set(firsts.map((reading) => Math.round((reading * perUnit) / leastCount)));
   const areCounts = raw.every((reading) => isMultiple(reading * perUnit, leastCount));
-  if (!areCounts || counts.size < ROUNDED.fewest) return leastCount;
+  if (!areCounts || places.size < ROUNDED.fewest) return leastCount;
   const steps =
     bench.method === 'scale' ? ROUNDED.steps.map((step) => step * leastCount) : ROUNDED.stepsArcmin;
   const step = steps.find(
@@ -21,13 +25,15 @@ export function readingStep(bench: Bench, lines: readonly BenchLine[]): number {
       each > leastCount &&
       isMultiple(each, leastCount) &&
       raw.every((reading) => isMultiple(reading * perUnit, each)) &&
-      (leastCount / each) ** counts.size < ROUNDED.chance,
+      (leastCount / each) ** places.size < ROUNDED.chance,
   );
   return step ?? leastCount;
 }
 
 const rawReadings = (setting: Setting): readonly number[] =>
   setting.kind === 'both-sides' ? [...setting.left, ...setting.right] : setting.windows;
+
+const firstReading = (setting: Setting): readonly number[] => rawReadings(setting).slice(0, 1);
 
 const isMultiple = (value: number, step: number): boolean =>
   Math.abs(value / step - Math.round(value / step)) < 1e-6;

@@ -1,10 +1,14 @@
 /** Why there is no curve. */
 import type { ToldCalibration } from '../analysis/types.ts';
+import { ROUNDED_READINGS } from '../words/rounded-readings.ts';
+
+/** What is said of the known lines and does not keep a curve from them. */
+const OTHERS: ReadonlySet<string> = new Set(['too-few-known-lines', ROUNDED_READINGS]);
 
 /** The calibration's own reason, where there are known lines enough; null with fewer, and where there is a curve. */
 export function whyNoCurve(calibration: ToldCalibration | undefined): string | null {
   if (calibration === undefined || calibration.curve !== null) return null;
-  const [reason] = calibration.warnings.filter(({ code }) => code !== 'too-few-known-lines');
+  const [reason] = calibration.warnings.filter(({ code }) => !OTHERS.has(code));
   return reason?.message ?? null;
 }
 

@@ -1,6 +1,7 @@
 /** Readings written down coarser than the instrument reads: whole and half degrees on a vernier of 1'. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
+import { verifyTube } from '../../src/analysis/verify.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
 
@@ -52,6 +53,39 @@ describe('readings that are all multiples of a coarser step', () => {
       expect.stringContaining("the known lines: all readings are multiples of 15'"),
       expect.stringContaining("tube 1: all readings are multiples of 15'"),
     ]);
+  });
+
+  test('are asked about with the least count that they would have, in its own unit', () => {
+    const [sentence] = said(analysed(5, 5));
+    expect(sentence).toContain(
+      "Is its least count 5'? Then enter that; if not, write down all that it shows.",
+    );
+    const decimals = (places: number) => (nm: number) =>
+      (30 + minimumDeviationArcmin(prism, nm) / 60).toFixed(places);
+    const circle = analyseBench(
+      benchOf({
+        instrument: { method: 'central', leastCount: '0.01°' },
+        central: ['30.00'],
+        known: {
+          lamp: 'mercury',
+          lines: mercury.map((wavelengthNm) => ({ wavelengthNm, readings: [decimals(1)(wavelengthNm)] })),
+        },
+        unknown: { lines: helium.map((nm) => ({ readings: [decimals(2)(nm)] })) },
+      }),
+    );
+    expect(said(circle)).toEqual([
+      expect.stringContaining('all readings are multiples of 0.1°, on an instrument that reads 0.01°'),
+    ]);
+  });
+
+  test('are blamed in the check of a tube, each list with its own sentence', () => {
+    const blamed = (analysis: ReturnType<typeof analysed>) =>
+      verifyTube(analysis, analysis.tubes[0]!, 'helium').blame.flatMap(({ step, kind }) =>
+        kind === 'rounded-readings' ? [step] : [],
+      );
+    expect(blamed(analysed(30, 30))).toEqual(['known', 'unknown']);
+    expect(blamed(analysed(1, 30))).toEqual(['unknown']);
+    expect(blamed(analysed(1, 1))).toEqual([]);
   });
 
   test('are no question where they are what the instrument shows', () => {

@@ -164,3 +164,29 @@ describe('the residual picture', () => {
     expect(drawn).not.toContain('in the fit');
   });
 });
+
+describe('readings rounded to whole and half degrees', () => {
+  const ROUNDED: BenchForm = {
+    whichgas: 1,
+    instrument: { method: 'central', leastCount: "1'" },
+    central: ['180 00'],
+    known: [
+      {
+        lamp: 'mercury',
+        lines: [
+          { wavelengthNm: 404.66, readings: ['231 30'] },
+          { wavelengthNm: 435.83, readings: ['230 30'] },
+          { wavelengthNm: 491.61, readings: ['229 30'] },
+          { wavelengthNm: 546.07, readings: ['228 30'] },
+          { wavelengthNm: 623.44, readings: ['228 00'] },
+        ],
+      },
+    ],
+    unknown: [{ lines: [{ readings: ['230 00'] }, { readings: ['229 00'] }, { readings: ['227 30'] }] }],
+  };
+
+  it('are said below the known lines', () => {
+    const shown = asText(screenOf(110, 40, false, [], ROUNDED));
+    expect(shown).toContain("the known lines: all readings are multiples of 30'");
+  });
+});

@@ -2,6 +2,7 @@
 
 import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import type { Doubt } from '../../words/doubt.ts';
+import { ROUNDED_READINGS } from '../../words/rounded-readings.ts';
 import { wayTo } from '../action-list.ts';
 import { knownResult } from '../known-result.ts';
 import { rowAtCursor } from '../rows.ts';
@@ -61,8 +62,12 @@ export function doubtLines(
       : [
           `${together} lines read like other lines than they are named for: ${wayTo('names')} puts all right at once.`,
         ];
-  const ofDecimals = warnings.flatMap(({ code, message }) => (code === 'decimals' ? [message] : []));
-  const blocks = [...new Set([...ofDecimals, ...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
+  // How the readings were written down comes first: all that follows rests on them.
+  const ofWriting = [
+    ...warnings.filter(({ code }) => code === 'decimals'),
+    ...calibration.warnings.filter(({ code }) => code === ROUNDED_READINGS),
+  ].map(({ message }) => message);
+  const blocks = [...new Set([...ofWriting, ...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
     paragraph(`${look.glyphs.doubt} ${sentence}`, width, 'doubt'),
   );
   return wholeBlocks(blocks, height, (left, shown) => moreLine(left, shown, look));

@@ -3,6 +3,7 @@
 import type { Analysis, Candidate, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';
+import { ROUNDED_READINGS } from '../../words/rounded-readings.ts';
 import { leadingSentences } from '../no-curve.ts';
 import { shelfOf } from '../ranking.ts';
 import type { ScreenState } from '../state.ts';
@@ -77,7 +78,9 @@ export function reasonLines(tube: TubeAnalysis, width: number, most: number, loo
   const reasons = tube.reasons.map((reason) => paragraph(reason, width));
   // What concerns all readings comes before what concerns one.
   const ofAll = tube.doubts.filter(({ index }) => index === null);
+  const isOfWriting = ({ code }: { code: string }): boolean => code === ROUNDED_READINGS;
   const sentences = [
+    ...tube.warnings.filter(isOfWriting).map(({ message }) => message),
     ...ofAll.map(({ message }) => message),
     ...tube.lines.flatMap(({ message }) => (message === null ? [] : [message])),
     ...tube.doubts.map(({ message }) => message),
