@@ -4,7 +4,7 @@ import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowa
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, originShift } from '../observe/origin.ts';
-import { readingStep } from '../observe/reading-step.ts';
+import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
 import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
 import { ROUNDED_READINGS, roundedSentence } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
@@ -42,8 +42,7 @@ function analysed(
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
   const known = calibrated.known.flatMap((lamp) => lamp.lines);
-  // What one record holds one hand wrote: few lines of a tube are rounded as those of the lamp are.
-  const ofRecord = calibrated === bench ? [...known, ...tubes.flatMap(({ lines }) => lines)] : [];
+  const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
   const asKnown = asWritten(calibrated, known, ofRecord, 'the known lines');
   const { calibration: found, state } = calibrate(asKnown.bench);
   const calibration = tellCalibration(calibrated, found, asKnown.warnings);
@@ -64,12 +63,10 @@ function analysed(
 
 /** The bench with the step to which these lines were written down as its least count, and what is said of that. */
 function asWritten(bench: Bench, lines: readonly BenchLine[], ofRecord: readonly BenchLine[], whose: string) {
-  const leastCount = Math.max(readingStep(bench, lines), readingStep(bench, ofRecord));
-  if (leastCount === bench.leastCount) return { bench, warnings: [] };
-  return {
-    bench: { ...bench, leastCount },
-    warnings: [{ code: ROUNDED_READINGS, message: roundedSentence(bench, whose, leastCount) }],
-  };
+  const written = benchAsWritten(bench, lines, ofRecord);
+  if (written === bench) return { bench, warnings: [] };
+  const message = roundedSentence(bench, whose, written.leastCount);
+  return { bench: written, warnings: [{ code: ROUNDED_READINGS, message }] };
 }
 
 /** What the two central readings say of the time between. */

@@ -6,6 +6,7 @@ import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { lampOrigin } from '../observe/origin.ts';
+import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { isWorthLooking } from './predict.ts';
 import type { ToldCalibration } from './types.ts';
@@ -62,15 +63,20 @@ function ordinateOf(
   calibrated: Bench,
   of: UnknownTube | null,
 ) {
+  const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
+  const knownLines = calibrated.known.flatMap(({ lines }) => lines);
+  // As the calibration and the tube were computed: with the step to which their readings were written down.
+  const asKnown = benchAsWritten(calibrated, knownLines, ofRecord);
+  const asRead = of === null ? bench : benchAsWritten(bench, of.lines, ofRecord);
   const state = {
-    origin: lampOrigin(calibrated),
+    origin: lampOrigin(asKnown),
     constants: benchConstants(calibrated),
     settingVariance: (calibration.settingScatter ?? 0) ** 2,
   };
   const otherDay = calibrated !== bench && bench.central.length > 0;
   const central = of?.central ?? (otherDay ? bench.central : null);
   const tube = { ...tubeOfOneLine(setting), central };
-  const { readings, offsetVariance } = tubeReadings({ ...bench, known: calibrated.known }, tube, state);
+  const { readings, offsetVariance } = tubeReadings({ ...asRead, known: calibrated.known }, tube, state);
   const [reading] = readings;
   if (reading === undefined) return { ordinate: null, variance: 0 };
   return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance };

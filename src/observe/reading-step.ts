@@ -30,6 +30,21 @@ export function readingStep(bench: Bench, lines: readonly BenchLine[]): number {
   return step ?? leastCount;
 }
 
+/** All lines of a record. What it holds one hand wrote: few lines of a tube are rounded as those of the lamp are. */
+export function linesOfRecord({ known, tubes }: Pick<Bench, 'known' | 'tubes'>): readonly BenchLine[] {
+  return [...known, ...tubes].flatMap(({ lines }): readonly BenchLine[] => lines);
+}
+
+/** The bench with the step to which these lines, or those of their record, were written down as its least count. */
+export function benchAsWritten(
+  bench: Bench,
+  lines: readonly BenchLine[],
+  ofRecord: readonly BenchLine[],
+): Bench {
+  const leastCount = Math.max(readingStep(bench, lines), readingStep(bench, ofRecord));
+  return leastCount === bench.leastCount ? bench : { ...bench, leastCount };
+}
+
 const rawReadings = (setting: Setting): readonly number[] =>
   setting.kind === 'both-sides' ? [...setting.left, ...setting.right] : setting.windows;
 

@@ -1,6 +1,7 @@
 /** Readings written down coarser than the instrument reads: whole and half degrees on a vernier of 1'. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
+import { convertReading } from '../../src/analysis/convert.ts';
 import { verifyTube } from '../../src/analysis/verify.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
@@ -86,6 +87,19 @@ describe('readings that are all multiples of a coarser step', () => {
     expect(blamed(analysed(30, 30))).toEqual(['known', 'unknown']);
     expect(blamed(analysed(1, 30))).toEqual(['unknown']);
     expect(blamed(analysed(1, 1))).toEqual([]);
+  });
+
+  test('are converted as the tube is computed', () => {
+    for (const [lamp, tube] of [
+      [5, 5],
+      [1, 30],
+    ] as const) {
+      const { bench, calibration, tubes } = analysed(lamp, tube);
+      const [line] = bench.tubes[0]!.lines;
+      const reading = { text: line!.texts[0]!, setting: line!.settings[0]! };
+      const found = convertReading(bench, calibration, reading, [], bench, bench.tubes[0]!);
+      expect(found.standardUncertaintyNm).toBeCloseTo(tubes[0]!.lines[0]!.standardUncertaintyNm!, 6);
+    }
   });
 
   test('are no question where they are what the instrument shows', () => {
