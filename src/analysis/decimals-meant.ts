@@ -3,12 +3,13 @@
  * known lines say which. One hypothesis for the whole record, as one hand writes one way.
  */
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
-import type { Bench, Warning } from '../record/bench.ts';
+import { readingStep } from '../observe/reading-step.ts';
+import type { Bench, BenchLine, Warning } from '../record/bench.ts';
 import { type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
 import { circleIn } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { checkedBench } from '../record/to-bench.ts';
-import { decimalsTaken } from '../words/decimals-taken.ts';
+import { decimalsLeft, decimalsTaken } from '../words/decimals-taken.ts';
 
 /** A record with the bench that it means. */
 export interface RecordMeant {
@@ -31,24 +32,39 @@ const WORTH_A_WORD = 0.05;
 export function decimalsMeant(read: RecordMeant): RecordMeant {
   const open = openDecimals(read.record, circleIn(read.record));
   if (open === null) return read;
-  const otherwise = checkedBench(open.asMinutes);
-  if (!otherwise.ok) return read;
-  const inMinutes = minutesProbability(open, read.bench, otherwise.bench);
-  if (inMinutes < WORTH_A_WORD) return read;
-  const isMinutes = inMinutes >= TAKEN_FROM;
-  const message = decimalsTaken(open, inMinutes, isMinutes ? 'minutes' : 'degrees');
-  const told: Warning = { code: 'decimals', message: `${open.example.place}: ${message}` };
-  const others = (isMinutes ? otherwise.warnings : read.warnings).filter(({ code }) => code !== 'decimals');
-  const warnings = [told, ...others];
-  return isMinutes
-    ? { record: open.asMinutes, bench: otherwise.bench, warnings }
-    : { record: read.record, bench: read.bench, warnings };
+  const told = (message: string): Warning => ({
+    code: 'decimals',
+    message: `${open.example.place}: ${message}`,
+  });
+  const others = ({ warnings }: { warnings: readonly Warning[] }) =>
+    warnings.filter(({ code }) => code !== 'decimals');
+  const asDegrees = (message: string) => ({ ...read, warnings: [told(message), ...others(read)] });
+  const otherwise = open.areFew ? null : checkedBench(open.asMinutes);
+  const inMinutes = otherwise?.ok ? minutesProbability(open, read.bench, otherwise.bench) : 0;
+  // Whoever writes some readings with minutes may mean minutes by the others, whatever the digits say.
+  if (inMinutes < WORTH_A_WORD)
+    return open.signedCount > 0 ? asDegrees(decimalsLeft(open, open.signedCount)) : read;
+  if (inMinutes < TAKEN_FROM || !otherwise?.ok) return asDegrees(decimalsTaken(open, inMinutes, 'degrees'));
+  const warnings = [told(decimalsTaken(open, inMinutes, 'minutes')), ...others(otherwise)];
+  return { record: open.asMinutes, bench: otherwise.bench, warnings };
 }
 
 function minutesProbability(open: OpenDecimals, degrees: Bench, minutes: Bench): number {
   const before = open.areNumbers ? MINUTES_BEFORE.numbers : MINUTES_BEFORE.texts;
-  const logOdds = Math.log(before / (1 - before)) + open.logDigits + logOfKnownLines(degrees, minutes);
+  const [asDegrees, asMinutes] = [asRounded(degrees), asRounded(minutes)];
+  // Readings that are all tenths of a degree are as likely each as the next, and a rare chance among marks of the circle.
+  const logDigits =
+    asDegrees.leastCount > degrees.leastCount
+      ? open.count * Math.log(asMinutes.leastCount / asDegrees.leastCount)
+      : open.logDigits;
+  const logOdds = Math.log(before / (1 - before)) + logDigits + logOfKnownLines(asDegrees, asMinutes);
   return 1 / (1 + Math.exp(-logOdds));
+}
+
+/** The bench with the step to which its readings were written down, in this meaning, as its least count. */
+function asRounded(bench: Bench): Bench {
+  const lines = [...bench.known, ...bench.tubes].flatMap((group): readonly BenchLine[] => group.lines);
+  return { ...bench, leastCount: readingStep(bench, lines) };
 }
 
 /** How much likelier the known lines are read in minutes; 0 where neither way a curve goes through them. */

@@ -12,7 +12,7 @@ import {
   meantText,
 } from '../angle/decimal-meaning.ts';
 import { quoteText } from '../angle/quote-text.ts';
-import { sortDecimals, weighDecimals } from '../record/decimal-habit.ts';
+import { sortDecimals } from '../record/decimal-habit.ts';
 import { type ReadingsHolder, withReadingTexts } from '../record/reading-texts.ts';
 import { UserError } from './user-error.ts';
 
@@ -23,8 +23,8 @@ interface Weighed {
 }
 
 /**
- * The draft with degrees.minutes written out; decimal degrees stay as they were typed, with their sign where a
- * record would not take them for that. Throws UserError where both habits can have written the table, unless `chosen` says which. `placeOf`: the cell
+ * The draft with degrees.minutes written out; decimal degrees stay as they were typed, with their sign where they could
+ * be degrees.minutes: what they mean must not hang on the others. Throws UserError where both habits can have written the table, unless `chosen` says which. `placeOf`: the cell
  * behind a place of the record; `say` takes one sentence for the table.
  */
 export function settledTable(
@@ -60,15 +60,13 @@ export function settledTable(
   say(
     `${all} with a decimal mark ${are} taken as ${DECIMAL_READING_NAMES[as]}${because}: ${quoteText(shown.text)} is ${textAs(shown, as)}; --decimals ${as === 'degrees' ? 'minutes' : 'degrees'} takes them the other way`,
   );
-  // In a record that would be taken for degrees.minutes decimal degrees need their sign.
-  const texts = weighed.map(({ text }) => text);
-  const needsSign = settled === 'degrees' && weighDecimals(texts, circle).habit === 'minutes';
   return withReadingTexts(draft, (text, place) => {
     const meaning = decimalMeaning(text, circle);
     if (meaning === null) return text;
     const each = { text, place, meaning };
     if (asOf(each) === 'minutes') return textAs(each, 'minutes');
-    return needsSign && hasDecimals(text, circle) ? `${text}°` : text;
+    const isOpen = meaning.kind === 'either' || (!meaning.alike && meaning.meant.as === 'minutes');
+    return isOpen && hasDecimals(text, circle) ? `${text}°` : text;
   });
 }
 

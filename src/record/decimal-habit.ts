@@ -11,6 +11,7 @@ import {
 } from '../angle/decimal-meaning.ts';
 import { formatAngle } from '../angle/format-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
+import { unifySigns } from '../angle/unify-signs.ts';
 import { withReadingTexts, withReadingValues } from './reading-texts.ts';
 import type { BenchRecord } from './schema.ts';
 
@@ -86,17 +87,17 @@ export function settledDecimals(record: BenchRecord, circle: Circle | null): Set
   if (habit === 'minutes') {
     const meant = meantAs(minutes!, 'minutes');
     const but = degrees === undefined ? '' : ` but ${quoteText(degrees.text)}, which cannot be`;
-    const message = `${quoteText(minutes!.text)} is no mark of this circle as decimal degrees, but ${meant} is one: ${all} taken as degrees.minutes${but}; write them with signs, ${meant}, to settle it`;
+    const message = `${quoteText(minutes!.text)} is no mark of this circle as decimal degrees, but ${meant} is one: ${all} taken as degrees.minutes${but}; write all of them with signs, ${meant}, to settle it`;
     const signed = withReadingTexts(record, (text) => signedMinutes(text, circle));
     return { record: signed, remark: { place: minutes!.place, message } };
   }
   if (habit === 'degrees') return { record, remark: null };
   if (minutes !== undefined && degrees !== undefined) {
-    const message = `${quoteText(minutes.text)} can only be degrees.minutes (${meantAs(minutes, 'minutes')}) and ${quoteText(degrees.text)} can not: ${all} taken as decimal degrees; write them with signs to settle it`;
+    const message = `${quoteText(minutes.text)} can only be degrees.minutes (${meantAs(minutes, 'minutes')}) and ${quoteText(degrees.text)} can not: ${all} taken as decimal degrees; write all of them with signs to settle it`;
     return { record, remark: { place: minutes.place, message } };
   }
   if (either === undefined) return { record, remark: null };
-  const message = `${quoteText(either.text)} can be ${meantAs(either, 'degrees')} (decimal degrees) or ${meantAs(either, 'minutes')} (degrees.minutes): ${all} taken as decimal degrees; write them with signs to settle it`;
+  const message = `${quoteText(either.text)} can be ${meantAs(either, 'degrees')} (decimal degrees) or ${meantAs(either, 'minutes')} (degrees.minutes): ${all} taken as decimal degrees; write all of them with signs to settle it`;
   return { record, remark: { place: either.place, message } };
 }
 
@@ -117,6 +118,10 @@ export interface OpenDecimals {
   /** Are they all numbers? The format of a record says that a number is decimal degrees. */
   readonly areNumbers: boolean;
   readonly count: number;
+  /** Readings beside them that are written with degrees and minutes, as `231°17'`. */
+  readonly signedCount: number;
+  /** Too few for the digits to say anything. */
+  readonly areFew: boolean;
   /** One of them, its place, and both its meanings. */
   readonly example: {
     readonly text: string;
@@ -137,21 +142,26 @@ const FEWEST_OPEN = 4;
 const DIGIT_ARCMIN = 0.6;
 
 /**
- * Null where nothing is open: a circle without minutes, a reading that cannot be degrees.minutes, too few of them, or
- * texts that `settledDecimals` has settled.
+ * Null where nothing is open: a circle without minutes, a reading that cannot be degrees.minutes, nothing but quarters
+ * of a degree, the same meaning both ways, or texts that `settledDecimals` has settled.
  */
 export function openDecimals(record: BenchRecord, circle: Circle | null): OpenDecimals | null {
   if (circle === null || settledDecimals(record, circle).record !== record) return null;
   const found: { value: string | number; place: string; meaning: DecimalMeaning | null }[] = [];
+  let signedCount = 0;
   withReadingValues(record, (value, place) => {
     const text = String(value);
+    if (hasMinutes(text)) signedCount++;
     if (hasDecimals(text, circle)) found.push({ value, place, meaning: decimalMeaning(text, circle) });
     return value;
   });
   const canBeMinutes = ({ meaning }: { meaning: DecimalMeaning | null }) =>
     meaning?.kind === 'either' || meaning?.alike === true || meaning?.meant.as === 'minutes';
-  if (found.length < FEWEST_OPEN || !found.every(canBeMinutes)) return null;
-  const first = found.find(({ meaning }) => meaning?.kind === 'one' && !meaning.alike) ?? found[0]!;
+  if (!found.every(canBeMinutes) || found.every(isQuarter)) return null;
+  const first =
+    found.find(({ meaning }) => meaning?.kind === 'one' && !meaning.alike) ??
+    found.find(({ meaning }) => meaning?.kind === 'either');
+  if (first === undefined) return null;
   const text = String(first.value);
   return {
     asMinutes: withReadingValues(record, (value) => {
@@ -160,15 +170,25 @@ export function openDecimals(record: BenchRecord, circle: Circle | null): OpenDe
     }),
     areNumbers: found.every(({ value }) => typeof value === 'number'),
     count: found.length,
+    signedCount,
+    areFew: found.length < FEWEST_OPEN,
     example: {
       text,
       place: first.place,
-      degrees: formatAngle(Number(text.replace(',', '.')), circle),
+      degrees: formatAngle(degreesOf(text), circle),
       minutes: signedMinutes(text, circle),
     },
     logDigits: logOfDigits(found, circle.leastCountArcmin),
   };
 }
+
+const degreesOf = (value: string | number): number => Number(String(value).replace(',', '.'));
+
+/** Halves and quarters of a degree are what is estimated by eye: 25 and 50 alone are no minutes of a hand that reads a circle. */
+const isQuarter = ({ value }: { value: string | number }): boolean => (degreesOf(value) * 4) % 1 === 0;
+
+/** Degrees and minutes with their signs, or a space or colon between them. */
+const hasMinutes = (text: string): boolean => /^\s*\d+\s*[°:\s]\s*\d/.test(unifySigns(text));
 
 /**
  * Degrees.minutes are marks of the circle, each as likely as the next; decimal degrees are any hundredth, or marks too.
@@ -184,7 +204,7 @@ function logOfDigits(
 ): number {
   const known = found.filter(({ place }) => place.startsWith('known'));
   const others = found.filter(({ place }) => !place.startsWith('known'));
-  const degrees = new Set(others.map(({ value }) => Math.trunc(Number(String(value).replace(',', '.')))));
+  const degrees = new Set(others.map(({ value }) => Math.trunc(degreesOf(value))));
   const asAny =
     known.length * Math.log(leastCountArcmin / DIGIT_ARCMIN) +
     others.length * Math.log(Math.max(1, leastCountArcmin)) +

@@ -2,6 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { decimalsMeant } from '../../src/analysis/decimals-meant.ts';
+import { circleOf } from '../../src/angle/circle.ts';
+import { decimalMeaning } from '../../src/angle/decimal-meaning.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { computation } from '../../src/tui/computation.ts';
 import { formOf } from '../../src/tui/form.ts';
@@ -21,8 +23,8 @@ const dotted: Writing<number> = (arcmin) => {
 };
 const decimal: Writing = (arcmin) => Number((arcmin / 60).toFixed(2));
 
-function written(
-  write: Writing,
+function written<As extends Written>(
+  write: Writing<As>,
   { glass = 'F2', zeroArcmin = 180 * 60 + 4, step = 1, known = mercury } = {},
 ) {
   const prism = cataloguePrism(glass, 60);
@@ -46,6 +48,11 @@ function meant(record: object) {
   const { bench, warnings, record: taken } = decimalsMeant(read);
   const said = warnings.filter(({ code }) => code === 'decimals').map(({ message }) => message);
   return { analysis: analyseBench(bench), isRewritten: taken !== read.record, said };
+}
+
+function isRewritten(record: object): boolean {
+  const read = readRecord(JSON.stringify(record));
+  return read.ok && decimalsMeant(read).record !== read.record;
 }
 
 describe('numbers that are degrees.minutes all through a record', () => {
@@ -86,14 +93,85 @@ describe('numbers that are degrees.minutes all through a record', () => {
 });
 
 test('texts that both habits can have written are settled by the known lines', () => {
-  // On this circle each of them is a mark both ways.
-  const asText: Writing = (arcmin) => dotted(arcmin).toFixed(2);
-  const both = Array.from({ length: 60 }, (_, i) =>
-    written(asText, { zeroArcmin: 180 * 60 + i, known: mercury }),
+  const circle = circleOf(1);
+  const asText: Writing<string> = (arcmin) => dotted(arcmin).toFixed(2);
+  const isOpen = ({ readings: [text] }: { readings: readonly Written[] }) => {
+    const meaning = decimalMeaning(String(text), circle);
+    return meaning?.kind === 'either' || meaning?.alike === true;
+  };
+  // Of each record those lines that are a mark of this circle both ways.
+  const both = Array.from({ length: 20 }, (_, i) => {
+    const record = written(asText, { zeroArcmin: 180 * 60 + 3 * i });
+    const { known, unknown, central } = record;
+    return {
+      ...record,
+      central: central.filter((text) => isOpen({ readings: [text] })),
+      known: { ...known, lines: known.lines.filter(isOpen) },
+      unknown: { lines: unknown.lines.filter(isOpen) },
+    };
+  }).filter(
+    ({ central, known, unknown }) =>
+      central.length === 1 && known.lines.length >= 4 && unknown.lines.length >= 2,
   );
+  expect(both.length).toBeGreaterThan(3);
   for (const record of both) {
-    const { analysis, said } = meant(record);
-    expect(said).toHaveLength(1);
+    const { analysis, said, isRewritten } = meant(record);
+    expect(isRewritten).toBe(true);
+    expect(said).toEqual([expect.stringMatching(/\(degrees\.minutes\) rather than/)]);
     expect(analysis.calibration.rms).toBeLessThan(1);
   }
+});
+
+describe('texts rounded to a part of a degree are decimal degrees', () => {
+  const rounded =
+    (partsOfDegree: number): Writing =>
+    (arcmin) =>
+      (Math.round((arcmin / 60) * partsOfDegree) / partsOfDegree).toFixed(partsOfDegree === 4 ? 2 : 1);
+  const records = (parts: number, step: number) =>
+    ['F2', 'N-BK7', 'N-BAK4']
+      .flatMap((glass) =>
+        [0, 15, 30].flatMap((minutes) =>
+          [mercury, [546.1, 578, 623.4]].map((known) =>
+            written(rounded(parts), { glass, known, step: 1, zeroArcmin: 100 * 60 + minutes }),
+          ),
+        ),
+      )
+      .map((record) => ({ ...record, instrument: { method: 'central', leastCount: `${step}'` } }));
+
+  test.each([
+    [2, 1],
+    [2, 5],
+    [2, 10],
+    [4, 1],
+    [4, 5],
+    [10, 1],
+  ])("1/%i of a degree on a circle of %i'", (parts, step) => {
+    const taken = records(parts, step).filter(isRewritten);
+    expect(taken).toEqual([]);
+  });
+});
+
+describe('numbers left over beside readings with signs', () => {
+  const signed: Writing = (arcmin) => `${Math.floor(arcmin / 60)}°${arcmin % 60}'`;
+  const leftOver = (left: number, lines = written(signed), open = written(dotted)) => ({
+    ...lines,
+    unknown: {
+      lines: lines.unknown.lines.map((line, i) => (i < left ? open.unknown.lines[i]! : line)),
+    },
+  });
+
+  test.each([1, 3, 6])('are decimal degrees, and it is said what they would be else: %i of them', (left) => {
+    const { said, isRewritten } = meant(leftOver(left));
+    expect(isRewritten).toBe(false);
+    expect(said).toEqual([
+      expect.stringMatching(/\(decimal degrees\), not as .* \(degrees\.minutes\).*write all/),
+    ]);
+  });
+
+  test('are not spoken of where they can be nothing else, or nothing beside them has minutes', () => {
+    const calculated = written(() => 228.75);
+    expect(meant(leftOver(3, written(signed), calculated)).said).toEqual([]);
+    const degreesOnly = written((arcmin) => `${(arcmin / 60).toFixed(2)}°`);
+    expect(meant(leftOver(3, degreesOnly)).said).toEqual([]);
+  });
 });

@@ -52,7 +52,7 @@ describe('a table of readings with decimal marks', () => {
 
   test('or one that only a calculator can', () => {
     const ended = imported(['229.17', '228.883']);
-    expect(textsOf(ended)).toEqual(['229.17', '228.883']);
+    expect(textsOf(ended)).toEqual(['229.17°', '228.883']);
     expect(ended.err).toContain(
       `2 readings with a decimal mark are taken as decimal degrees, as 228.883 can only be: 229.17 is 229°10'; --decimals minutes takes`,
     );
@@ -68,7 +68,7 @@ describe('a table of readings with decimal marks', () => {
       /^whichgas: standard input: row 2, column 2 \(reading\): 229\.17 can be 229°10' \(decimal degrees\) or 229°17' \(degrees\.minutes\)[^\n]*--decimals degrees or --decimals minutes says which\n$/,
     );
     expect(textsOf(imported(readings, '--decimals', 'minutes'))[0]).toBe("229°17'");
-    expect(textsOf(imported(readings, '--decimals', 'degrees'))[0]).toBe('229.17');
+    expect(textsOf(imported(readings, '--decimals', 'degrees'))[0]).toBe('229.17°');
   });
 
   test('that are decimal degrees by the word of a person are that in the record too', () => {

@@ -76,7 +76,7 @@ describe('readings with a decimal mark, all through a record', () => {
     ]);
     expect(settings(both)[0]).toEqual([{ kind: 'one-side', windows: [181.05] }]);
     expect(remarks(both)).toEqual([
-      "central[0]: 181.05 can be 181°03' (decimal degrees) or 181°05' (degrees.minutes): all 4 readings with a decimal mark are taken as decimal degrees; write them with signs to settle it",
+      "central[0]: 181.05 can be 181°03' (decimal degrees) or 181°05' (degrees.minutes): all 4 readings with a decimal mark are taken as decimal degrees; write all of them with signs to settle it",
     ]);
   });
 
