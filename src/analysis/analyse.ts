@@ -4,8 +4,8 @@ import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowa
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, originShift } from '../observe/origin.ts';
-import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
-import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
+import { benchAsWritten, lampAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { ROUNDED_READINGS, roundedSentence } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
@@ -41,15 +41,14 @@ function analysed(
   tubes: readonly UnknownTube[],
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
-  const known = calibrated.known.flatMap((lamp) => lamp.lines);
   const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
-  const asKnown = asWritten(calibrated, known, ofRecord, 'the known lines');
+  const asKnown = withWords(calibrated, lampAsWritten(calibrated, ofRecord), 'the known lines');
   const { calibration: found, state } = calibrate(asKnown.bench);
   const calibration = tellCalibration(calibrated, found, asKnown.warnings);
   const day = calibrated === bench ? 'same' : 'another';
   const results = tubes.map((tube) => {
     const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
-    const asRead = asWritten(bench, tube.lines, ofRecord, tube.label);
+    const asRead = withWords(bench, benchAsWritten(bench, tube.lines, ofRecord), tube.label);
     const result = tellTube(bench, tube, identifyTube(asRead.bench, tube, found, state, day, allowance));
     return { ...result, warnings: [...asRead.warnings, ...result.warnings] };
   });
@@ -61,9 +60,8 @@ function analysed(
   };
 }
 
-/** The bench with the step to which these lines were written down as its least count, and what is said of that. */
-function asWritten(bench: Bench, lines: readonly BenchLine[], ofRecord: readonly BenchLine[], whose: string) {
-  const written = benchAsWritten(bench, lines, ofRecord);
+/** A bench as its lines were written down, with what is said of that where it differs from what the instrument reads. */
+function withWords(bench: Bench, written: Bench, whose: string) {
   if (written === bench) return { bench, warnings: [] };
   const message = roundedSentence(bench, whose, written.leastCount);
   return { bench: written, warnings: [{ code: ROUNDED_READINGS, message }] };

@@ -6,7 +6,7 @@ import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { lampOrigin } from '../observe/origin.ts';
-import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import { benchAsWritten, lampAsWritten, linesOfRecord } from '../observe/reading-step.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import { isWorthLooking } from './predict.ts';
 import type { ToldCalibration } from './types.ts';
@@ -64,9 +64,8 @@ function ordinateOf(
   of: UnknownTube | null,
 ) {
   const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
-  const knownLines = calibrated.known.flatMap(({ lines }) => lines);
   // As the calibration and the tube were computed: with the step to which their readings were written down.
-  const asKnown = benchAsWritten(calibrated, knownLines, ofRecord);
+  const asKnown = lampAsWritten(calibrated, ofRecord);
   const asRead = of === null ? bench : benchAsWritten(bench, of.lines, ofRecord);
   const state = {
     origin: lampOrigin(asKnown),

@@ -3,8 +3,8 @@
  * known lines say which. One hypothesis for the whole record, as one hand writes one way.
  */
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
-import { readingStep } from '../observe/reading-step.ts';
-import type { Bench, BenchLine, Warning } from '../record/bench.ts';
+import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import type { Bench, Warning } from '../record/bench.ts';
 import { type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
 import { circleIn } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
@@ -62,10 +62,7 @@ function minutesProbability(open: OpenDecimals, degrees: Bench, minutes: Bench):
 }
 
 /** The bench with the step to which its readings were written down, in this meaning, as its least count. */
-function asRounded(bench: Bench): Bench {
-  const lines = [...bench.known, ...bench.tubes].flatMap((group): readonly BenchLine[] => group.lines);
-  return { ...bench, leastCount: readingStep(bench, lines) };
-}
+const asRounded = (bench: Bench): Bench => benchAsWritten(bench, linesOfRecord(bench), []);
 
 /** How much likelier the known lines are read in minutes; 0 where neither way a curve goes through them. */
 function logOfKnownLines(degrees: Bench, minutes: Bench): number {

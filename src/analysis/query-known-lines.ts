@@ -2,7 +2,7 @@
 import { calibrate } from '../calibrate/calibrate.ts';
 import type { CalibrationLine } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
-import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import { lampAsWritten } from '../observe/reading-step.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
 import type { BenchQuery, FaultElsewhere, LineFault } from '../words/reading-query.ts';
 import type { Analysis, ToldCalibrationLine } from './types.ts';
@@ -32,7 +32,7 @@ export function queryKnownLines(
   { bench, calibration: before }: Analysis,
 ): readonly (BenchQuery | null)[] {
   const added = readings.map((reading, at) => lineOf(bench, reading, at));
-  const { lines, curve } = calibrate(written(added.reduce(withLine, bench))).calibration;
+  const { lines, curve } = calibrate(lampAsWritten(added.reduce(withLine, bench))).calibration;
   if (curve === null) return readings.map(() => null);
   const other = readings.length === 1 ? broughtToLight(bench, lines, before.lines, added[0]!.index) : null;
   return added.map(({ index, statedWavelengthNm }): BenchQuery | null => {
@@ -100,15 +100,6 @@ function lineOf({ known }: Bench, reading: KnownLineReading, at: number): KnownB
     statedWavelengthNm: wavelengthNm,
     use: true,
   };
-}
-
-/** As the calibration itself is computed. */
-function written(bench: Bench): Bench {
-  return benchAsWritten(
-    bench,
-    bench.known.flatMap(({ lines }) => lines),
-    linesOfRecord(bench),
-  );
 }
 
 /** The bench with one known line put in the place of the line with its index, or added. */

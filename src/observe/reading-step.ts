@@ -45,6 +45,15 @@ export function benchAsWritten(
   return leastCount === bench.leastCount ? bench : { ...bench, leastCount };
 }
 
+/** The same for the lines of the known lamps: what a calibration is computed with. */
+export function lampAsWritten(bench: Bench, ofRecord: readonly BenchLine[] = linesOfRecord(bench)): Bench {
+  return benchAsWritten(
+    bench,
+    bench.known.flatMap(({ lines }) => lines),
+    ofRecord,
+  );
+}
+
 const rawReadings = (setting: Setting): readonly number[] =>
   setting.kind === 'both-sides' ? [...setting.left, ...setting.right] : setting.windows;
 

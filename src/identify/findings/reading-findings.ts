@@ -1,5 +1,6 @@
 /** What may be wrong with single readings of a tube: slips, places where nothing can be seen. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { UnknownTube } from '../../record/bench.ts';
 import { ANNOUNCED, PART_OF_SEVERAL } from '../assumptions.ts';
@@ -42,15 +43,12 @@ export function oneOfSeveral(
   rows: readonly Row[],
   found: ReadonlyMap<number, ReadingFinding>,
 ): Extract<TubeFinding, { what: 'slip-of-several' }>[] {
-  const chances = new Map<number, number>();
-  let together = 0;
-  for (const { weight, slips } of slipWeights(rows)) {
-    const unsaid = [...slips.keys()].filter((index) => !found.has(index));
-    if (unsaid.length > 0) together += weight;
-    for (const index of unsaid) chances.set(index, (chances.get(index) ?? 0) + weight);
-  }
+  const together = sumOf(slipWeights(rows), ({ weight, slips }) =>
+    [...slips.keys()].some((index) => !found.has(index)) ? weight : 0,
+  );
   if (together < ANNOUNCED) return [];
-  const several = [...chances]
+  const several = [...slipChances(rows)]
+    .filter(([index]) => !found.has(index))
     .filter(([, chance]) => chance >= PART_OF_SEVERAL * together)
     .sort(([, one], [, other]) => other - one)
     .flatMap(([index]) => {
@@ -62,14 +60,19 @@ export function oneOfSeveral(
 
 /** Slips that are likelier than not, over all rows. */
 function likelySlips(rows: readonly Row[]): Slip[] {
-  const chances = new Map<number, number>();
-  for (const { weight, slips } of slipWeights(rows))
-    for (const index of slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
-  return [...chances].flatMap(([index, chance]): Slip[] => {
+  return [...slipChances(rows)].flatMap(([index, chance]): Slip[] => {
     const slip = leadingSlip(rows, index);
     if (chance < ANNOUNCED || !slip) return [];
     return [{ what: 'slip', index, probability: Math.min(1, chance), slip }];
   });
+}
+
+/** The chance of each reading, by its index, that it is misread, over all rows. */
+function slipChances(rows: readonly Row[]): ReadonlyMap<number, number> {
+  const chances = new Map<number, number>();
+  for (const { weight, slips } of slipWeights(rows))
+    for (const index of slips.keys()) chances.set(index, (chances.get(index) ?? 0) + weight);
+  return chances;
 }
 
 /** Every slip hypothesis of every row with its probability. */
