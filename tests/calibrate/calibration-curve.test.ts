@@ -4,6 +4,10 @@ import { ASKED_NM } from '../../src/calibrate/assumptions.ts';
 import type { CurveBasis } from '../../src/calibrate/curve/basis.ts';
 import { calibrationCurve } from '../../src/calibrate/curve/calibration-curve.ts';
 import type { GaussianConstants } from '../../src/calibrate/curve/gaussian-curve.ts';
+import { sumOf } from '../../src/numeric/sum.ts';
+
+const dot = (one: readonly number[], other: readonly number[]): number =>
+  sumOf(one, (value, k) => value * other[k]!);
 
 /** c0 + c1·x + c2·x², x in hundreds of nm from 550 nm. */
 const basis: CurveBasis = {
@@ -13,6 +17,8 @@ const basis: CurveBasis = {
   size: 3,
   at: (nm) => [1, (nm - 550) / 100, ((nm - 550) / 100) ** 2],
   slopeAt: (nm) => [0, 0.01, (2 * (nm - 550)) / 1e4],
+  curveAt: (constants, nm) => dot(constants, basis.at(nm)),
+  curveSlopeAt: (constants, nm) => dot(constants, basis.slopeAt(nm)),
 };
 const RANGE = [450, 650] as const;
 const curveOf = (mean: readonly number[], variance = 0.04) =>

@@ -6,6 +6,7 @@ import { calibrationCurve } from '../../src/calibrate/curve/calibration-curve.ts
 import { glasses } from '../../src/calibrate/curve/glasses.ts';
 import { prismPrior } from '../../src/calibrate/curve/prism-prior.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
+import { sumOf } from '../../src/numeric/sum.ts';
 import { calibrateAndTell as calibrate } from '../calibrate-and-tell.ts';
 import { benchOf, GlassReader, heliumNm, knownLamp, linesAt, recordOf } from './glass-bench.ts';
 
@@ -22,6 +23,27 @@ const wavelengthIn = ([shortest, longest]: readonly [number, number], part: numb
   shortest + part * (longest - shortest);
 
 describe('a prism curve', () => {
+  test('is the sum of its functions, and its slope of theirs, however it is worked out', () => {
+    const constants = fc.array(fc.double({ min: -500, max: 500, noNaN: true }), {
+      minLength: 2,
+      maxLength: 5,
+    });
+    fc.assert(
+      fc.property(constants, fc.double({ min: 380, max: 800, noNaN: true }), (of, nm) => {
+        const values = prismBasis.at(nm);
+        const slopes = prismBasis.slopeAt(nm);
+        expect(prismBasis.curveAt(of, nm)).toBeCloseTo(
+          sumOf(of, (c, k) => c * values[k]!),
+          9,
+        );
+        expect(prismBasis.curveSlopeAt(of, nm)).toBeCloseTo(
+          sumOf(of, (c, k) => c * slopes[k]!),
+          9,
+        );
+      }),
+    );
+  });
+
   test('asked for the wavelength of its own ordinate gives the wavelength back', () => {
     fc.assert(
       fc.property(curve, share, (of, part) => {

@@ -12,6 +12,10 @@ export interface CurveBasis {
   at(wavelengthNm: number): readonly number[];
   /** Their derivatives per nm. */
   slopeAt(wavelengthNm: number): readonly number[];
+  /** The curve with these constants at a wavelength: Σ c_k f_k(λ). Curves are asked very often, so no list is made. */
+  curveAt(constants: readonly number[], wavelengthNm: number): number;
+  /** Its derivative per nm. */
+  curveSlopeAt(constants: readonly number[], wavelengthNm: number): number;
 }
 
 /** Range over which abscissae are scaled to [-1, 1], nm: a convention of this basis, no statement of what is visible. */
@@ -43,6 +47,39 @@ function legendreSlopes(x: number, size: number): number[] {
   return slopes;
 }
 
+/** Σ c_k P_k(x). */
+function legendreSum(constants: readonly number[], x: number): number {
+  let before = 1;
+  let value = x;
+  let sum = constants[0]! + value * constants[1]!;
+  for (let k = 2; k < constants.length; k += 1) {
+    const next = ((2 * k - 1) * x * value - (k - 1) * before) / k;
+    before = value;
+    value = next;
+    sum += value * constants[k]!;
+  }
+  return sum;
+}
+
+/** Its derivative with respect to x, times `factor`. */
+function legendreSlopeSum(constants: readonly number[], x: number, factor: number): number {
+  let before = 1;
+  let value = x;
+  let slopeBefore = 0;
+  let slope = 1;
+  let sum = factor * constants[1]!;
+  for (let k = 2; k < constants.length; k += 1) {
+    const nextSlope = slopeBefore + (2 * k - 1) * value;
+    slopeBefore = slope;
+    slope = nextSlope;
+    sum += slope * factor * constants[k]!;
+    const next = ((2 * k - 1) * x * value - (k - 1) * before) / k;
+    before = value;
+    value = next;
+  }
+  return sum;
+}
+
 function legendreBasis(
   name: string,
   abscissa: string,
@@ -54,18 +91,22 @@ function legendreBasis(
   const high = x(SCALED_NM.shortest);
   const middle = (low + high) / 2;
   const half = (high - low) / 2;
+  const scaled = (wavelengthNm: number): number => (x(wavelengthNm) - middle) / half;
   return {
     name,
     abscissa,
     constants: Array.from({ length: size }, (_, k) => `c${k}`),
     size,
-    at: (wavelengthNm) => legendreValues((x(wavelengthNm) - middle) / half, size),
+    at: (wavelengthNm) => legendreValues(scaled(wavelengthNm), size),
     slopeAt(wavelengthNm) {
-      const slopes = legendreSlopes((x(wavelengthNm) - middle) / half, size);
+      const slopes = legendreSlopes(scaled(wavelengthNm), size);
       const factor = dxPerNm(wavelengthNm) / half;
       for (let k = 0; k < size; k += 1) slopes[k] = slopes[k]! * factor;
       return slopes;
     },
+    curveAt: (constants, wavelengthNm) => legendreSum(constants, scaled(wavelengthNm)),
+    curveSlopeAt: (constants, wavelengthNm) =>
+      legendreSlopeSum(constants, scaled(wavelengthNm), dxPerNm(wavelengthNm) / half),
   };
 }
 

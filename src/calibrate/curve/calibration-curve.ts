@@ -17,14 +17,8 @@ export function calibrationCurve(
   unit: OrdinateUnit,
 ): CalibrationCurve | null {
   const { mean } = constants;
-  // Asked for very often: a plain loop.
-  const dot = (f: readonly number[]): number => {
-    let sum = 0;
-    for (let k = 0; k < f.length; k += 1) sum += f[k]! * mean[k]!;
-    return sum;
-  };
-  const ordinateAt = (nm: number): number => dot(basis.at(nm));
-  const slopeAt = (nm: number): number => dot(basis.slopeAt(nm));
+  const ordinateAt = (nm: number): number => basis.curveAt(mean, nm);
+  const slopeAt = (nm: number): number => basis.curveSlopeAt(mean, nm);
   const domainNm = monotoneDomain(slopeAt, rangeNm);
   if (domainNm === null) return null;
   const covariance = (first: number, second: number): number => {

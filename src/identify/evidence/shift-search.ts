@@ -5,6 +5,7 @@
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import { logNormalDensity } from '../../numeric/normal.ts';
+import { remembered } from '../../numeric/remembered.ts';
 import {
   FEWEST_TO_FIND_A_SHIFT,
   LEAST_ODDS,
@@ -88,6 +89,20 @@ interface SearchedReading {
   readonly variance: number;
 }
 
+/** The density of readings about a line, relative to that of an outlier, in steps of the search. */
+interface LineProfile {
+  /** A reading at ordinate y is on the line at step y / step - place. */
+  readonly place: number;
+  readonly halfWidth: number;
+  readonly height: number;
+  /** ln of the density falls by this times the square of the distance. */
+  readonly narrowness: number;
+  readonly slowing: number;
+}
+
+/** Products above this are scaled down. */
+const HEAVY = 1e150;
+
 /** How well tubes explain the readings at a shift, with one resolution and one way of looking. */
 class ShiftSearch {
   /** Standard uncertainty of the best reading. */
@@ -99,8 +114,8 @@ class ShiftSearch {
   readonly #step: number;
   readonly #steps: number;
   readonly #middle: number;
-  /** Of each step; used for one tube after the other. */
-  readonly #logs: Float64Array;
+  /** Of each step, of all readings and of one; used for one tube after the other. */
+  readonly #product: Float64Array;
   readonly #ratio: Float64Array;
   readonly #list = new PairingList();
   readonly #work = alignmentWork();
@@ -115,7 +130,7 @@ class ShiftSearch {
     this.#step = Math.max(this.u, (2 * reach) / MOST_SHIFT_STEPS);
     this.#middle = Math.ceil(reach / this.#step);
     this.#steps = 2 * this.#middle + 1;
-    this.#logs = new Float64Array(this.#steps);
+    this.#product = new Float64Array(this.#steps);
     this.#ratio = new Float64Array(this.#steps);
     const { curve } = allLikelihoods[0]!.view;
     const [shortest, longest] = curve.domainNm;
@@ -150,24 +165,23 @@ class ShiftSearch {
     const bright = lines
       .map((line, j) => ({ place: line.ordinate - offset, variance: line.variance, odds: odds[j]! }))
       .filter((line) => line.odds > LEAST_ODDS);
-    const logs = this.#logs.fill(0);
+    const profiles = new Map<number, readonly LineProfile[]>();
+    const product = this.#product.fill(1);
     const ratio = this.#ratio;
+    let logScale = 0;
     for (const { ordinate, variance } of this.#readings) {
       let lowest = this.#steps;
       let highest = 0;
-      for (const line of bright) {
-        const total = variance + line.variance + this.#step ** 2 / 12;
-        const at = (ordinate - line.place) / this.#step + this.#middle;
-        const halfWidth = (MET_WITHIN * Math.sqrt(total)) / this.#step;
+      // Most readings are as uncertain as others.
+      const own = remembered(profiles, variance, () => bright.map((line) => this.#profile(line, variance)));
+      for (const { place, halfWidth, height, narrowness, slowing } of own) {
+        const at = ordinate / this.#step - place;
         const first = Math.max(0, Math.ceil(at - halfWidth));
         const last = Math.min(this.#steps - 1, Math.floor(at + halfWidth));
         if (first > last) continue;
-        const height = line.odds / (this.#outlier * Math.sqrt(2 * Math.PI * total));
-        const narrowness = (-0.5 * this.#step ** 2) / total;
         // A normal density from step to step, without an exponential for each: its ratio changes by a constant ratio.
         let density = height * Math.exp(narrowness * (first - at) ** 2);
         let growth = Math.exp(narrowness * (2 * (first - at) + 1));
-        const slowing = Math.exp(2 * narrowness);
         for (let k = first; k <= last; k += 1) {
           ratio[k]! += density;
           density *= growth;
@@ -176,15 +190,39 @@ class ShiftSearch {
         if (first < lowest) lowest = first;
         if (last > highest) highest = last;
       }
-      for (let k = lowest; k <= highest; k += 1) if (ratio[k]! > 0) logs[k]! += Math.log1p(ratio[k]!);
+      let most = 0;
+      // A logarithm for each reading and step would cost more than all else here.
+      for (let k = lowest; k <= highest; k += 1) {
+        product[k]! *= 1 + ratio[k]!;
+        if (product[k]! > most) most = product[k]!;
+      }
       ratio.fill(0, lowest, highest + 1);
+      if (most < HEAVY) continue;
+      for (let k = 0; k < this.#steps; k += 1) product[k]! /= HEAVY;
+      logScale += Math.log(HEAVY);
     }
-    const peaks: { shift: number; bound: number }[] = [];
-    for (let k = 1; k < this.#steps - 1; k += 1) {
-      if (logs[k]! < logs[k - 1]! || logs[k]! <= logs[k + 1]!) continue;
-      peaks.push({ shift: (k - this.#middle) * this.#step, bound: logAllMissed + logs[k]! });
-    }
-    return peaks.sort((a, b) => b.bound - a.bound).slice(0, MOST_SHIFTS_OF_A_TUBE);
+    const peaks: number[] = [];
+    for (let k = 1; k < this.#steps - 1; k += 1)
+      if (product[k]! >= product[k - 1]! && product[k]! > product[k + 1]!) peaks.push(k);
+    return peaks
+      .sort((a, b) => product[b]! - product[a]!)
+      .slice(0, MOST_SHIFTS_OF_A_TUBE)
+      .map((k) => ({
+        shift: (k - this.#middle) * this.#step,
+        bound: logAllMissed + logScale + Math.log(product[k]!),
+      }));
+  }
+
+  #profile(line: { place: number; variance: number; odds: number }, variance: number): LineProfile {
+    const total = variance + line.variance + this.#step ** 2 / 12;
+    const narrowness = (-0.5 * this.#step ** 2) / total;
+    return {
+      place: line.place / this.#step - this.#middle,
+      halfWidth: (MET_WITHIN * Math.sqrt(total)) / this.#step,
+      height: line.odds / (this.#outlier * Math.sqrt(2 * Math.PI * total)),
+      narrowness,
+      slowing: Math.exp(2 * narrowness),
+    };
   }
 
   /** Lines through the likeliest understanding of the bench; `offset`: the shift that they have in it. */

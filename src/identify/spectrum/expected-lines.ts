@@ -75,7 +75,7 @@ export function linesOnCurve(
       line,
       readAtNm,
       ordinate,
-      ownVariance: widthVariance * curve.slopeAt(readAtNm) ** 2,
+      ownVariance: widthVariance === 0 ? 0 : widthVariance * curve.slopeAt(readAtNm) ** 2,
       strengthSd,
       members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
     });
