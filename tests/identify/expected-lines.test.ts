@@ -2,10 +2,12 @@
 import { describe, expect, test } from 'vitest';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
 import { FAINTEST_PROMINENCE, HEAD_BIAS, PROMINENCE_SD_FACTOR } from '../../src/identify/assumptions.ts';
+import type { BenchView } from '../../src/identify/bench/bench-hypothesis.ts';
 import { varianceClass } from '../../src/identify/evidence/density-table.ts';
 import {
+  type LineOnCurve,
+  linePlaces,
   linesOnCurve,
-  type ModelLine,
   mergedLines,
   placedLines,
   prominenceWith,
@@ -57,9 +59,7 @@ describe('lines on a curve', () => {
       components,
     };
     const found = linesOnCurve(tube, curve);
-    expect(
-      found.map(({ readAtNm, members: [{ component }], strengthSd }) => [readAtNm, component, strengthSd]),
-    ).toEqual([
+    expect(found.map(({ readAtNm, component, strengthSd }) => [readAtNm, component, strengthSd])).toEqual([
       [600, 0, 0],
       [510, 1, 0.8],
       [500, 1, 0.8],
@@ -104,14 +104,18 @@ describe('lines through a view of the bench', () => {
         Float64Array.from({ length: places }, (_, i) => (370 + 10 * i - 550) / 100),
       ],
     },
-  } as unknown as Parameters<typeof placedLines>[1];
+  } as unknown as BenchView;
+  const placed = (tube: TubeSpectrum) => {
+    const lines = linesOnCurve(tube, curve);
+    return placedLines(lines, linePlaces(lines, view));
+  };
 
   test('are shifted with it, as uncertain as curve and line together, each mode where the line is', () => {
     const tube = tubeOf(
       [tubeLine(500, { uNm: 0.1, prominence: -1, prominenceSd: 0.5, expected: false })],
       0.4,
     );
-    const [line] = placedLines(linesOnCurve(tube, curve), view);
+    const [line] = placed(tube);
     expect(line).toEqual({
       wavelengthNm: 500,
       members: [{ substance: 'a gas', wavelengthNm: 500, ordinate: 1000, prominence: -1, component: 0 }],
@@ -129,46 +133,45 @@ describe('lines through a view of the bench', () => {
 
   test('of a mixture are those of the tube that they are of', () => {
     const mixed = tubeOf([tubeLine(500, { substance: 'argon' })]);
-    expect(placedLines(linesOnCurve(mixed, curve), view)[0]!.members[0]!.substance).toBe('argon');
+    expect(placed(mixed)[0]!.members[0]!.substance).toBe('argon');
   });
 });
 
-const modelLine = (ordinate: number, prominence: number, component = 0): ModelLine => ({
+const onCurve = (ordinate: number, prominence: number, component = 0): LineOnCurve => ({
   wavelengthNm: 1000 - ordinate / 2,
   members: [{ substance: 'a gas', wavelengthNm: 1000 - ordinate / 2, ordinate, prominence, component }],
+  readAtNm: 1000 - ordinate / 2,
   ordinate,
-  variance: 0.01,
-  varianceClass: 0,
+  ownVariance: 0.01,
   prominence,
   prominenceSd: 0.3,
   strengthSd: 0,
   component,
   expected: true,
-  modes: [],
 });
 
 describe('lines that are not resolved', () => {
   test('are one from the first of them to just within the resolution, and two beyond', () => {
-    const lines = [modelLine(100, 0), modelLine(101, 0), modelLine(102, 0)];
+    const lines = [onCurve(100, 0), onCurve(101, 0), onCurve(102, 0)];
     expect(mergedLines(lines, 2).map(({ members }) => members.length)).toEqual([3]);
     expect(mergedLines(lines, 1.9).map(({ members }) => members.length)).toEqual([2, 1]);
     expect(mergedLines(lines, 0)).toEqual(lines);
   });
 
   test('are as bright as both, at their common weight, less sharply, and called by the brighter', () => {
-    const [both] = mergedLines([modelLine(100, 0), modelLine(104, Math.log(3))], 5);
+    const [both] = mergedLines([onCurve(100, 0), onCurve(104, Math.log(3))], 5);
     expect(Math.exp(both!.prominence)).toBeCloseTo(4, 9);
     expect(both!.ordinate).toBeCloseTo((100 + 3 * 104) / 4, 9);
     // Half of their spread: 1/4 · 3² + 3/4 · 1².
-    expect(both!.variance).toBeCloseTo(0.01 + (0.25 * 9 + 0.75) / 2, 9);
+    expect(both!.ownVariance).toBeCloseTo(0.01 + (0.25 * 9 + 0.75) / 2, 9);
     expect(both!.wavelengthNm).toBe(1000 - 104 / 2);
   });
 
   test('gain with the component that each is of', () => {
-    const [both] = mergedLines([modelLine(100, 0, 0), modelLine(101, 0, 1)], 5);
+    const [both] = mergedLines([onCurve(100, 0, 0), onCurve(101, 0, 1)], 5);
     expect(Math.exp(prominenceWith(both!, [0, Math.log(5)]))).toBeCloseTo(1 + 5, 9);
-    expect(prominenceWith(modelLine(100, 0.5, 1), [9, -1])).toBe(-0.5);
-    const [alike] = mergedLines([modelLine(100, 0, 1), modelLine(101, 0, 1)], 5);
+    expect(prominenceWith(onCurve(100, 0.5, 1), [9, -1])).toBe(-0.5);
+    const [alike] = mergedLines([onCurve(100, 0, 1), onCurve(101, 0, 1)], 5);
     expect(prominenceWith(alike!, [9, -1])).toBeCloseTo(Math.log(2) - 1, 12);
   });
 });

@@ -7,7 +7,7 @@ import { DensityTables, varianceClass } from '../../src/identify/evidence/densit
 import { WorkAllowance } from '../../src/identify/evidence/work-allowance.ts';
 import type { Row } from '../../src/identify/rank/rank.ts';
 import { waysOfLooking } from '../../src/identify/spectrum/detection.ts';
-import type { ModelLine } from '../../src/identify/spectrum/expected-lines.ts';
+import type { LinePlaces, ModelLine } from '../../src/identify/spectrum/expected-lines.ts';
 import type { Candidate } from '../../src/identify/types.ts';
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
 import type { BenchLine } from '../../src/record/bench.ts';
@@ -76,6 +76,14 @@ export const handView = {
   table: { residualVariance: new Float64Array(44), modes: [] },
 } as BenchView;
 
+/** Their places line by line, for so many common modes. */
+export const handPlaces = (lines: readonly ModelLine[], modes = 0): LinePlaces => ({
+  ordinates: lines.map(({ ordinate }) => ordinate),
+  variances: lines.map(({ variance }) => variance),
+  varianceClasses: lines.map(({ varianceClass }) => varianceClass),
+  modes: Array.from({ length: modes }, (_, mode) => lines.map(({ modes }) => modes[mode]!)),
+});
+
 /** A row of the ranking: a tube that shows these lines through a view, seen by all, and the readings it explains. */
 export function handRow(
   probability: number,
@@ -108,6 +116,7 @@ export function handRow(
         likelihoods: { view, densities, logAllStray: 0, logAllAnywhere: 0 },
         seen: {
           lines: ordered,
+          places: handPlaces(ordered),
           widest: Math.max(...ordered.map((line) => line.varianceClass)),
           notes: () => null,
         },

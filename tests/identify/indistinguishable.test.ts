@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { ALIKE_PLACE, ALIKE_PROMINENCE, FAINTEST_OF_A_LOOK } from '../../src/identify/assumptions.ts';
 import { indistinguishableGroups } from '../../src/identify/rank/indistinguishable.ts';
-import type { ModelLine } from '../../src/identify/spectrum/expected-lines.ts';
+import type { LineOnCurve } from '../../src/identify/spectrum/expected-lines.ts';
 import type { TubeSpectrum } from '../../src/lines/spectrum.ts';
 
 type Lines = readonly (readonly [ordinate: number, prominence?: number, expected?: boolean])[];
@@ -11,19 +11,18 @@ const u = 0.5;
 /** The groups, by the tubes' names; lines closer than 1 are read as one. */
 const groupsOf = (tubes: Readonly<Record<string, Lines>>): string[][] => {
   const candidates = Object.keys(tubes).map((substance) => ({ substance }) as TubeSpectrum);
-  const linesOf = ({ substance }: TubeSpectrum): ModelLine[] =>
+  const linesOf = ({ substance }: TubeSpectrum): LineOnCurve[] =>
     tubes[substance]!.map(([ordinate, prominence = 0, expected = true]) => ({
       wavelengthNm: 500,
       members: [],
+      readAtNm: 500,
       ordinate,
-      variance: 0,
-      varianceClass: 0,
+      ownVariance: 0,
       prominence,
       prominenceSd: 1,
       strengthSd: 0,
       component: 0,
       expected,
-      modes: [],
     }));
   return indistinguishableGroups(candidates, linesOf, u, 1).map((group) =>
     group.map(({ substance }) => substance),

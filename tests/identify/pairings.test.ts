@@ -1,13 +1,12 @@
 /** Pairs of reading and line against every pair written out, and where a line stands under the common error. */
 import { describe, expect, test } from 'vitest';
-import type { BenchView } from '../../src/identify/bench/bench-hypothesis.ts';
 import { readingDensity, type UnknownReading } from '../../src/identify/bench/unknown-reading.ts';
 import { PairingList } from '../../src/identify/evidence/alignment.ts';
 import { DensityTables } from '../../src/identify/evidence/density-table.ts';
 import { PairingsOfView, placeAt } from '../../src/identify/evidence/pairings.ts';
 import { WorkAllowance } from '../../src/identify/evidence/work-allowance.ts';
 import type { SeenThrough } from '../../src/identify/spectrum/spectra-through.ts';
-import { handLine, handReading, handView } from './hand-made.ts';
+import { handLine, handPlaces, handReading, handView } from './hand-made.ts';
 
 const at = (ordinate: number, variance: number, modes: readonly number[] = [2, -1]) =>
   handLine(600, { ordinate, variance, modes });
@@ -23,6 +22,7 @@ test('a line stands where its modes shift it', () => {
 const [small, large] = [49, 84].map((k) => 0.99999 * 1e-4 * 1.1 ** k) as [number, number];
 // Two lines near the first reading, both near the second too, and lines that no reading comes near.
 const lines = [at(2990, small), at(2998, large), at(3001, small), at(3030, small, [-2, 1])];
+const places = handPlaces(lines, 2);
 const readings = [handReading(0, 2998.5), handReading(1, 3002, { variance: 0.6 }), handReading(2, 3060)];
 const strays = [0.01, 0.002, 0.03];
 
@@ -35,11 +35,10 @@ function pairsAt(node: readonly number[], notes: SeenThrough['notes'] = () => nu
   allowance.spend = (units) => {
     spent += units;
   };
-  const view = { ...handView, common: { ...handView.common, modes: [0, 1] } } as unknown as BenchView;
   const widest = Math.max(...lines.map(({ varianceClass }) => varianceClass));
   const { start, line, ratio } = new PairingsOfView(
-    { lines, widest, notes, detections: {} as SeenThrough['detections'] },
-    { view, densities, logAllStray: 0, logAllAnywhere: 0 },
+    { places, widest, notes },
+    { view: handView, densities, logAllStray: 0, logAllAnywhere: 0 },
     { readings, densities: new DensityTables(), allowance, pairingList: new PairingList() },
   ).at(node);
   const pairs = readings.map((_, i) =>

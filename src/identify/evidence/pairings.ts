@@ -47,15 +47,14 @@ export class PairingsOfView {
   readonly #list: PairingList;
 
   constructor(
-    { lines, widest, notes }: SeenThrough,
-    { densities: known, view }: ReadingLikelihoods,
+    { places, widest, notes }: Pick<SeenThrough, 'places' | 'widest' | 'notes'>,
+    { densities: known }: ReadingLikelihoods,
     { readings, densities, allowance, pairingList }: PairingSource,
   ) {
-    this.#classes = lines.map((line) => line.varianceClass);
-    // Plain lists: small typed arrays are dear to make.
-    this.#ordinates = lines.map(({ ordinate }) => ordinate);
-    this.#modes = view.common.modes.map((_, mode) => lines.map(({ modes }) => modes[mode]!));
-    this.#places = [...this.#ordinates];
+    this.#classes = places.varianceClasses;
+    this.#ordinates = places.ordinates;
+    this.#modes = places.modes;
+    this.#places = [...places.ordinates];
     this.#allowance = allowance;
     this.#list = pairingList;
     this.#readings = readings.map((reading) => {

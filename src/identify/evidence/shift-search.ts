@@ -139,16 +139,16 @@ class ShiftSearch {
 
   /** ln evidence of a tube at a shift, relative to all readings being outliers. */
   logAt(tube: TubeSpectrum, shift: number): number {
-    const { lines, widest, odds, logAllMissed, offset } = this.#seen(tube);
+    const { ordinates, variances, widest, odds, logAllMissed, offset } = this.#seen(tube);
     const list = this.#list;
     list.clear();
     let first = 0;
     for (const { ordinate, variance } of this.#readings) {
       const place = ordinate - shift + offset;
       const reach = MET_WITHIN * Math.sqrt(variance + widest);
-      while (first < lines.length && lines[first]!.ordinate < place - reach) first += 1;
-      for (let j = first; j < lines.length && lines[j]!.ordinate <= place + reach; j += 1) {
-        const density = Math.exp(logNormalDensity(place - lines[j]!.ordinate, variance + lines[j]!.variance));
+      while (first < ordinates.length && ordinates[first]! < place - reach) first += 1;
+      for (let j = first; j < ordinates.length && ordinates[j]! <= place + reach; j += 1) {
+        const density = Math.exp(logNormalDensity(place - ordinates[j]!, variance + variances[j]!));
         list.add(j, density / this.#outlier);
       }
       list.endReading();
@@ -161,9 +161,9 @@ class ShiftSearch {
    * order of the lines, the ln evidence there is bounded.
    */
   likeliest(tube: TubeSpectrum): { readonly shift: number; readonly bound: number }[] {
-    const { lines, odds, logAllMissed, offset } = this.#seen(tube);
-    const bright = lines
-      .map((line, j) => ({ place: line.ordinate - offset, variance: line.variance, odds: odds[j]! }))
+    const { ordinates, variances, odds, logAllMissed, offset } = this.#seen(tube);
+    const bright = ordinates
+      .map((ordinate, j) => ({ place: ordinate - offset, variance: variances[j]!, odds: odds[j]! }))
       .filter((line) => line.odds > LEAST_ODDS);
     const profiles = new Map<number, readonly LineProfile[]>();
     const product = this.#product.fill(1);
@@ -230,7 +230,8 @@ class ShiftSearch {
     const { view } = this.#evidence.allLikelihoods[0]!;
     const seen = this.#evidence.spectra.through(tube, view, this.#evidence.resolutions[0]!);
     const { odds, logAllMissed } = typicalDetection(seen);
-    const widest = seen.lines.reduce((most, line) => Math.max(most, line.variance), 0);
-    return { lines: seen.lines, widest, odds, logAllMissed, offset: view.shift };
+    const { ordinates, variances } = seen.places;
+    const widest = variances.reduce((most, variance) => Math.max(most, variance), 0);
+    return { ordinates, variances, widest, odds, logAllMissed, offset: view.shift };
   }
 }

@@ -94,7 +94,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   });
   const groups = indistinguishableGroups(
     candidates,
-    (tube) => evidence.spectra.placed(tube, evidence.allLikelihoods[0]!.view),
+    (tube) => evidence.spectra.onCurve(tube, curve),
     u,
     evidence.resolutions[0]!.size,
   );

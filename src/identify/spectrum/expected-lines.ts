@@ -1,6 +1,6 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
-import type { TubeLine, TubeSpectrum } from '../../lines/spectrum.ts';
+import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { sum, sumOf } from '../../numeric/sum.ts';
 import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS, PROMINENCE_SD_FACTOR } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
@@ -17,16 +17,18 @@ export interface Member {
   readonly component: number;
 }
 
-export interface ModelLine {
+/** A line, or several that are read as one, as every view of the bench through a curve has it. */
+export interface LineOnCurve {
   /** Of the most prominent member. */
   readonly wavelengthNm: number;
   /** The lines of the table behind it: one, or several that are read as one. */
   readonly members: readonly Member[];
+  /** Where the most prominent member is read: the head of a band a little to its shaded side, nm. */
+  readonly readAtNm: number;
+  /** On the curve, whatever shift a view adds. */
   readonly ordinate: number;
-  /** Variance of its place apart from the reading's: what the common modes leave, line width, band head. */
-  readonly variance: number;
-  /** Lines of one class share a density table. */
-  readonly varianceClass: number;
+  /** Variance of its place on the curve, unit² of the ordinate: line width, band head, how far its members stand apart. */
+  readonly ownVariance: number;
   readonly prominence: number;
   /** Standard deviation of that from tube to tube, `PROMINENCE_SD_FACTOR` included. */
   readonly prominenceSd: number;
@@ -35,21 +37,26 @@ export interface ModelLine {
   /** Its place among the components of the tube: of the most prominent member. */
   readonly component: number;
   readonly expected: boolean;
+}
+
+/** The same as one view of the bench has it. */
+export interface ModelLine extends Omit<LineOnCurve, 'readAtNm' | 'ownVariance'> {
+  /** Variance of its place apart from the reading's: what the common modes leave, line width, band head. */
+  readonly variance: number;
+  /** Lines of one class share a density table. */
+  readonly varianceClass: number;
   /** Shift per standard deviation of each common mode. */
   readonly modes: readonly number[];
 }
 
-/** A line of the table on a curve, as every view of the bench through that curve has it. */
-export interface LineOnCurve {
-  readonly line: TubeLine;
-  /** Where it is read: the head of a band a little to its shaded side, nm. */
-  readonly readAtNm: number;
-  readonly ordinate: number;
-  /** Variance of its place on the curve, unit² of the ordinate. */
-  readonly ownVariance: number;
-  readonly strengthSd: number;
-  /** The line itself, alone. */
-  readonly members: readonly [Member];
+/** What pairs with readings are made from, line by line in plain lists: small typed arrays are dear to make. */
+export interface LinePlaces {
+  /** Ascending. */
+  readonly ordinates: readonly number[];
+  readonly variances: readonly number[];
+  readonly varianceClasses: readonly number[];
+  /** Of each common mode, what it shifts each line by per standard deviation. */
+  readonly modes: readonly (readonly number[])[];
 }
 
 /** Every line of a tube that could ever be seen, ascending in ordinate. */
@@ -61,7 +68,7 @@ export function linesOnCurve(
   const places = new Map(components.map(({ name }, index) => [name, index]));
   const found: LineOnCurve[] = [];
   for (const line of lines) {
-    const { wavelengthNm, prominence } = line;
+    const { wavelengthNm, prominence, expected } = line;
     if (wavelengthNm <= shortest || wavelengthNm >= longest) continue;
     const component = places.get(line.component)!;
     const { strengthSd } = components[component]!;
@@ -72,42 +79,51 @@ export function linesOnCurve(
     const ordinate = curve.ordinateAt(readAtNm);
     const widthVariance = (isHead ? HEAD_BIAS.sdNm ** 2 : 0) + (line.uNm ?? 0) ** 2;
     found.push({
-      line,
+      wavelengthNm,
+      members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
       readAtNm,
       ordinate,
       ownVariance: widthVariance === 0 ? 0 : widthVariance * curve.slopeAt(readAtNm) ** 2,
+      prominence,
+      prominenceSd: PROMINENCE_SD_FACTOR * line.prominenceSd,
       strengthSd,
-      members: [{ substance: line.substance ?? substance, wavelengthNm, ordinate, prominence, component }],
+      component,
+      expected,
     });
   }
   return found.sort((a, b) => a.ordinate - b.ordinate);
 }
 
-/** The same lines as a view of the bench has them. */
-export function placedLines(lines: readonly LineOnCurve[], view: BenchView): ModelLine[] {
-  return lines.map(({ line, readAtNm, ordinate: unshifted, ownVariance, strengthSd, members }): ModelLine => {
-    const variance = residualVarianceAt(view, readAtNm) + ownVariance;
-    const { wavelengthNm, prominence, expected } = line;
-    return {
-      wavelengthNm,
-      members,
-      ordinate: unshifted + view.shift,
-      variance,
-      varianceClass: varianceClass(variance),
-      prominence,
-      prominenceSd: PROMINENCE_SD_FACTOR * line.prominenceSd,
-      strengthSd,
-      component: members[0].component,
-      expected,
-      modes: view.table.modes.map((_, mode) => modeAt(view, mode, readAtNm)),
-    };
-  });
+/** Where lines stand through a view of the bench. */
+export function linePlaces(lines: readonly LineOnCurve[], view: BenchView): LinePlaces {
+  const variances = lines.map(
+    ({ readAtNm, ownVariance }) => residualVarianceAt(view, readAtNm) + ownVariance,
+  );
+  return {
+    ordinates: lines.map(({ ordinate }) => ordinate + view.shift),
+    variances,
+    varianceClasses: variances.map(varianceClass),
+    modes: view.table.modes.map((_, mode) => lines.map(({ readAtNm }) => modeAt(view, mode, readAtNm))),
+  };
+}
+
+/** The same lines with all that is known of them. */
+export function placedLines(lines: readonly LineOnCurve[], places: LinePlaces): ModelLine[] {
+  return lines.map(
+    ({ readAtNm: _at, ownVariance: _own, ...line }, j): ModelLine => ({
+      ...line,
+      ordinate: places.ordinates[j]!,
+      variance: places.variances[j]!,
+      varianceClass: places.varianceClasses[j]!,
+      modes: places.modes.map((shifts) => shifts[j]!),
+    }),
+  );
 }
 
 /** Lines in ascending order of ordinate, those closer than `resolution` (unit of the ordinate) merged. */
-export function mergedLines(lines: readonly ModelLine[], resolution: number): ModelLine[] {
-  const merged: ModelLine[] = [];
-  let group: ModelLine[] = [];
+export function mergedLines(lines: readonly LineOnCurve[], resolution: number): LineOnCurve[] {
+  const merged: LineOnCurve[] = [];
+  let group: LineOnCurve[] = [];
   for (const line of lines) {
     const first = group[0];
     if (first && line.ordinate - first.ordinate > resolution) {
@@ -121,7 +137,7 @@ export function mergedLines(lines: readonly ModelLine[], resolution: number): Mo
 }
 
 /** Several lines seen as one: placed at their common weight, as bright as all together. */
-function blend(group: readonly ModelLine[]): ModelLine {
+function blend(group: readonly LineOnCurve[]): LineOnCurve {
   const only = group[0]!;
   if (group.length === 1) return only;
   const weights = group.map((line) => Math.exp(line.prominence));
@@ -134,24 +150,25 @@ function blend(group: readonly ModelLine[]): ModelLine {
   }
   const ordinate = weighted / total;
   const spread = sumOf(group, (line, i) => weights[i]! * (line.ordinate - ordinate) ** 2) / total;
-  const variance = brightest.variance + spread / 2;
   return {
     ...brightest,
     members: group.flatMap((line) => line.members),
     ordinate,
-    variance,
-    varianceClass: varianceClass(variance),
+    ownVariance: brightest.ownVariance + spread / 2,
     prominence: Math.log(total),
   };
 }
 
+/** What makes how prominent a line is. */
+type ShownLine = Pick<LineOnCurve, 'members' | 'prominence' | 'component'>;
+
 /** Do all lines that are read as this one rise and fall together? */
-export function isOfOneComponent({ members, component }: ModelLine): boolean {
+export function isOfOneComponent({ members, component }: ShownLine): boolean {
   return members.length === 1 || members.every((member) => member.component === component);
 }
 
 /** The prominence of a line where the components have gained so much. */
-export function prominenceWith(line: ModelLine, gains: readonly number[]): number {
+export function prominenceWith(line: ShownLine, gains: readonly number[]): number {
   if (isOfOneComponent(line)) return line.prominence + gains[line.component]!;
   return Math.log(sumOf(line.members, (member) => Math.exp(member.prominence + gains[member.component]!)));
 }

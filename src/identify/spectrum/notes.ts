@@ -5,16 +5,16 @@ import type { BrightnessWord } from '../../lines/spectrum.ts';
 import { normalCdf } from '../../numeric/normal.ts';
 import type { BenchLine } from '../../record/bench.ts';
 import { NOTED_BRIGHTNESS } from '../assumptions.ts';
-import type { ModelLine } from './expected-lines.ts';
+import type { LineOnCurve } from './expected-lines.ts';
 
 /** Factors by which the notes of one reading change the densities at lines; each worked out when first asked for. */
 export class NoteFactors {
   readonly #reading: BenchLine;
-  readonly #lines: readonly ModelLine[];
+  readonly #lines: readonly NotedLine[];
   /** NaN: not asked for yet. */
   readonly #factors: Float64Array;
 
-  constructor(reading: BenchLine, lines: readonly ModelLine[]) {
+  constructor(reading: BenchLine, lines: readonly NotedLine[]) {
     this.#reading = reading;
     this.#lines = lines;
     this.#factors = new Float64Array(lines.length).fill(Number.NaN);
@@ -38,14 +38,14 @@ export function hasNotes(line: BenchLine): boolean {
 }
 
 /** What is known of the brightness of a line that a note is compared with. */
-type NotedLine = Pick<ModelLine, 'prominence' | 'prominenceSd' | 'strengthSd'>;
+type NotedLine = Pick<LineOnCurve, 'wavelengthNm' | 'prominence' | 'prominenceSd' | 'strengthSd'>;
 
 /**
  * ln likelihood of the brightness noted, against that of any line; 0 without one. The scatter of the word, what is not
  * known of the line, and of its component's strength all widen what a word may mean: of a line whose brightness is a
  * guess it says little.
  */
-export function brightnessLog(word: BrightnessWord | null, line: NotedLine): number {
+export function brightnessLog(word: BrightnessWord | null, line: Omit<NotedLine, 'wavelengthNm'>): number {
   if (word === null) return 0;
   const { scatter, wrongWord, share } = NOTED_BRIGHTNESS;
   const spread = Math.hypot(scatter, line.prominenceSd, line.strengthSd);

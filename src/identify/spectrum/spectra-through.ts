@@ -1,7 +1,7 @@
 /** What each tube shows through each view of the bench, worked out once. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { Component, TubeSpectrum } from '../../lines/spectrum.ts';
-import { remembered } from '../../numeric/remembered.ts';
+import { once, remembered } from '../../numeric/remembered.ts';
 import type { BenchLine } from '../../record/bench.ts';
 import { READ_ALL_THE_SAME, STRAYS_ANYWHERE, STRAYS_AT_IMPURITIES } from '../assumptions.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
@@ -19,6 +19,8 @@ import {
 import {
   isOfOneComponent,
   type LineOnCurve,
+  type LinePlaces,
+  linePlaces,
   linesOnCurve,
   type ModelLine,
   mergedLines,
@@ -47,8 +49,9 @@ export interface DetectionModel {
 }
 
 export interface SeenThrough {
-  /** Ascending in ordinate. */
+  /** Ascending in ordinate; made when first asked for, as of most tubes nobody asks more than the places. */
   readonly lines: readonly ModelLine[];
+  readonly places: LinePlaces;
   /** Largest class of variance among them. */
   readonly widest: number;
   /** What the notes of a reading say of the lines; null for one without notes. */
@@ -68,10 +71,19 @@ const HUGE = 1e200;
 /** Readings that are no line of the tube, in one bench. */
 const STRAYS = STRAYS_ANYWHERE + STRAYS_AT_IMPURITIES;
 
-/** Spectra as one tube's bench shows them, each made once: by curve, by view, by resolution. */
+/** What a tube shows through a curve, the same through all views of the bench with that curve. */
+interface ResolvedTube {
+  /** Ascending in ordinate, those that are read as one merged. */
+  readonly lines: readonly LineOnCurve[];
+  readonly notes: SeenThrough['notes'];
+  /** Where nobody looked at a place on purpose the places do not matter; null where somebody did. */
+  readonly detections: DetectionModels | null;
+}
+
+/** Spectra as one tube's bench shows them, each made once: by curve, by resolution, by view. */
 export class SpectraThrough {
   readonly #onCurves = new Map<CalibrationCurve, Map<TubeSpectrum, readonly LineOnCurve[]>>();
-  readonly #placed = new Map<BenchView, Map<TubeSpectrum, ModelLine[]>>();
+  readonly #resolved = new Map<Resolution, Map<CalibrationCurve, Map<TubeSpectrum, ResolvedTube>>>();
   readonly #seen = new Map<Resolution, Map<BenchView, Map<TubeSpectrum, SeenThrough>>>();
   readonly #detectionsByLook = new Map<string, DetectionModels>();
   readonly #looked: readonly LookedPlace[];
@@ -86,20 +98,31 @@ export class SpectraThrough {
   }
 
   /** Lines ascending in ordinate, none merged. */
-  placed(tube: TubeSpectrum, view: BenchView): readonly ModelLine[] {
-    return remembered(
-      remembered(this.#placed, view, () => new Map<TubeSpectrum, ModelLine[]>()),
-      tube,
-      () => placedLines(this.#onCurve(tube, view.curve), view),
-    );
-  }
-
-  #onCurve(tube: TubeSpectrum, curve: CalibrationCurve): readonly LineOnCurve[] {
+  onCurve(tube: TubeSpectrum, curve: CalibrationCurve): readonly LineOnCurve[] {
     return remembered(
       remembered(this.#onCurves, curve, () => new Map<TubeSpectrum, readonly LineOnCurve[]>()),
       tube,
       () => linesOnCurve(tube, curve),
     );
+  }
+
+  #resolvedOn(tube: TubeSpectrum, curve: CalibrationCurve, resolution: Resolution): ResolvedTube {
+    const curves = remembered(
+      this.#resolved,
+      resolution,
+      () => new Map<CalibrationCurve, Map<TubeSpectrum, ResolvedTube>>(),
+    );
+    const byTube = remembered(curves, curve, () => new Map<TubeSpectrum, ResolvedTube>());
+    return remembered(byTube, tube, () => {
+      const lines = mergedLines(this.onCurve(tube, curve), resolution.size);
+      const notes = new Map<BenchLine, NoteFactors>();
+      return {
+        lines,
+        notes: (reading) =>
+          hasNotes(reading) ? remembered(notes, reading, () => new NoteFactors(reading, lines)) : null,
+        detections: this.#looked.length > 0 ? null : this.#detectionsOf(lines, tube.components),
+      };
+    });
   }
 
   through(tube: TubeSpectrum, view: BenchView, resolution: Resolution): SeenThrough {
@@ -110,32 +133,34 @@ export class SpectraThrough {
     );
     const byTube = remembered(views, view, () => new Map<TubeSpectrum, SeenThrough>());
     return remembered(byTube, tube, () => {
-      const lines = mergedLines(this.placed(tube, view), resolution.size);
-      const notes = new Map<BenchLine, NoteFactors>();
+      const resolved = this.#resolvedOn(tube, view.curve, resolution);
+      const places = linePlaces(resolved.lines, view);
+      const lines = once(() => placedLines(resolved.lines, places));
       return {
-        lines,
-        widest: lines.reduce((most, line) => Math.max(most, line.varianceClass), 0),
-        notes: (reading) =>
-          hasNotes(reading) ? remembered(notes, reading, () => new NoteFactors(reading, lines)) : null,
-        detections: this.#detectionsOf(lines, tube.components, view.shift),
+        get lines() {
+          return lines();
+        },
+        places,
+        widest: places.varianceClasses.reduce((most, each) => Math.max(most, each), 0),
+        notes: resolved.notes,
+        detections:
+          resolved.detections ?? this.#newDetections(resolved.lines, tube.components, places, view.shift),
       };
     });
   }
 
-  #detectionsOf(
-    lines: readonly ModelLine[],
-    components: readonly Component[],
-    shift: number,
-  ): DetectionModels {
-    const fresh = () => this.#newDetections(lines, components, shift);
-    if (this.#looked.length > 0) return fresh();
-    // Where nobody looked at a place on purpose the places do not matter: mostly all views share them.
-    return remembered(this.#detectionsByLook, strengthsKey(components) + lookKey(lines), fresh);
+  /** Of another curve or resolution they are mostly the same, for they go by the lines' prominence only. */
+  #detectionsOf(lines: readonly LineOnCurve[], components: readonly Component[]): DetectionModels {
+    return remembered(this.#detectionsByLook, strengthsKey(components) + lookKey(lines), () =>
+      this.#newDetections(lines, components, null, 0),
+    );
   }
 
+  /** `places`: where somebody may have looked; null where nobody did. */
   #newDetections(
-    lines: readonly ModelLine[],
+    lines: readonly LineOnCurve[],
     components: readonly Component[],
+    places: LinePlaces | null,
     shift: number,
   ): DetectionModels {
     const brightest = components.map(() => Number.NEGATIVE_INFINITY);
@@ -146,7 +171,7 @@ export class SpectraThrough {
     const classes = prominences.map((values) =>
       lines.map(({ prominenceSd }, j) => visibilityClass(values[j]!, prominenceSd)),
     );
-    const inVain = lines.flatMap(({ ordinate }, j) =>
+    const inVain = (places?.ordinates ?? []).flatMap((ordinate, j) =>
       isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate) ? [j] : [],
     );
     const made: DetectionModel[] = [];
@@ -225,7 +250,7 @@ const COMPONENTS = 16;
  * What makes the chances of lines, as a key: the class and component of each, and of lines read as one what each adds,
  * between zeros. Made for every tube, view and resolution: one character for each number.
  */
-function lookKey(lines: readonly ModelLine[]): string {
+function lookKey(lines: readonly LineOnCurve[]): string {
   const codes: number[] = [];
   const add = (lineClass: number, component: number) => codes.push(1 + lineClass * COMPONENTS + component);
   for (const line of lines) {
