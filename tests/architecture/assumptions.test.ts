@@ -24,6 +24,7 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'identify/evidence/candidate-evidence.ts': ['COST_OF_DENSITIES', 'COST_OF_ANY_ORDER'],
   'identify/evidence/pairings.ts': ['COST_OF_A_LOOK'],
   'identify/evidence/slip-search.ts': ['COST_OF_GAIN'],
+  'identify/evidence/shift-search.ts': ['HEAVY'],
   'identify/evidence/density-table.ts': ['STEPS', 'VARIANCE_STEP', 'SMALLEST_VARIANCE'],
   'identify/evidence/reading-likelihood.ts': ['SMALLEST', 'NOTHING'],
   'identify/spectrum/detection.ts': ['CLASSES', 'SD_CLASSES'],

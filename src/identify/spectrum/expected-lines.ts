@@ -109,12 +109,19 @@ export function linePlaces(lines: readonly LineOnCurve[], view: BenchView): Line
 
 /** The same lines with all that is known of them. */
 export function placedLines(lines: readonly LineOnCurve[], places: LinePlaces): ModelLine[] {
+  // Each part by its name: copying all but two of them is several times as slow.
   return lines.map(
-    ({ readAtNm: _at, ownVariance: _own, ...line }, j): ModelLine => ({
-      ...line,
+    (line, j): ModelLine => ({
+      wavelengthNm: line.wavelengthNm,
+      members: line.members,
       ordinate: places.ordinates[j]!,
       variance: places.variances[j]!,
       varianceClass: places.varianceClasses[j]!,
+      prominence: line.prominence,
+      prominenceSd: line.prominenceSd,
+      strengthSd: line.strengthSd,
+      component: line.component,
+      expected: line.expected,
       modes: places.modes.map((shifts) => shifts[j]!),
     }),
   );
