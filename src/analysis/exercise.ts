@@ -38,5 +38,7 @@ function heldBack(tube: TubeAnalysis): TubeAnalysis {
     reasons: [],
     // What is light of the room is told by the lines of the likeliest tube.
     doubts: tube.doubts.filter(({ kind }) => kind !== 'room-light'),
+    // So is which of two readings is left over.
+    warnings: tube.warnings.filter(({ code }) => code !== 'read-twice'),
   };
 }

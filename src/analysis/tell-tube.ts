@@ -4,7 +4,7 @@ import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { reasonAgainstText, reasonInShort } from '../words/reason-against.ts';
 import { runnerUpSentences } from '../words/runner-up.ts';
-import { tellTubeFinding } from '../words/tube-findings.ts';
+import { readAgainWarning, tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
 import type { Candidate, TubeAnalysis, TubeLineResult } from './types.ts';
 
@@ -34,7 +34,10 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
     verdict: { kind, substance, sentence: verdictSentence(found), nextLook },
     reasons: runnerUpSentences(found),
     doubts: found.findings.flatMap(tell),
-    warnings: found.lacks === null ? [] : [lackWarning(tube, found.lacks)],
+    warnings: [
+      ...(found.lacks === null ? [] : [lackWarning(tube, found.lacks)]),
+      ...[readAgainWarning(tube, found.findings) ?? []].flat(),
+    ],
   };
 }
 

@@ -24,6 +24,7 @@ import { likelyShifts, type ShiftPrior } from './evidence/shift-search.ts';
 import { allowanceOfEach, WorkAllowance } from './evidence/work-allowance.ts';
 import { ownCentralFindings, sharedFindings } from './findings/central-findings.ts';
 import { colourFindings } from './findings/colour-findings.ts';
+import { readAgainFindings } from './findings/read-again.ts';
 import { onceForAll, oneOfSeveral, readingFindings } from './findings/reading-findings.ts';
 import { roomLightFindings } from './findings/room-light.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
@@ -91,6 +92,7 @@ export function identifyTube(
       ...oneOfSeveral(rows, found),
       ...colourFindings(rows[0]!),
       ...roomLightFindings(candidates, lines),
+      ...readAgainFindings(candidates, readings.readings, shift),
     ],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };

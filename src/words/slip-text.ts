@@ -45,10 +45,13 @@ export function slipSentence(bench: Bench, slip: ReadingAlternative): string {
 /** The raw reading as written, and as it should be. */
 export function readAndMeant(
   bench: Bench,
-  { part, readingCorrection }: ReadingAlternative,
+  { part, readingCorrection, cause }: ReadingAlternative,
 ): [string, string] {
   const unit = bench.method === 'scale' ? 1 : 1 / 60;
-  return [rawText(bench, part.reading), rawText(bench, part.reading + unit * readingCorrection)];
+  // Seconds that the vernier cannot show are what was written, and what is wrong.
+  const read =
+    cause.kind === 'minutes-as-seconds' ? formatAngle(part.reading, 1 / 60) : rawText(bench, part.reading);
+  return [read, rawText(bench, part.reading + unit * readingCorrection)];
 }
 
 function rawText(bench: Bench, reading: number): string {

@@ -5,7 +5,7 @@ import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { MisreadAlternative } from '../observe/central-hypotheses.ts';
-import type { Bench, UnknownTube } from '../record/bench.ts';
+import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
 import { causeText, readAndMeant, slipSentence } from './slip-text.ts';
@@ -27,7 +27,9 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
         const [read, meant] = readAndMeant(bench, slip);
         return `reading ${index + 1}, ${read} for ${meant} (${causeText(bench, slip.cause).replace(/ \(.*\)/, '')})`;
       });
-      const message = `${tube.label}: one of its readings is probably misread: ${told.join(', or ')}. Read them again.`;
+      const areAlike = new Set(several.map(({ slip }) => readAndMeant(bench, slip)[0])).size === 1;
+      const orTwice = areAlike ? '; they read alike, so it may also be one line written down twice' : '';
+      const message = `${tube.label}: one of its readings is probably misread: ${told.join(', or ')}. Read them again${orTwice}.`;
       return [{ step: 'unknown', index: null, kind: 'slip', probability, message }];
     }
     case 'beyond-the-curve': {
@@ -69,6 +71,9 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
       const message = `${tube.label}: ${which.join(' and ')} ${fit} no line of the likeliest tube: ${are} light of ${from} (${nm.map((each) => each.toFixed(1)).join(', ')} nm), or is the tube such a lamp itself?`;
       return [{ step: 'unknown', index: null, kind: 'room-light', probability: null, message }];
     }
+    // A remark, no doubt: nothing need be wrong with either reading.
+    case 'read-again':
+      return [];
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
     case 'central-misread':
@@ -76,6 +81,15 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
     case 'central-differs':
       return central('moved-central', finding.probability, differsSentence(finding));
   }
+}
+
+/** Readings of one line under two numbers; null where there are none. */
+export function readAgainWarning(tube: UnknownTube, findings: readonly TubeFinding[]): Warning | null {
+  const pairs = findings.flatMap((finding) => (finding.what === 'read-again' ? finding.pairs : []));
+  if (pairs.length === 0) return null;
+  const named = pairs.map(({ index, of }) => `${index + 1} like ${of + 1}`);
+  const message = `${tube.label}: some readings read alike, and only one of two is matched with a line (reading ${named.join(', ')}): where one line was read twice, write it as one line with two readings, so that it counts as one; where it was a close pair, leave it.`;
+  return { code: 'read-twice', message };
 }
 
 function movedSentence({ method }: Bench, { value, u }: CommonShift): string {

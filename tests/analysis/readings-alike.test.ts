@@ -41,3 +41,8 @@ test('a reading misread for another of the same tube: one of the two is told to 
 test('none is where every line was read where it stands', () => {
   expect(doubtsWith([...sound, reading(667.82)])).toEqual([]);
 });
+
+test('they may also be one line written down twice, and that is said', () => {
+  const [doubt] = doubtsWith([...sound, reading(587.56)]).filter((each) => each.includes('misread'));
+  expect(doubt).toContain('it may also be one line written down twice');
+});

@@ -20,6 +20,11 @@ export function roomLightFindings(candidates: readonly Candidate[], lines: reado
         const wavelengthNm = line?.correctedNm ?? line?.wavelengthNm ?? null;
         const u = line?.standardUncertaintyNm ?? null;
         if (wavelengthNm === null || u === null || u > AS_NEAR_AS_LIGHT.mostNm) return [];
+        // It reads as another reading does, which has a line of the tube.
+        const standsOnLine = lead.matches.some(
+          (match) => Math.abs(match.wavelengthNm - wavelengthNm) <= AS_NEAR_AS_LIGHT.sigmas * u,
+        );
+        if (standsOnLine) return [];
         const near = nm.some((each) => Math.abs(each - wavelengthNm) <= AS_NEAR_AS_LIGHT.sigmas * u);
         return near ? [{ index, wavelengthNm }] : [];
       });

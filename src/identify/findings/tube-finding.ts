@@ -38,6 +38,11 @@ export type TubeFinding =
       readonly nm: readonly number[];
       readonly readings: readonly { readonly index: number; readonly wavelengthNm: number }[];
     }
+  /** Readings that fit no line by themselves, and read as another reading does that fits one. Indexes of lines. */
+  | {
+      readonly what: 'read-again';
+      readonly pairs: readonly { readonly index: number; readonly of: number }[];
+    }
   /** Colours noted that contradict the lines they are matched with, of so many noted. */
   | {
       readonly what: 'colours';
