@@ -2,6 +2,7 @@
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
+import { lampStep } from '../observe/reading-step.ts';
 import { errorShares, readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
@@ -56,7 +57,7 @@ export function adviseLamps(
   lamps: readonly string[],
 ): Advice {
   const of = shelfOf(bench);
-  const variance = readingVariance(errorShares(bench), (settingScatter ?? 0) ** 2);
+  const variance = readingVariance(errorShares(bench, 1, 0, lampStep(bench)), (settingScatter ?? 0) ** 2);
   const ofTubes = of.map((tube) => brightLines(bench, curve, tube));
   const places = ofTubes.flatMap((lines) =>
     lines.map(({ wavelengthNm }) => ({

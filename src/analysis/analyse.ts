@@ -4,9 +4,9 @@ import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowa
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
 import { lampOrigin, originShift } from '../observe/origin.ts';
-import { benchAsWritten, lampAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import { asWritten } from '../observe/reading-step.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
-import { ROUNDED_READINGS, roundedSentence } from '../words/rounded-readings.ts';
+import { roundedKnownLines, roundedLines } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
@@ -23,16 +23,24 @@ export interface AnalysisOptions {
  */
 export function analyseBench(bench: Bench, options: AnalysisOptions = {}): Analysis {
   const { calibrationFrom } = options;
-  if (calibrationFrom === undefined) return analysed(bench, bench, bench.tubes, () => []);
+  const written = asWritten(bench);
+  if (calibrationFrom === undefined) return analysed(written, written, written.tubes, () => []);
   if ((calibrationFrom.method === 'scale') !== (bench.method === 'scale')) {
     throw new RangeError('a calibration of a scale cannot be used for angles, nor one of angles for a scale');
   }
-  const today = { ...bench, known: calibrationFrom.known };
-  const tubes = bench.tubes.map((tube) => ({
+  const calibrated = asWritten(calibrationFrom);
+  const today = { ...written, known: calibrated.known };
+  const tubes = written.tubes.map((tube) => ({
     ...tube,
-    central: tube.central ?? (bench.central.length > 0 ? bench.central : null),
+    central: tube.central ?? (written.central.length > 0 ? written.central : null),
   }));
-  return analysed(today, calibrationFrom, tubes, (state) => otherDayWarnings(bench, state));
+  return analysed(today, calibrated, tubes, (state) => otherDayWarnings(written, state));
+}
+
+/** The bench with its calibration alone: its tubes are not weighed, but how they were written down counts. */
+export function calibrateBench(bench: Bench): Analysis {
+  const written = asWritten(bench);
+  return analysed(written, written, [], () => []);
 }
 
 function analysed(
@@ -41,16 +49,13 @@ function analysed(
   tubes: readonly UnknownTube[],
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
-  const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
-  const asKnown = withWords(calibrated, lampAsWritten(calibrated, ofRecord), 'the known lines');
-  const { calibration: found, state } = calibrate(asKnown.bench);
-  const calibration = tellCalibration(calibrated, found, asKnown.warnings);
+  const { calibration: found, state } = calibrate(calibrated);
+  const calibration = tellCalibration(calibrated, found, roundedKnownLines(calibrated));
   const day = calibrated === bench ? 'same' : 'another';
   const results = tubes.map((tube) => {
     const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
-    const asRead = withWords(bench, benchAsWritten(bench, tube.lines, ofRecord), tube.label);
-    const result = tellTube(bench, tube, identifyTube(asRead.bench, tube, found, state, day, allowance));
-    return { ...result, warnings: [...asRead.warnings, ...result.warnings] };
+    const result = tellTube(bench, tube, identifyTube(bench, tube, found, state, day, allowance));
+    return { ...result, warnings: [...roundedLines(bench, tube.label, tube.lines), ...result.warnings] };
   });
   return {
     bench,
@@ -58,13 +63,6 @@ function analysed(
     tubes: results,
     warnings: [...calibration.warnings, ...warningsOf(state), ...results.flatMap((tube) => tube.warnings)],
   };
-}
-
-/** A bench as its lines were written down, with what is said of that where it differs from what the instrument reads. */
-function withWords(bench: Bench, written: Bench, whose: string) {
-  if (written === bench) return { bench, warnings: [] };
-  const message = roundedSentence(bench, whose, written.leastCount);
-  return { bench: written, warnings: [{ code: ROUNDED_READINGS, message }] };
 }
 
 /** What the two central readings say of the time between. */

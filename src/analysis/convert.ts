@@ -6,8 +6,9 @@ import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { lampOrigin } from '../observe/origin.ts';
-import { benchAsWritten, lampAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import { asWritten, expectedStep, settingWritten, stepOf } from '../observe/reading-step.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
+import type { WritingOfReading } from '../words/rounded-readings.ts';
 import { isWorthLooking } from './predict.ts';
 import type { ToldCalibration } from './types.ts';
 
@@ -28,10 +29,12 @@ export interface ConvertedReading {
   readonly colour: ColourName | null;
   /** Listed lines within two standard uncertainties, nearest first; the hardly ever seen ones left out. */
   readonly near: readonly NearLine[];
+  /** Null where readings beside it are written as finely as the instrument reads. */
+  readonly writing: WritingOfReading | null;
 }
 
 /**
- * Wavelength of one setting on this bench, exactly as if it were a line of an unknown tube, and the lines of `tubes`
+ * Wavelength of one setting on this bench, as it was analysed, exactly as if it were a line of an unknown tube, and the lines of `tubes`
  * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another; `of` the
  * tube that the reading belongs to, whose own central image it then counts from.
  */
@@ -43,7 +46,7 @@ export function convertReading(
   calibrated: Bench = bench,
   of: UnknownTube | null = null,
 ): ConvertedReading {
-  const { ordinate, variance } = ordinateOf(bench, calibration, setting, calibrated, of);
+  const { ordinate, variance, writing } = ordinateOf(bench, calibration, setting, calibrated, of);
   const estimate = ordinate === null ? null : (calibration.curve?.wavelengthAt(ordinate, variance) ?? null);
   return {
     reading: text,
@@ -53,32 +56,39 @@ export function convertReading(
     extrapolated: estimate?.extrapolated ?? (ordinate !== null && calibration.curve !== null),
     colour: estimate === null ? null : colourAt(estimate.wavelengthNm),
     near: estimate === null ? [] : linesNear(estimate, tubes),
+    writing,
   };
 }
 
 function ordinateOf(
   bench: Bench,
   calibration: ToldCalibration,
-  setting: Setting,
-  calibrated: Bench,
+  typed: Setting,
+  calibratedBy: Bench,
   of: UnknownTube | null,
 ) {
-  const ofRecord = calibrated === bench ? linesOfRecord(bench) : [];
-  // As the calibration and the tube were computed: with the step to which their readings were written down.
-  const asKnown = lampAsWritten(calibrated, ofRecord);
-  const asRead = of === null ? bench : benchAsWritten(bench, of.lines, ofRecord);
+  const calibrated = calibratedBy === bench ? bench : asWritten(calibratedBy);
+  // As the tube is computed: rounded as its readings are, unless it was read finer than they are written.
+  const expected = expectedStep(bench, of?.lines);
+  const setting = settingWritten(bench, typed, expected);
   const state = {
-    origin: lampOrigin(asKnown),
+    origin: lampOrigin(calibrated),
     constants: benchConstants(calibrated),
     settingVariance: (calibration.settingScatter ?? 0) ** 2,
   };
   const otherDay = calibrated !== bench && bench.central.length > 0;
   const central = of?.central ?? (otherDay ? bench.central : null);
   const tube = { ...tubeOfOneLine(setting), central };
-  const { readings, offsetVariance } = tubeReadings({ ...asRead, known: calibrated.known }, tube, state);
+  const { readings, offsetVariance } = tubeReadings({ ...bench, known: calibrated.known }, tube, state);
   const [reading] = readings;
-  if (reading === undefined) return { ordinate: null, variance: 0 };
-  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance };
+  const writing = writingOf(bench, expected, stepOf(bench, [setting]));
+  if (reading === undefined) return { ordinate: null, variance: 0, writing };
+  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing };
+}
+
+function writingOf({ leastCount }: Bench, expected: number, step: number): WritingOfReading | null {
+  if (expected === leastCount) return null;
+  return { what: step === expected ? 'rounded' : 'finer', step: expected };
 }
 
 function tubeOfOneLine(setting: Setting): UnknownTube {

@@ -3,7 +3,7 @@
  * known lines say which. One hypothesis for the whole record, as one hand writes one way.
  */
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
-import { benchAsWritten, linesOfRecord } from '../observe/reading-step.ts';
+import { asWritten, finestStepOfLines } from '../observe/reading-step.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
 import { circleIn } from '../record/read-instrument.ts';
@@ -51,18 +51,16 @@ export function decimalsMeant(read: RecordMeant): RecordMeant {
 
 function minutesProbability(open: OpenDecimals, degrees: Bench, minutes: Bench): number {
   const before = open.areNumbers ? MINUTES_BEFORE.numbers : MINUTES_BEFORE.texts;
-  const [asDegrees, asMinutes] = [asRounded(degrees), asRounded(minutes)];
+  const [asDegrees, asMinutes] = [asWritten(degrees), asWritten(minutes)];
+  const [stepOfDegrees, stepOfMinutes] = [finestStepOfLines(asDegrees), finestStepOfLines(asMinutes)];
   // Readings that are all tenths of a degree are as likely each as the next, and a rare chance among marks of the circle.
   const logDigits =
-    asDegrees.leastCount > degrees.leastCount
-      ? open.count * Math.log(asMinutes.leastCount / asDegrees.leastCount)
+    stepOfDegrees > degrees.leastCount
+      ? open.count * Math.log(stepOfMinutes / stepOfDegrees)
       : open.logDigits;
   const logOdds = Math.log(before / (1 - before)) + logDigits + logOfKnownLines(asDegrees, asMinutes);
   return 1 / (1 + Math.exp(-logOdds));
 }
-
-/** The bench with the step to which its readings were written down, in this meaning, as its least count. */
-const asRounded = (bench: Bench): Bench => benchAsWritten(bench, linesOfRecord(bench), []);
 
 /** How much likelier the known lines are read in minutes; 0 where neither way a curve goes through them. */
 function logOfKnownLines(degrees: Bench, minutes: Bench): number {

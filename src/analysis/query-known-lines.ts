@@ -2,7 +2,7 @@
 import { calibrate } from '../calibrate/calibrate.ts';
 import type { CalibrationLine } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
-import { lampAsWritten } from '../observe/reading-step.ts';
+import { asWritten } from '../observe/reading-step.ts';
 import type { Bench, KnownBenchLine, Setting } from '../record/bench.ts';
 import type { BenchQuery, FaultElsewhere, LineFault } from '../words/reading-query.ts';
 import type { Analysis, ToldCalibrationLine } from './types.ts';
@@ -32,7 +32,7 @@ export function queryKnownLines(
   { bench, calibration: before }: Analysis,
 ): readonly (BenchQuery | null)[] {
   const added = readings.map((reading, at) => lineOf(bench, reading, at));
-  const { lines, curve } = calibrate(lampAsWritten(added.reduce(withLine, bench))).calibration;
+  const { lines, curve } = calibrate(asWritten(added.reduce(withLine, bench))).calibration;
   if (curve === null) return readings.map(() => null);
   const other = readings.length === 1 ? broughtToLight(bench, lines, before.lines, added[0]!.index) : null;
   return added.map(({ index, statedWavelengthNm }): BenchQuery | null => {

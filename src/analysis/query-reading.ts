@@ -10,6 +10,7 @@ import { isReadable } from '../lines/visible.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
 import { observe } from '../observe/observation.ts';
 import { lampOrigin, type Origin, tubeOrigin } from '../observe/origin.ts';
+import { expectedStep, settingWritten, stepOf } from '../observe/reading-step.ts';
 import { type ReadingAlternative, readingAlternatives } from '../observe/slip-hypotheses.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchQuery, querySentence, type RepeatQuery, repeatSentence } from '../words/reading-query.ts';
@@ -64,7 +65,7 @@ export interface Question {
 
 /** The one thing that should be asked about this reading, or null. */
 export function queryReading(reading: WrittenReading, meaning: Meaning, asked: Asked): Question | null {
-  const repeat = repeatQuery(reading, meaning, asked.leastCountArcmin);
+  const repeat = repeatQuery(reading, meaning, asked);
   if (repeat !== null) return { what: repeat.what, message: repeatSentence(repeat) };
   const { analysis } = asked;
   const query = analysis === null ? null : benchQuery(reading, meaning, analysis, asked.askCalibration);
@@ -79,12 +80,18 @@ export function questionOf(bench: Bench, query: BenchQuery | null): Question | n
 function repeatQuery(
   reading: WrittenReading,
   meaning: Meaning,
-  leastCountArcmin: number | null,
+  { leastCountArcmin, analysis }: Asked,
 ): RepeatQuery | null {
   if (meaning.kind === 'place') return null;
   const repeated = meaning.kind === 'central' ? meaning.others : meaning.repeatsOf;
   if (meaning.kind !== 'unknown' || repeated.length > 0)
-    return apartFrom(reading, repeated, leastCountArcmin);
+    return leastCountArcmin === null
+      ? null
+      : apartFrom(reading, repeated, (setting) =>
+          analysis === null
+            ? leastCountArcmin
+            : stepOf(analysis.bench, [written(setting, meaning, analysis)]),
+        );
   const twin = meaning.others.find((other) => isSamePlace(reading.setting, other.setting));
   return twin === undefined ? null : { what: 'same-place', line: twin.line };
 }
@@ -97,27 +104,41 @@ function benchQuery(
   askCalibration: Asked['askCalibration'],
 ): BenchQuery | null {
   if (meaning.kind === 'place' || meaning.kind === 'central' || meaning.repeatsOf.length > 0) return null;
-  if (meaning.kind === 'unknown') return ofItself(reading, analysis, originOf(analysis, meaning.tube));
+  const setting = written(reading.setting, meaning, analysis);
+  if (meaning.kind === 'unknown') return ofItself(setting, analysis, originOf(analysis, meaning.tube));
   const { wavelengthNm, lamp, edits: replaces } = meaning;
-  if (wavelengthNm === null) return ofItself(reading, analysis, lampOrigin(analysis.bench));
+  if (wavelengthNm === null) return ofItself(setting, analysis, lampOrigin(analysis.bench));
   return askCalibration?.([{ ...reading, wavelengthNm, lamp, replaces }], analysis)[0] ?? null;
 }
+
+/** With the step that readings of this kind are rounded to on the bench, if it is a multiple of it. */
+function written(setting: Setting, meaning: Meaning, { bench }: Analysis): Setting {
+  if (meaning.kind === 'place') return setting;
+  if (meaning.kind === 'central') {
+    const centrals = [...bench.central, ...bench.tubes.flatMap(({ central }) => central ?? [])];
+    return settingWritten(bench, setting, stepOf(bench, centrals));
+  }
+  const list = meaning.kind === 'known' ? bench.known[meaning.lamp] : bench.tubes[meaning.tube];
+  return settingWritten(bench, setting, expectedStep(bench, list?.lines));
+}
+
 /** One that agrees with any of the others is as it should be, whatever the rest are. */
 function apartFrom(
   { setting }: WrittenReading,
   others: readonly WrittenReading[],
-  leastCountArcmin: number | null,
+  stepArcmin: (setting: Setting) => number,
 ): RepeatQuery | null {
-  if (leastCountArcmin === null) return null;
   const [nearest] = others
     .flatMap((other) => {
       const apart = differenceOf(setting, other.setting);
-      return apart === null ? [] : [{ what: 'apart' as const, apartArcmin: apart, from: other.text }];
+      return apart === null
+        ? []
+        : [{ query: { what: 'apart' as const, apartArcmin: apart, from: other.text }, other }];
     })
-    .sort((a, b) => a.apartArcmin - b.apartArcmin);
-  return nearest === undefined || nearest.apartArcmin <= repeatToleranceArcmin(leastCountArcmin)
-    ? null
-    : nearest;
+    .sort((a, b) => a.query.apartArcmin - b.query.apartArcmin);
+  if (nearest === undefined) return null;
+  const step = Math.max(stepArcmin(setting), stepArcmin(nearest.other.setting));
+  return nearest.query.apartArcmin <= repeatToleranceArcmin(step) ? null : nearest.query;
 }
 
 const windowsOf = (setting: Setting): readonly number[] =>
@@ -151,7 +172,7 @@ const SURELY = 3;
 
 /** Of a line that may have any wavelength: do its sides and windows agree, and is it visible there? */
 function ofItself(
-  { setting }: WrittenReading,
+  setting: Setting,
   { bench, calibration: { curve, settingScatter } }: Analysis,
   { central }: Origin,
 ): BenchQuery | null {

@@ -1,11 +1,12 @@
 /** The uncertainty budget of one reading (JCGM 100:2008): its terms combine to the uncertainty that is used. */
 import { centralVariance } from '../observe/central-image.ts';
 import type { Origin } from '../observe/origin.ts';
+import { lampStep } from '../observe/reading-step.ts';
 import { errorShares, varianceTerms } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import type { BudgetTerm, CalibrationCurve } from './types.ts';
 
-/** Of a line read once, in the middle of the known lines. `settingVariance`: of one setting, unit². */
+/** Of a line read once and written down as the known lines are, in the middle of the known lines. `settingVariance`: of one setting, unit². */
 export function uncertaintyBudget(
   bench: Bench,
   { central }: Origin,
@@ -14,7 +15,7 @@ export function uncertaintyBudget(
 ): BudgetTerm[] {
   const middleNm = curve === null ? null : (curve.rangeNm[0] + curve.rangeNm[1]) / 2;
   return [
-    ...ownTerms(varianceTerms(errorShares(bench), settingVariance)),
+    ...ownTerms(varianceTerms(errorShares(bench, 1, 0, lampStep(bench)), settingVariance)),
     ...(central === null
       ? []
       : [sharedTerm('central-image', centralVariance(central, settingVariance), central.settingShare)]),

@@ -6,6 +6,7 @@ import { type BenchConstants, benchConstants } from '../observe/bench-constants.
 import { centralVariance } from '../observe/central-image.ts';
 import { observe } from '../observe/observation.ts';
 import { lampOrigin, type Origin } from '../observe/origin.ts';
+import { lampStep } from '../observe/reading-step.ts';
 import { roundingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
@@ -195,7 +196,7 @@ function readAlike(bench: Bench, readings: readonly KnownReading[]): boolean {
   const width = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
   const stated = readings.flatMap(({ line }) => line.statedWavelengthNm ?? []);
   const ordinates = readings.map(({ observation }) => observation.ordinate);
-  return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < READ_ALIKE * bench.leastCount;
+  return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < READ_ALIKE * lampStep(bench);
 }
 
 function monotoneOnes(bench: Bench, explanations: readonly BenchExplanation[]): BenchExplanation[] {
@@ -263,7 +264,7 @@ function differInShift(first: BenchExplanation, second: BenchExplanation): boole
 
 function alike(bench: Bench, first: BenchExplanation, second: BenchExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
-  const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(bench.leastCount) + settingVariance);
+  const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(lampStep(bench)) + settingVariance);
   const [one, other] = [first.posterior.constants.mean, second.posterior.constants.mean];
   return ALIKE_CURVES.atNm.every((nm) => {
     const difference = sumOf([...basis.at(nm)], (value, k) => value * (one[k]! - other[k]!));

@@ -3,12 +3,14 @@
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean, sumOf } from '../numeric/sum.ts';
 import { NOTICED } from '../observe/assumptions.ts';
-import { benchConstants } from '../observe/bench-constants.ts';
+import { benchConstants, lineSettings } from '../observe/bench-constants.ts';
 import { movedProbability, moveSize } from '../observe/bench-move.ts';
 import { centralImage, centralVariance } from '../observe/central-image.ts';
 import { type CentralKnowledge, centralApart } from '../observe/central-list.ts';
 import { observe } from '../observe/observation.ts';
 import type { Origin } from '../observe/origin.ts';
+import { stepOf } from '../observe/reading-step.ts';
+import { resolutionVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import { LARGEST_DEVIATION_DEG } from './assumptions.ts';
 import { spectrumLength } from './curve/spectrum-length.ts';
@@ -57,8 +59,12 @@ function offMiddle(bench: Bench, { settingVariance }: CentralState): Calibration
   if (image === null || readDeg === undefined || middleDeg === null) return [];
   const off = 60 * wrapDegrees(readDeg - middleDeg);
   // The middle of many lines adds little: half of one reading's variance at the most.
-  const variance = 1.5 * centralVariance(image, settingVariance);
-  if (Math.abs(off) < NOTICED * Math.sqrt(variance) + bench.leastCount) return [];
+  const step = stepOf(bench, lineSettings(bench));
+  // Lines that are rounded more than the image is add more than that.
+  const asLines =
+    step > image.step ? { ...image, resolutionVariance: resolutionVariance(step) / bench.windows } : image;
+  const variance = centralVariance(image, settingVariance) + 0.5 * centralVariance(asLines, settingVariance);
+  if (Math.abs(off) < NOTICED * Math.sqrt(variance) + Math.max(step, image.step)) return [];
   const probability = movedProbability(off, variance, moveSize(bench, 0));
   return [{ what: 'central-off-middle', probability, readDeg, middleDeg }];
 }

@@ -18,12 +18,12 @@ export function risingDeviations(bench: Bench, readings: readonly KnownReading[]
   const lines = readings.flatMap(({ line, observation }) =>
     line.statedWavelengthNm === null
       ? []
-      : [{ nm: line.statedWavelengthNm, arcmin: Math.abs(observation.ordinate) }],
+      : [{ nm: line.statedWavelengthNm, arcmin: Math.abs(observation.ordinate), step: observation.step }],
   );
   const apart = lines.flatMap((first) =>
     lines.filter(({ nm }) => nm - first.nm >= RISING.leastApartNm).map((second) => ({ first, second })),
   );
-  const rising = apart.filter(({ first, second }) => second.arcmin - first.arcmin > bench.leastCount);
+  const rising = apart.filter(({ first, second }) => second.arcmin - first.arcmin > second.step);
   const isRising =
     new Set(lines.map(({ nm }) => nm)).size >= RISING.fewestLines &&
     rising.length >= RISING.leastShare * apart.length &&

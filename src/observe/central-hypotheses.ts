@@ -11,6 +11,7 @@ import { ALIKE_SHIFTS_ARCMIN, IMPOSSIBLE_AS_WRITTEN, MISREAD_SHIFTS } from './as
 import { moveLogs, moveSize } from './bench-move.ts';
 import { apartArcmin } from './central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, versionsOf } from './central-list.ts';
+import { stepOf } from './reading-step.ts';
 
 /** One set of readings that may be misread. */
 export interface MisreadAlternative {
@@ -47,7 +48,7 @@ export function centralHypotheses(
 ): readonly CentralHypothesis[] {
   const before = versionsOf(bench, calibration.settings, 'calibration', knowledge);
   const after = versionsOf(bench, tube.settings, 'tube', knowledge);
-  const tolerance = repeatToleranceArcmin(bench.leastCount);
+  const tolerance = repeatToleranceArcmin(stepOf(bench, [...calibration.settings, ...tube.settings]));
   const told = before.flatMap((old) =>
     after.flatMap((anew) => {
       // Readings that are all wrong for no known reason may stand for any direction: that of the others is taken.

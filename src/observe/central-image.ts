@@ -3,6 +3,7 @@ import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean, sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
+import { stepOf } from './reading-step.ts';
 import { type ErrorShares, readingVariance, repeatsResolution } from './reading-variance.ts';
 
 /** Mean direction of the central image; its errors are common to every line that counts from it. */
@@ -11,6 +12,8 @@ export interface CentralImage extends ErrorShares {
   readonly windowsDeg: readonly number[];
   /** Variance of the mean as its own repeats show it, arcmin² (GUM 4.2.3); 0 of a single reading. */
   readonly repeatsVariance: number;
+  /** To what the coarsest of its readings was written down, arc-minutes: the least count if not rounded. */
+  readonly step: number;
 }
 
 type OneSide = Extract<Setting, { kind: 'one-side' }>;
@@ -25,7 +28,7 @@ const ROUNDING_ARCMIN = 1e-6;
 export function agreeingCentrals(bench: Bench, settings: readonly Setting[]): readonly Setting[] {
   const takes = settings.filter((setting) => setting.kind === 'one-side');
   if (takes.length < 3) return settings;
-  const tolerance = repeatToleranceArcmin(bench.leastCount) + ROUNDING_ARCMIN;
+  const tolerance = repeatToleranceArcmin(stepOf(bench, takes)) + ROUNDING_ARCMIN;
   const areNear = (one: readonly number[], other: readonly number[]): boolean =>
     one.every(
       (reading, window) => Math.abs(60 * wrapDegrees(reading - (other[window] ?? reading))) <= tolerance,
@@ -63,9 +66,11 @@ export function centralImage(bench: Bench, settings: readonly Setting[]): Centra
   );
   const offs = takes.map((take) => 60 * wrapDegrees((take.windows[0] ?? 0) - (first.windows[0] ?? 0)));
   const spread = Math.max(...offs) - Math.min(...offs);
+  const step = stepOf(bench, takes);
   return {
     windowsDeg,
-    resolutionVariance: repeatsResolution(bench.leastCount, takes.length, spread) / windowsDeg.length,
+    step,
+    resolutionVariance: repeatsResolution(step, takes.length, spread) / windowsDeg.length,
     settingShare: 1 / takes.length,
     repeatsVariance: takes.length < 2 ? 0 : meanVariance(offs),
   };

@@ -8,7 +8,8 @@ import { mean, sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import * as assumed from './assumptions.ts';
 import { type BenchConstants, windowDifference } from './bench-constants.ts';
-import { agreeingCentrals, centralImage } from './central-image.ts';
+import { agreeingCentrals, type CentralImage, centralImage } from './central-image.ts';
+import { stepOf } from './reading-step.ts';
 import { resolutionVariance } from './reading-variance.ts';
 import { possibleSlips, type SlipCause } from './slips.ts';
 
@@ -99,11 +100,11 @@ function understandings(
   const image = centralImage(bench, settings);
   if (!image) return null;
   const meanDeg = image.windowsDeg;
-  const spread = spreadOf(bench, knowledge, meanDeg.length);
+  const spread = spreadOf(image, knowledge);
   const kept = new Set(agreeingCentrals(bench, settings));
   const takes = settings.flatMap((setting): Take[] =>
     setting.kind === 'one-side'
-      ? [{ isKept: kept.has(setting), meant: meantBy(bench, setting.windows, meanDeg, readBy, knowledge) }]
+      ? [{ isKept: kept.has(setting), meant: meantBy(bench, setting, meanDeg, readBy, knowledge) }]
       : [],
   );
   const asRead = takes.map(({ isKept, meant }): Understood => ({ isKept, ...meant[0]! }));
@@ -145,11 +146,13 @@ function oneOfEach(directions: readonly number[], step: number): number[] {
 
 function meantBy(
   bench: Bench,
-  windows: readonly number[],
+  setting: Extract<Setting, { kind: 'one-side' }>,
   meanDeg: readonly number[],
   readBy: MisreadCentral['readBy'],
   { constants }: CentralKnowledge,
 ): Meant[] {
+  const { windows } = setting;
+  const step = stepOf(bench, [setting]);
   const offs = windows.map((reading, window) => 60 * wrapDegrees(reading - meanDeg[window]!));
   const off = mean(offs);
   const difference = windowDifference(windows);
@@ -157,9 +160,9 @@ function meantBy(
   const windowsAgree = (changed: number): number =>
     difference === null || usual === null
       ? 0
-      : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(bench.leastCount));
+      : logNormalDensity(difference + changed - usual, 4 * resolutionVariance(step));
   const slips = windows.flatMap((readingDeg, window) =>
-    possibleSlips(bench, readingDeg).map(({ cause, correction, chance }): Meant => {
+    possibleSlips(bench, readingDeg, step).map(({ cause, correction, chance }): Meant => {
       const corrected = { readingDeg: readingDeg + correction / 60, cause };
       return {
         offArcmin: off + correction / windows.length,
@@ -182,9 +185,9 @@ interface Spread {
   readonly wideVariance: number;
 }
 
-function spreadOf(bench: Bench, { settingVariance }: CentralKnowledge, windows: number): Spread {
-  const variance = (settingVariance + resolutionVariance(bench.leastCount)) / windows;
-  return { variance, wideVariance: variance + (repeatToleranceArcmin(bench.leastCount) / 2) ** 2 };
+function spreadOf({ windowsDeg, step }: CentralImage, { settingVariance }: CentralKnowledge): Spread {
+  const variance = (settingVariance + resolutionVariance(step)) / windowsDeg.length;
+  return { variance, wideVariance: variance + (repeatToleranceArcmin(step) / 2) ** 2 };
 }
 
 /** ln densities of a reading that lies so far off: if it scatters as settings do, and widely. */
@@ -238,8 +241,8 @@ export function misreadOfOneList(
   const [setting, ...more] = apart;
   const image = centralImage(bench, settings);
   if (!image || setting?.kind !== 'one-side' || more.length > 0) return null;
-  const spread = spreadOf(bench, knowledge, image.windowsDeg.length);
-  const meant = meantBy(bench, setting.windows, image.windowsDeg, 'calibration', knowledge).filter(
+  const spread = spreadOf(image, knowledge);
+  const meant = meantBy(bench, setting, image.windowsDeg, 'calibration', knowledge).filter(
     ({ misread }) => misread !== null,
   );
   const logOf = (one: Meant): number => fitLog(one, 0, spread);
@@ -269,8 +272,9 @@ export function centralApart(
   const agreeing = agreeingCentrals(bench, settings);
   const leftOut = settings.filter((setting) => !agreeing.includes(setting));
   const spreadArcmin = largestDifference(settings);
-  const u = Math.sqrt(2 * (resolutionVariance(bench.leastCount) + knowledge.settingVariance));
-  const isApart = spreadArcmin >= assumed.NOTICED * u + bench.leastCount;
+  const step = stepOf(bench, settings);
+  const u = Math.sqrt(2 * (resolutionVariance(step) + knowledge.settingVariance));
+  const isApart = spreadArcmin >= assumed.NOTICED * u + step;
   if (!isApart && leftOut.length === 0) return null;
   return {
     settings,

@@ -2,6 +2,7 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import { mean } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import type { CentralImage } from './central-image.ts';
+import { stepOf } from './reading-step.ts';
 import { type ErrorShares, errorShares } from './reading-variance.ts';
 
 /**
@@ -17,6 +18,8 @@ export interface Observation extends ErrorShares {
   readonly parts: readonly ReadingPart[];
   /** Each repeat's own ordinate. */
   readonly repeats: readonly number[];
+  /** To what the coarsest of its readings was written down, arc-minutes or scale units: the least count if not rounded. */
+  readonly step: number;
 }
 
 /** A single raw reading: one repeat, one side, one window. */
@@ -47,12 +50,15 @@ export function observe(
 /** The mean of some repeats: each one's own ordinate, and the raw numbers behind them. */
 function meanOf(
   bench: Bench,
+  settings: readonly Setting[],
   repeats: readonly number[],
   side: Observation['side'],
   parts: readonly ReadingPart[],
 ): Observation {
   const spread = Math.max(...repeats) - Math.min(...repeats);
-  return { ordinate: mean(repeats), side, ...errorShares(bench, repeats.length, spread), parts, repeats };
+  const step = stepOf(bench, settings);
+  const shares = errorShares(bench, repeats.length, spread, step);
+  return { ordinate: mean(repeats), side, ...shares, parts, repeats, step };
 }
 
 function scaleObservation(bench: Bench, settings: readonly Setting[]): Observation | null {
@@ -62,7 +68,7 @@ function scaleObservation(bench: Bench, settings: readonly Setting[]): Observati
   if (repeats.length === 0) return null;
   const weight = 1 / repeats.length;
   const parts = repeats.map((reading, repeat) => ({ repeat, side: null, window: 0, reading, weight }));
-  return meanOf(bench, repeats, 0, parts);
+  return meanOf(bench, settings, repeats, 0, parts);
 }
 
 function centralObservation(
@@ -82,7 +88,7 @@ function centralObservation(
     const weight = sides[repeat]! / readings;
     return windows.map((reading, window) => ({ repeat, side: null, window, reading, weight }));
   });
-  return meanOf(bench, signed.map(Math.abs), Math.sign(mean(sides)) as Observation['side'], parts);
+  return meanOf(bench, settings, signed.map(Math.abs), Math.sign(mean(sides)) as Observation['side'], parts);
 }
 
 function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Observation | null {
@@ -107,5 +113,5 @@ function bothSidesObservation(bench: Bench, settings: readonly Setting[]): Obser
       }));
     return [...ofSide('left', share), ...ofSide('right', -share)];
   });
-  return meanOf(bench, repeats, 0, parts);
+  return meanOf(bench, settings, repeats, 0, parts);
 }

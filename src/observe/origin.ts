@@ -7,6 +7,7 @@ import type { Bench, BenchLine, Setting, UnknownTube } from '../record/bench.ts'
 import { SCALE_ORIGIN_COUNTS } from './assumptions.ts';
 import { apartArcmin, type CentralImage, centralImage, centralVariance } from './central-image.ts';
 import { observe } from './observation.ts';
+import { finestStep } from './reading-step.ts';
 
 /** +1: readings grow with the deviation, -1: they fall, 0: on both sides alike, or nothing has been read. */
 export type Side = -1 | 0 | 1;
@@ -62,18 +63,22 @@ export function directionFrom(bench: Bench, { side }: Origin): 1 | -1 {
   return majority(others.map((origin) => origin.side)) || 1;
 }
 
+export interface OriginShift {
+  readonly shiftArcmin: number;
+  readonly u: number;
+  /** One count of the coarser of the two readings, as they were written down. */
+  readonly stepArcmin: number;
+}
+
 /** By how much a tube's own central image differs from the calibration's, arc-minutes, with its u; null without both. */
-export function originShift(
-  lamp: Origin,
-  tube: Origin,
-  settingVariance: number,
-): { readonly shiftArcmin: number; readonly u: number } | null {
+export function originShift(lamp: Origin, tube: Origin, settingVariance: number): OriginShift | null {
   if (!tube.isOwn || !tube.central || !lamp.central) return null;
   const variance =
     centralVariance(tube.central, settingVariance) + centralVariance(lamp.central, settingVariance);
   return {
     shiftArcmin: apartArcmin(lamp.central.windowsDeg, tube.central.windowsDeg),
     u: Math.sqrt(variance),
+    stepArcmin: Math.max(tube.central.step, lamp.central.step),
   };
 }
 
@@ -82,13 +87,8 @@ export function originShift(
  * where there are two; of one that is shared nothing on the same side of it, and twice its error on the other; on a
  * scale, which has no central image to be read again, what another lamp before the slit and the play of the drum make.
  */
-export function originVariance(
-  { method, leastCount }: Pick<Bench, 'method' | 'leastCount'>,
-  lamp: Origin,
-  tube: Origin,
-  settingVariance: number,
-): number {
-  if (method === 'scale') return (SCALE_ORIGIN_COUNTS * leastCount) ** 2;
+export function originVariance(bench: Bench, lamp: Origin, tube: Origin, settingVariance: number): number {
+  if (bench.method === 'scale') return (SCALE_ORIGIN_COUNTS * finestStep(bench)) ** 2;
   const shift = originShift(lamp, tube, settingVariance);
   if (shift !== null) return shift.u ** 2;
   if (lamp.central === null || lamp.side === 0 || tube.side === 0 || lamp.side === tube.side) return 0;

@@ -43,13 +43,13 @@ export function repeatsResolution(leastCount: number, repeats: number, spread: n
 }
 
 /**
- * How the errors get into the mean of some repeats of one line on this bench; `spread`: of the repeats' ordinates.
- * Both sides and both windows are averaged in each repeat.
+ * How the errors get into the mean of some repeats of one line on this bench; `spread`: of the repeats' ordinates;
+ * `step`: to which they were written down. Both sides and both windows are averaged in each repeat.
  */
-export function errorShares(bench: Bench, repeats = 1, spread = 0): ErrorShares {
+export function errorShares(bench: Bench, repeats = 1, spread = 0, step = bench.leastCount): ErrorShares {
   const sides = bench.method === 'both-sides' ? 2 : 1;
   return {
-    resolutionVariance: repeatsResolution(bench.leastCount, repeats, spread) / (sides * bench.windows),
+    resolutionVariance: repeatsResolution(step, repeats, spread) / (sides * bench.windows),
     settingShare: SETTING_OF_THE_LINE + (1 - SETTING_OF_THE_LINE) / (sides * repeats),
   };
 }

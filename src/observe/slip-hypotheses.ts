@@ -30,10 +30,10 @@ export function readingAlternatives(
   constants: BenchConstants,
   settingVariance: number,
 ): ReadingAlternative[] {
-  const line = { bench, settings, observation, constants, settingVariance };
+  const line = { settings, observation, constants, settingVariance };
   const asRead = consistency(line, null);
   const alternatives = observation.parts.flatMap((part) =>
-    possibleSlips(bench, part.reading).flatMap(({ cause, correction, chance }) => {
+    possibleSlips(bench, part.reading, observation.step).flatMap(({ cause, correction, chance }) => {
       const logOdds = Math.log(chance) + consistency(line, { part, correction }) - asRead;
       return logOdds < LOWEST_LOG_ODDS ? [] : [alternative(cause, part, correction, logOdds)];
     }),
@@ -43,7 +43,6 @@ export function readingAlternatives(
 
 /** One line with all that bears on how it was read. */
 interface LineOnBench {
-  readonly bench: Bench;
   readonly settings: readonly Setting[];
   readonly observation: Observation;
   readonly constants: BenchConstants;
@@ -84,8 +83,8 @@ function offMidpoint(setting: Setting, constants: BenchConstants): number | null
 }
 
 /** Of the middle between the two sides of a line about that of all lines, arc-minutes². */
-function midpointVariance({ bench, constants, settingVariance }: LineOnBench): number {
-  const single = roundingVariance(bench.leastCount);
+function midpointVariance({ observation, constants, settingVariance }: LineOnBench): number {
+  const single = roundingVariance(observation.step);
   return Math.max(settingVariance / 2 + single, constants.midpointSpreadArcmin ** 2);
 }
 
@@ -96,9 +95,9 @@ interface Corrected {
 
 /** ln likelihood of the differences among the raw readings of one line, with one of them corrected. */
 function consistency(line: LineOnBench, corrected: Corrected | null): number {
-  const { bench, settings, observation, constants, settingVariance } = line;
+  const { settings, observation, constants, settingVariance } = line;
   // The next tick, and all that is further off, is in the wide part of the density.
-  const single = roundingVariance(bench.leastCount);
+  const single = roundingVariance(observation.step);
   const scatter = settingVariance + single;
   const shift = (part: { repeat: number; side: 'left' | 'right' | null; window: number }): number =>
     corrected &&

@@ -23,10 +23,12 @@ export interface SlipKind {
   readonly chance: number;
 }
 
-/** Every slip that could stand behind a raw reading (degrees, or scale units on a scale bench). */
-export function possibleSlips(bench: Bench, reading: number): SlipKind[] {
-  const slips =
-    bench.method === 'scale' ? scaleSlips(bench.leastCount, reading) : circleSlips(bench, reading);
+/**
+ * Every slip that could stand behind a raw reading (degrees, or scale units on a scale bench) that was written down to
+ * `step`.
+ */
+export function possibleSlips(bench: Bench, reading: number, step = bench.leastCount): SlipKind[] {
+  const slips = bench.method === 'scale' ? scaleSlips(step, reading) : circleSlips(bench, reading);
   return mergedByCorrection(slips);
 }
 
@@ -96,9 +98,9 @@ function swapDigits(part: number): number {
   return (part % 10) * 10 + Math.floor(part / 10);
 }
 
-function scaleSlips(leastCount: number, reading: number): SlipKind[] {
+function scaleSlips(step: number, reading: number): SlipKind[] {
   const slips: SlipKind[] = [];
-  const isPossible = (size: number): boolean => size >= 3 * leastCount && size <= Math.abs(reading);
+  const isPossible = (size: number): boolean => size >= 3 * step && size <= Math.abs(reading);
   for (const size of [1, 10, 100, 1000]) {
     for (const { times, chance } of SLIP_CHANCE.scaleMarks) {
       const units = times * size;

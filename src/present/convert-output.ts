@@ -3,6 +3,7 @@ import type { ConvertedReading, NearLine } from '../analysis/convert.ts';
 import type { ToldCalibration } from '../analysis/types.ts';
 
 import type { Bench } from '../record/bench.ts';
+import { writingText } from '../words/rounded-readings.ts';
 import { deviationText, listedText, wavelengthText } from './quantity-text.ts';
 import { safeShortText } from './safe-text.ts';
 import { pageWidth, wrapText } from './text-table.ts';
@@ -29,7 +30,8 @@ export function convertedText(
   const blocks = readings.map((converted) => {
     const { reading, deviationDeg, wavelengthNm, standardUncertaintyNm, extrapolated, colour } = converted;
     const deviation = deviationDeg === null ? '' : `deviation ${deviationText(deviationDeg, bench)}, `;
-    const start = `${safeShortText(reading, 60)}: ${deviation}`;
+    const writing = converted.writing === null ? '' : `${writingText(bench, converted.writing)}: `;
+    const start = `${safeShortText(reading, 60)}: ${writing}${deviation}`;
     if (wavelengthNm === null) return start + without;
     const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
     const range = extrapolated ? 'outside the calibrated range' : 'inside the calibrated range';

@@ -8,9 +8,19 @@ export const methods = ['central', 'both-sides', 'scale'] as const;
 export type Method = (typeof methods)[number];
 
 /** One setting of the cross-hairs: what one window (or two opposite ones) showed, on one side or on both. */
-export type Setting =
-  | { readonly kind: 'one-side'; readonly windows: readonly number[] }
-  | { readonly kind: 'both-sides'; readonly left: readonly number[]; readonly right: readonly number[] };
+export type Setting = WrittenTo &
+  (
+    | { readonly kind: 'one-side'; readonly windows: readonly number[] }
+    | { readonly kind: 'both-sides'; readonly left: readonly number[]; readonly right: readonly number[] }
+  );
+
+interface WrittenTo {
+  /**
+   * To what it was rounded when it was written down, arc-minutes or scale units, where that is coarser than the
+   * instrument reads (`observe/reading-step.ts`).
+   */
+  readonly step?: number;
+}
 
 export type Brightness = 'strong' | 'medium' | 'weak';
 

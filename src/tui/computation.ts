@@ -1,6 +1,6 @@
 /** All that the screen has computed. Loaded after the first frame, which needs none of it. */
 import { adviseLamps } from '../analysis/advise-lamp.ts';
-import { analyseBench } from '../analysis/analyse.ts';
+import { analyseBench, calibrateBench } from '../analysis/analyse.ts';
 import { convertReading } from '../analysis/convert.ts';
 import { decimalsMeant } from '../analysis/decimals-meant.ts';
 import { queryKnownLines } from '../analysis/query-known-lines.ts';
@@ -22,7 +22,7 @@ export function analyseForm(form: BenchForm): Analysis {
 /** The bench and its calibration, no tube weighed. Throws as `analyseForm` does. */
 function calibrateForm(form: BenchForm): Analysis {
   const { bench, told } = meant(form);
-  return withTold(told, { ...analyseBench({ ...bench, tubes: [] }), bench });
+  return withTold(told, calibrateBench(bench));
 }
 
 function withTold(told: readonly Warning[], analysis: Analysis): Analysis {

@@ -10,6 +10,7 @@ import { findTube } from '../lines/names.ts';
 import { spectraOnShelf, tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
 import { statedNm } from '../record/limits.ts';
+import { writingText } from '../words/rounded-readings.ts';
 import { wayTo } from './action-list.ts';
 import { otherReading, understandParts } from './decimals.ts';
 import { expectedReading } from './expected-reading.ts';
@@ -122,7 +123,7 @@ function checkReading(
   const { stage, tube } = state.history.place;
   const of = stage === 'tube' ? (bench.tubes[tube] ?? null) : null;
   const shelf = shelfOf(state.history.record, tube);
-  const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated } =
+  const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated, writing } =
     result.computation.convertReading(
       bench,
       calibration,
@@ -133,12 +134,17 @@ function checkReading(
     );
   if (wavelengthNm === null)
     return { ok: true, isSeen: false, text: `${text}: no visible light falls there on this bench.` };
+  const written = writing === null ? '' : `, ${writingText(bench, writing)}`;
   const beyond = extrapolated ? ', beyond the known lines' : '';
   const listed = rankingIsHeldBack(state)
     ? 'no gas is named before your answer is written'
     : linesText(state, shelf.length > 0, near);
   const wavelength = wavelengthText(wavelengthNm, standardUncertaintyNm);
-  return { ok: true, isSeen: true, text: `${text}: ${wavelength} nm, ${colour}${beyond}; ${listed}.` };
+  return {
+    ok: true,
+    isSeen: true,
+    text: `${text}: ${wavelength} nm, ${colour}${beyond}${written}; ${listed}.`,
+  };
 }
 
 /** The likeliest of the lines near: the leaders of the ranking first. `isNarrowed`: only tubes that it can be were asked. */

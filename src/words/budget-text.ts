@@ -1,6 +1,7 @@
 /** The terms of an uncertainty budget in words, with the formula and the numbers in it. */
 import type { BudgetTerm, CalibrationNumbers } from '../calibrate/types.ts';
 import { NEXT_TICK_CHANCE, SCALE_ORIGIN_COUNTS } from '../observe/assumptions.ts';
+import { finestStep, lampStep } from '../observe/reading-step.ts';
 import { errorShares } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 
@@ -34,11 +35,17 @@ export function budgetFormula(
   const number = (value: number): string => Number(value.toPrecision(3)).toString();
   const averaged = (bench.method === 'both-sides' ? 2 : 1) * bench.windows;
   const divided = averaged > 1 ? `/√${averaged}` : '';
+  const step = lampStep(bench);
+  const isRounded = step !== bench.leastCount;
+  const stepName = isRounded ? 'step of the readings' : 'least count';
+  const why = isRounded
+    ? `: the known lines are read at multiples of it, coarser than the least count of ${number(bench.leastCount)}${unit}`
+    : '';
   switch (term.source) {
     case 'resolution':
-      return `least count/√12${divided} = ${number(bench.leastCount)}${unit}/√12${divided}`;
+      return `${stepName}/√12${divided} = ${number(step)}${unit}/√12${divided}${why}`;
     case 'next-tick':
-      return `√${NEXT_TICK_CHANCE}·least count${divided}: one reading in fifty is a tick off`;
+      return `√${NEXT_TICK_CHANCE}·${stepName}${divided}: one reading in fifty is a tick off`;
     case 'setting': {
       const { settingShare } = errorShares(bench);
       const scatter = settingScatter === null ? '' : ` ${number(settingScatter)}${unit}`;
@@ -49,7 +56,7 @@ export function budgetFormula(
     }
     case 'central-image':
       if (bench.method === 'scale')
-        return `${SCALE_ORIGIN_COUNTS}·least count: another lamp before the slit, and the play of the drum`;
+        return `${SCALE_ORIGIN_COUNTS}·${finestStep(bench) === bench.leastCount ? 'least count' : 'step of the readings'}: another lamp before the slit, and the play of the drum`;
       return term.at === null
         ? 'central image read again for the tube, or lines on its other side'
         : `√(resolution² + setting²/${Math.round(1 / term.at)}); cancels where lamp and tube share the reading`;

@@ -1,19 +1,65 @@
 /** Readings written down to a coarser step than the instrument reads. */
 import { formatCount } from '../angle/format-angle.ts';
-import type { Bench } from '../record/bench.ts';
+import { stepOf } from '../observe/reading-step.ts';
+import type { Bench, BenchLine, Warning } from '../record/bench.ts';
 
 /** Code of the warning that says so. */
 export const ROUNDED_READINGS = 'rounded-readings';
 
-/** `step`: arc-minutes, or scale units. `whose`: `the known lines`, the label of a tube. */
-export function roundedSentence(
-  { method, leastCount, decimalCircle }: Bench,
-  whose: string,
-  step: number,
-): string {
-  const text = (amount: number): string =>
-    method === 'scale'
-      ? `${Number(amount.toFixed(6))}`
-      : formatCount({ leastCountArcmin: amount, decimal: decimalCircle ?? false });
-  return `${whose}: all readings are multiples of ${text(step)}, on an instrument that reads ${text(leastCount)}: they are taken as rounded to that, and their uncertainty is larger. Is its least count ${text(step)}? Then enter that; if not, write down all that it shows.`;
+/** What is said of the known lines: of all lamps together where one thing holds for them. */
+export function roundedKnownLines(bench: Bench): readonly Warning[] {
+  const lamps = bench.known.filter(({ lines }) => lines.length > 0);
+  const steps = new Set(lamps.map(({ lines }) => stepOfLines(bench, lines)));
+  if (steps.size <= 1)
+    return roundedLines(
+      bench,
+      'the known lines',
+      lamps.flatMap(({ lines }) => lines),
+    );
+  return lamps.flatMap(({ name, lines }) =>
+    roundedLines(bench, `the known lines of ${name === '' ? 'one lamp' : name}`, lines),
+  );
+}
+
+/** Nothing where they are written as the instrument reads. `whose`: `the known lines`, the label of a tube. */
+export function roundedLines(bench: Bench, whose: string, lines: readonly BenchLine[]): readonly Warning[] {
+  const step = stepOfLines(bench, lines);
+  if (step === bench.leastCount) return [];
+  const used = lines.filter(({ use }) => use);
+  const rounded = used.filter(({ settings }) => stepOf(bench, settings) === step);
+  const [text, least] = [stepText(bench, step), stepText(bench, bench.leastCount)];
+  const [all, taken] =
+    rounded.length === used.length
+      ? ['all readings', 'they are']
+      : [`the readings of ${rounded.length} of ${used.length} lines`, 'these are'];
+  const message = `${whose}: ${all} are multiples of ${text}, on an instrument that reads ${least}: ${taken} taken as rounded to that, and their uncertainty is larger. Is its least count ${text}? Then enter that; if not, write down all that it shows.`;
+  return [{ code: ROUNDED_READINGS, message }];
+}
+
+function stepOfLines(bench: Bench, lines: readonly BenchLine[]): number {
+  return stepOf(
+    bench,
+    lines.flatMap(({ use, settings }) => (use ? settings : [])),
+  );
+}
+
+/** How a reading is taken beside readings that are all multiples of `step` (arc-minutes, or scale units). */
+export interface WritingOfReading {
+  readonly what: 'rounded' | 'finer';
+  readonly step: number;
+}
+
+/** `taken as rounded to 10', as the other readings are`. */
+export function writingText(bench: Bench, { what, step }: WritingOfReading): string {
+  const text = stepText(bench, step);
+  return what === 'rounded'
+    ? `taken as rounded to ${text}, as the other readings are`
+    : `read finer than the others, which are multiples of ${text}`;
+}
+
+/** `10'`, `0.1°`; the number of a scale. `step`: arc-minutes, or scale units. */
+export function stepText({ method, decimalCircle }: Bench, step: number): string {
+  return method === 'scale'
+    ? `${Number(step.toFixed(6))}`
+    : formatCount({ leastCountArcmin: step, decimal: decimalCircle ?? false });
 }

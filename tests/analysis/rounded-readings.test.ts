@@ -2,7 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
+import { queryKnownLines } from '../../src/analysis/query-known-lines.ts';
 import { verifyTube } from '../../src/analysis/verify.ts';
+import { budgetFormula } from '../../src/words/budget-text.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
 
@@ -16,14 +18,19 @@ const text = (arcmin: number, step: number): string => {
   return `${Math.floor(rounded / 60)}°${String(rounded % 60).padStart(2, '0')}'`;
 };
 
-function analysed(stepOfLamp: number, stepOfTube: number, leastCount = "1'") {
+function analysed(
+  stepOfLamp: number,
+  stepOfTube: number,
+  leastCount = "1'",
+  central: readonly string[] = ["30°00'"],
+) {
   const at = (nm: number, step: number) => text(30 * 60 + minimumDeviationArcmin(prism, nm), step);
   const line = (step: number) => (nm: number) => ({ wavelengthNm: nm, readings: [at(nm, step)] });
   const lines = helium.map((nm) => ({ readings: [at(nm, stepOfTube)] }));
   return analyseBench(
     benchOf({
       instrument: { method: 'central', leastCount },
-      central: ["30°00'"],
+      central,
       known: { lamp: 'mercury', lines: mercury.map(line(stepOfLamp)) },
       unknown: { lines },
     }),
@@ -100,6 +107,88 @@ describe('readings that are all multiples of a coarser step', () => {
       const found = convertReading(bench, calibration, reading, [], bench, bench.tubes[0]!);
       expect(found.standardUncertaintyNm).toBeCloseTo(tubes[0]!.lines[0]!.standardUncertaintyNm!, 6);
     }
+  });
+
+  test('leave the central image what it is: a count, and one that is apart', () => {
+    const uOfImage = (analysis: ReturnType<typeof analysed>) =>
+      analysis.calibration.budget.find(({ source }) => source === 'central-image')!.standardUncertainty;
+    expect(uOfImage(analysed(10, 10, "1'", ["30°00'"]))).toBeGreaterThan(3);
+    expect(uOfImage(analysed(10, 10, "1'", ["30°01'", "29°59'"]))).toBeLessThan(2);
+    const apart = (central: readonly string[]) =>
+      analysed(10, 10, "1'", central).calibration.doubts.some(({ step }) => step === 'central');
+    expect(apart(["30°01'", "29°59'", "30°00'", "30°25'"])).toBe(true);
+    expect(apart(["30°00'", "30°00'", "30°00'", "30°20'"])).toBe(false);
+  });
+
+  test('are asked about once for each lamp that is written otherwise', () => {
+    const line = (step: number) => (nm: number) => ({
+      wavelengthNm: nm,
+      readings: [text(30 * 60 + minimumDeviationArcmin(prism, nm), step)],
+    });
+    const two = analyseBench(
+      benchOf({
+        instrument: { method: 'central', leastCount: "1'" },
+        central: ["30°00'"],
+        known: [
+          { lamp: 'mercury', lines: mercury.map(line(1)) },
+          { lamp: 'helium', lines: helium.map(line(30)) },
+        ],
+      }),
+    );
+    expect(said(two)).toEqual([
+      expect.stringContaining("the known lines of helium: all readings are multiples of 30'"),
+    ]);
+    const u = two.calibration.lines.map(({ standardUncertainty }) => standardUncertainty!);
+    expect(Math.max(...u.slice(0, 8))).toBeLessThan(3);
+    expect(Math.min(...u.slice(8))).toBeGreaterThan(8);
+  });
+
+  test('say nothing of a reading typed finer, which is converted as it was read', () => {
+    const { bench, calibration } = analysed(1, 30);
+    const converted = (arcmin: number) => {
+      const setting = { kind: 'one-side', windows: [arcmin / 60] } as const;
+      return convertReading(bench, calibration, { text: '', setting }, [], bench, bench.tubes[0]!);
+    };
+    const at = Math.round((30 * 60 + minimumDeviationArcmin(prism, 587.56)) / 30) * 30;
+    const [coarse, fine] = [converted(at), converted(at + 1)];
+    expect(coarse.writing).toEqual({ what: 'rounded', step: 30 });
+    expect(fine.writing).toEqual({ what: 'finer', step: 30 });
+    expect(coarse.standardUncertaintyNm!).toBeGreaterThan(4 * fine.standardUncertaintyNm!);
+    const clean = analysed(1, 1);
+    const plain = convertReading(
+      clean.bench,
+      clean.calibration,
+      { text: '', setting: { kind: 'one-side', windows: [at / 60] } },
+      [],
+    );
+    expect(plain.writing).toBeNull();
+  });
+
+  test('stay rounded when a known line is read finer than they are', () => {
+    const analysis = analysed(30, 30);
+    const asked = (arcmin: number) => {
+      const setting = { kind: 'one-side', windows: [arcmin / 60] } as const;
+      const reading = { setting, text: '', wavelengthNm: 508.58, lamp: 0, replaces: null };
+      return queryKnownLines([reading], analysis)[0];
+    };
+    const right = Math.round(30 * 60 + minimumDeviationArcmin(prism, 508.58));
+    expect(asked(right)).toBeNull();
+    expect(asked(right + 120)).not.toBeNull();
+  });
+
+  test('are in the budget with their step, and why', () => {
+    const resolution = (analysis: ReturnType<typeof analysed>) => {
+      const { budget } = analysis.calibration;
+      const term = budget.find(({ source }) => source === 'resolution')!;
+      return [budgetFormula(term, analysis.bench, analysis.calibration), term.standardUncertainty] as const;
+    };
+    const [plain, u] = resolution(analysed(1, 1));
+    expect(plain).toBe("least count/√12 = 1'/√12");
+    expect(u).toBeCloseTo(1 / Math.sqrt(12), 9);
+    const [rounded, uRounded] = resolution(analysed(10, 10));
+    expect(rounded).toContain("step of the readings/√12 = 10'/√12: ");
+    expect(rounded).toContain("coarser than the least count of 1'");
+    expect(uRounded).toBeCloseTo(10 / Math.sqrt(12), 9);
   });
 
   test('are no question where they are what the instrument shows', () => {

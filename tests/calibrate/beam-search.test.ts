@@ -32,6 +32,7 @@ const observation = (ordinate: number): Observation => ({
   side: 1,
   parts: [],
   repeats: [ordinate],
+  step: 1,
   resolutionVariance,
   settingShare: 1,
 });

@@ -11,7 +11,7 @@ const circle = benchWith({ method: 'central', leastCount: "1'" });
 /** A line with these repeats; `side`: of its raw readings. */
 function line(repeats: readonly number[], side: 'left' | null = null): Observation {
   const parts = repeats.map((reading, repeat) => ({ repeat, side, window: 0, reading, weight: 1 }));
-  return { ordinate: 0, side: 1, parts, repeats, resolutionVariance: 0, settingShare: 1 };
+  return { ordinate: 0, side: 1, parts, repeats, step: 1, resolutionVariance: 0, settingShare: 1 };
 }
 
 describe('the usual scatter of one setting', () => {

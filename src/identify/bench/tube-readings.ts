@@ -35,7 +35,7 @@ export function tubeReadings(bench: Bench, tube: UnknownTube, state: ReadingStat
           line,
           observation,
           ordinate: observation.ordinate,
-          halfCount: alone ? bench.leastCount / 2 : 0,
+          halfCount: alone ? observation.step / 2 : 0,
           variance: totalVariance - (alone ? observation.resolutionVariance : 0),
           totalVariance,
           varianceTerms: varianceTerms(observation, state.settingVariance),

@@ -49,7 +49,7 @@ export function sharedFindings(
   const misread = central !== null && !isWritten(central);
   const apartArcmin = misread ? central.apartArcmin : shift.shiftArcmin;
   // From one day to the next the table is turned; that is no fault.
-  const differs = day === 'same' && Math.abs(apartArcmin) > NOTICED * shift.u + bench.leastCount;
+  const differs = day === 'same' && Math.abs(apartArcmin) > NOTICED * shift.u + shift.stepArcmin;
   const findings: TubeFinding[] = [];
   if (misread)
     findings.push({
