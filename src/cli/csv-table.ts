@@ -24,12 +24,19 @@ const mostLetters = 4 * 1024 * 1024;
 const mostRows = 20_000;
 const mostColumns = 100;
 
+/** A first row that only tells a spreadsheet what separates the cells: `sep=;`. */
+const TOLD_SEPARATOR = /^\uFEFF?"?sep=([,;\t])"?[,;\t]*\r?\n/i;
+
 /** `multiline`: columns whose cells may hold line breaks; elsewhere one shows that a quotation mark is missing. */
 export function parseCsvTable(name: string, text: string, multiline: readonly string[] = []): CsvTable {
   if (text.length > mostLetters)
     throw new UserError(`${name}: larger than 4 MiB, which no table of a lab is`);
-  const separator = separatorOf(text);
-  const { data, errors } = Papa.parse<string[]>(text, { delimiter: separator, preview: mostRows + 2 });
+  const told = TOLD_SEPARATOR.exec(text);
+  const table = told === null ? text : text.slice(told[0].length);
+  // Rows are counted as the file has them.
+  const above = told === null ? 0 : 1;
+  const separator = told?.[1] ?? separatorOf(table);
+  const { data, errors } = Papa.parse<string[]>(table, { delimiter: separator, preview: mostRows + 2 });
   if (data.length > mostRows + 1) throw new UserError(`${name}: more than ${mostRows} rows`);
   const columns = namedColumns(name, data[0] ?? []);
   const badlyQuoted = errors.find(({ type }) => type === 'Quotes')?.row;
@@ -39,13 +46,13 @@ export function parseCsvTable(name: string, text: string, multiline: readonly st
     const swallowing = cells.findIndex((cell) => /["\r\n]/.test(cell));
     const place = cellPlace(
       { name, columns },
-      badlyQuoted + 1,
+      badlyQuoted + 1 + above,
       swallowing < 0 ? cells.length - 1 : swallowing,
     );
     throw new UserError(`${place}: a quotation mark is not closed, or text follows the closing one`);
   }
   const rows = data.slice(1).map((cells, at) => {
-    const row = { row: at + 2, cells: columns.map((_, column) => (cells[column] ?? '').trim()) };
+    const row = { row: at + 2 + above, cells: columns.map((_, column) => (cells[column] ?? '').trim()) };
     checkCells({ name, columns, separator }, row.row, cells, multiline);
     return row;
   });
@@ -70,7 +77,10 @@ function namedColumns(name: string, header: readonly string[]): string[] {
   if (columns.every((column) => column === ''))
     throw new UserError(`${name}: the first row must name the columns`);
   const twice = columns.find((column, at) => column !== '' && columns.indexOf(column) !== at);
-  if (twice !== undefined) throw new UserError(`${name}: two columns are named ${quoteText(twice)}`);
+  if (twice !== undefined) {
+    const repeats = twice === 'reading' ? '; repeats stand under "reading 2", "reading 3" and so on' : '';
+    throw new UserError(`${name}: two columns are named ${quoteText(twice)}${repeats}`);
+  }
   return columns;
 }
 

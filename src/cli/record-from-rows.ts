@@ -193,7 +193,9 @@ function ownerOf(cells: RowCells, lamps: LinesByName, tubes: LinesByName): [Line
     throw cells.refuse('names both a lamp and a tube; a line belongs to one of them', tube);
   if (lamp !== null) return [lamps, lamp.text];
   if (tube !== null) return [tubes, tube.text];
-  throw cells.refuse('names neither a lamp nor a tube; a line belongs to one of them');
+  throw cells.refuse(
+    'names neither a lamp nor a tube; a line belongs to one of them, and its name stands in every row (cells that were merged are empty in a CSV)',
+  );
 }
 
 /**

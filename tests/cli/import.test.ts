@@ -61,6 +61,23 @@ describe('whichgas import', () => {
     expect(record.ok && record.record.known[0]?.lines[0]?.readings).toEqual(readings);
   });
 
+  it.each([';', ',', '\t'])(
+    'a first row that only tells what separates the cells is no table: sep=%s',
+    (mark) => {
+      const rows = [
+        ['lamp', 'wavelength', 'reading'],
+        ['helium', '587.56', '229 17'],
+      ];
+      const csv = [`sep=${mark}`, ...rows.map((cells) => cells.join(mark))].join('\r\n');
+      const { code, out, err } = whichgas(['import', '-', ...leastCount], { stdin: csv });
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      const record = readRecord(out);
+      expect(record.ok && record.record.known[0]?.lines).toEqual([
+        { wavelengthNm: 587.56, readings: ['229 17'] },
+      ]);
+    },
+  );
+
   it.each([
     [
       'an impossible reading',
@@ -70,6 +87,13 @@ describe('whichgas import', () => {
     ['no owner', "lamp,tube,reading\n,,229°12'", /row 2: names neither a lamp nor a tube/],
     ['two owners', "lamp,tube,reading\nHg,A,229°12'", /row 2, column 2 \(tube\): names both/],
     ['an unknown column', "lamp,readng\nHg,229°12'", /row 1, column 2: the column "readng" is not known/],
+    ['repeats under one name', "lamp,reading,reading\nHg,229°12',229°13'", /repeats stand under "reading 2"/],
+    ['a merged cell', "lamp,reading\nHg,229°12'\n,229°13'", /row 3: .*its name stands in every row/],
+    [
+      'rows below one that tells the separator',
+      'sep=;\nlamp;reading\nHg;229 12\nHg;229 79',
+      /row 4, column 2/,
+    ],
     ['a column twice', 'lamp,lamp\nHg,1', /two columns are named "lamp"/],
     ['no reading', 'lamp,wavelength,reading\nHg,546.07,', /row 2: there is no reading/],
     [
