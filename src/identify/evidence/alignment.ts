@@ -127,7 +127,22 @@ export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], w
     const end = start[i + 1]!;
     if (begin === end) continue;
     for (; first < next && first < lowest[i]!; first += 1) settled += weight[first]!;
-    if (first === next) first = next = Math.max(next, lowest[i]!);
+    if (first === next) {
+      first = next = Math.max(next, lowest[i]!);
+      const beyond = line[end - 1]! + 1;
+      if (i + 1 === readings || lowest[i + 1]! >= beyond) {
+        // Lines that no other reading is near, as mostly where readings are far apart: any of them, or none.
+        let sum = 0;
+        for (let k = begin; k < end; k += 1) sum += odds[line[k]!]! * ratio[k]!;
+        settled += settled * sum;
+        first = next = beyond;
+        if (settled > HEAVY) {
+          settled /= HEAVY;
+          logScale += Math.log(HEAVY);
+        }
+        continue;
+      }
+    }
     for (; next <= line[end - 1]!; next += 1) weight[next] = 0;
     let before = settled;
     let j = first;
