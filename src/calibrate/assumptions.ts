@@ -152,6 +152,11 @@ export const LARGEST_DEVIATION_DEG = 100;
 
 // The glass.
 
+/**
+ * Indices that something transparent in a prism can have in visible light: water in a hollow one 1.33, the densest optical
+ * glasses 2.0 (from memory), with room on either side.
+ */
+export const INDEX_OF_A_PRISM = { least: 1.25, most: 2.2 } as const;
 /** Spread allowed between a melt and its catalogue entry: ±0.0005 in nd, ±0.8 % in the Abbe number (from memory). */
 export const MELT_SPREAD = { nd: 0.0005, abbeFraction: 0.008 } as const;
 /** A bench names its line from memory, 589 for the sodium pair at 589.3: this far apart, nm, it is that line. */

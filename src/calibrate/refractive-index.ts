@@ -5,7 +5,7 @@ import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';
 import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
-import { MELT_SPREAD, NAMED_FROM_MEMORY_NM } from './assumptions.ts';
+import { INDEX_OF_A_PRISM, MELT_SPREAD, NAMED_FROM_MEMORY_NM } from './assumptions.ts';
 import { type CauchyFormula, fitCauchy } from './cauchy.ts';
 import { type Glass, glasses } from './curve/glasses.ts';
 import {
@@ -56,6 +56,8 @@ export type IndexNote =
   /** The prism was set once, and where is not written down; or it is beyond the curve. */
   | { readonly what: 'set-where' }
   | { readonly what: 'set-beyond-curve'; readonly setAtNm: number }
+  /** No glass or liquid has such an index: the apex angle is wrong, or all deviations are. */
+  | { readonly what: 'no-such-index'; readonly index: number; readonly apexAngleDeg: number }
   /** Only one line was at minimum deviation. */
   | { readonly what: 'set-once'; readonly setAtNm: number; readonly isRead: boolean }
   /** By how much an index comes out too large for a prism set 1° away from minimum deviation. */
@@ -297,6 +299,9 @@ function notesFor(bench: Bench, apexUDeg: number | null, first: LineIndex | unde
     else notes.push({ what: 'set-once', setAtNm, isRead: first.index !== null });
   }
   if (first !== undefined) {
+    const { least, most } = INDEX_OF_A_PRISM;
+    if (first.value < least || first.value > most)
+      notes.unshift({ what: 'no-such-index', index: first.value, apexAngleDeg });
     const deviationArcmin = excessPerDegreeSquaredArcmin(apexAngleDeg, first.deviationDeg);
     const { perDeviationArcmin } = indexSensitivities(apexAngleDeg, first.deviationDeg);
     notes.push({ what: 'misset', index: deviationArcmin * perDeviationArcmin, deviationArcmin });

@@ -69,7 +69,10 @@ export function heading(file: string, title: string, emphasis: Emphasis): string
 /** One sentence: which lamp, how many lines, which curve, how well they agree. */
 export function calibrationSentence(bench: Bench, calibration: ToldCalibration): string {
   const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
-  const lampText = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
+  const named = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
+  // The lines are then those of another lamp, and a doubt says of which.
+  const isOther = calibration.doubts.some(({ kind }) => kind === 'wrong-lamp');
+  const lampText = isOther ? `${named} (so named in the record, see the doubts)` : named;
   if (calibration.curve === null) return `Calibration on ${lampText}: not possible yet.`;
   const [shortest, longest] = calibration.curve.rangeNm;
   const agreement =

@@ -58,6 +58,8 @@ export function indexNote(note: IndexNote): string {
       return note.isRead
         ? 'The prism was set once: only the line it was set for was at minimum deviation, so only its index is given.'
         : `The prism was set once, at ${note.setAtNm} nm, where no known line was read: its deviation there is taken from the curve, and only this index is given.`;
+    case 'no-such-index':
+      return `The index comes out as ${note.index.toFixed(2)}, which no glass or liquid has: is the apex angle of ${Number(note.apexAngleDeg.toFixed(3))}° right (the angle between the two faces that the light passes, mostly near 60°), and the central image?`;
     case 'misset':
       return `A prism that is not quite at minimum deviation makes every index too large, never too small: by ${note.index.toFixed(5)} for a setting 1° away (${note.deviationArcmin.toFixed(1)}' in the deviation), growing with the square.`;
   }

@@ -25,7 +25,10 @@ export function knownLineSentence(bench: Bench, line: KnownBenchLine, finding: K
     }
     case 'set-aside': {
       const off = finding.off === null ? '' : ` by ${unitText(bench, finding.off)}`;
-      return `${number}: ${named} (read ${reading}) is off the curve${off} and no usual slip explains it; it is set aside. Read it again, or look whether its wavelength is a misprint.`;
+      const then = line.confirmed
+        ? 'Its wavelength is marked confirmed: read it again.'
+        : 'Read it again, or look whether its wavelength is a misprint.';
+      return `${number}: ${named} (read ${reading}) is off the curve${off} and no usual slip explains it; it is set aside. ${then}`;
     }
     case 'perhaps': {
       const called = statedWavelengthNm === null ? '' : ` (named ${statedWavelengthNm})`;

@@ -174,6 +174,19 @@ describe('indices of a bench', () => {
     expect(result.notes).toContainEqual({ what: 'apex-exact' });
   });
 
+  test.each([
+    ['6°, for 60', 6, true],
+    ['a glass of 1.9 by an apex angle of 45°', 45, false],
+    ['as it is', 60, false],
+    ['120°, for 60', 120, true],
+  ])('an index that nothing has is said to be none: %s', (_, valueDeg, isSaid) => {
+    const result = refractiveIndices(
+      { ...bench, apexAngle: { valueDeg, uDeg: null } },
+      calibrated(glassNamed('F2'), [435.83, 546.07], null),
+    )!;
+    expect(result.notes.some(({ what }) => what === 'no-such-index')).toBe(isSaid);
+  });
+
   test('a deviation that no prism has gives no index', () => {
     const calibration = calibrated(glassNamed('F2'), [435.83, 546.07], null);
     const [first, second] = calibration.lines;

@@ -1,0 +1,53 @@
+/** Sentences that must be true of the record they are said of. */
+import { expect, test } from 'vitest';
+import { analyseBench } from '../../src/analysis/analyse.ts';
+import { calibrationSentence } from '../../src/present/calibrate-text.ts';
+import {
+  benchOf,
+  GlassReader,
+  heliumNm,
+  knownLamp,
+  linesAt,
+  mercuryNm,
+  type PlainRecord,
+  recordOf,
+  unknownTube,
+} from '../calibrate/glass-bench.ts';
+
+const reader = new GlassReader();
+const analysed = (known: object, unknown: object = {}) =>
+  analyseBench(benchOf(recordOf(reader, { known, ...unknown })));
+const mercury = linesAt(mercuryNm.slice(1));
+
+test('a curve drawn through the lines of another lamp is not said to be that of the lamp named', () => {
+  const read = [667.82, 587.56, 501.57, 492.19, 471.31, 447.15];
+  const stated = [690.75, 579.07, 546.07, 491.61, 435.83, 404.66];
+  const lines = read.map((nm, i) => ({ nm, statedNm: stated[i]! }));
+  const misnamed = analysed(knownLamp(reader, { lamp: 'mercury', lines }));
+  expect(calibrationSentence(misnamed.bench, misnamed.calibration)).toContain('so named in the record');
+  const sound = analysed(knownLamp(reader, { lamp: 'mercury', lines: mercury }));
+  expect(calibrationSentence(sound.bench, sound.calibration)).toMatch(/^Calibration on mercury: /);
+});
+
+test('a wavelength marked confirmed is not called a misprint', () => {
+  const said = (more: PlainRecord): string =>
+    analysed(
+      knownLamp(reader, {
+        lamp: 'helium',
+        lines: linesAt(heliumNm).map((line, i) => (i === 3 ? { ...line, slipArcmin: 51, more } : line)),
+      }),
+    ).calibration.doubts[0]!.message;
+  expect(said({ confirmed: true })).toContain('marked confirmed: read it again');
+  expect(said({ confirmed: true })).not.toContain('misprint');
+});
+
+test('minutes written as seconds are quoted as they were written', () => {
+  const tube = unknownTube(reader, [667.82, 587.56, 492.19, 471.31, 447.15]);
+  const green = reader.line(501.57).replace("'", '"');
+  const lines = [...(tube.lines as object[]), { readings: [green] }];
+  const [first] = analysed(knownLamp(reader, { lamp: 'mercury', lines: mercury }), {
+    unknown: { lines },
+  }).tubes[0]!.doubts;
+  expect(green).toMatch(/^\d+°\d\d"$/);
+  expect(first!.message).toContain(`${green.replace('°', "°00'")} reads like ${reader.line(501.57)}`);
+});
