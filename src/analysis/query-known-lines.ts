@@ -1,4 +1,5 @@
 /** Would the calibration take these new readings of known lines as they are? The calibration itself is asked. */
+import { NEARLY_SURE } from '../calibrate/assumptions.ts';
 import { calibrate } from '../calibrate/calibrate.ts';
 import type { CalibrationLine } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
@@ -18,9 +19,6 @@ export interface KnownLineReading {
   /** Position in its lamp of the line whose only reading this one replaces; null for a new line. */
   readonly replaces: number | null;
 }
-
-/** From this probability on the other line alone is asked about. */
-const NEARLY_SURE = 0.8;
 
 /**
  * For each reading what should be asked about it, or null: the bench is calibrated with all of them in it, and what is

@@ -168,6 +168,11 @@ export const TERM_IS_SHOWN = 2;
 
 /** From this probability on a fault is mentioned at a line that is used as it stands. */
 export const MENTIONED = 0.25;
+/**
+ * From this probability on a fault that a new reading brings to light in an earlier line is asked about alone, not beside
+ * the new one. Common practice, no source; judged by tests/analysis/query-reading.test.ts.
+ */
+export const NEARLY_SURE = 0.8;
 /** How many standard uncertainties a neighbour must differ from the stated line before it is worth a doubt. */
 export const WORTH_A_DOUBT = 4;
 /** A name that is wrong with this chance before any reading (the lamp does not have that line) is always worth one. */

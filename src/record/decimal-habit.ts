@@ -91,7 +91,10 @@ export function settledDecimals(record: BenchRecord, circle: Circle | null): Set
     const signed = withReadingTexts(record, (text) => signedMinutes(text, circle));
     return { record: signed, remark: { place: minutes!.place, message } };
   }
-  if (habit === 'degrees') return { record, remark: null };
+  // Enough of them, all estimated by eye: nobody's minutes are 25 and 50 alone.
+  const areQuarters =
+    written.length >= FEWEST_OPEN && written.every(({ text }) => isQuarter({ value: text }));
+  if (habit === 'degrees' || areQuarters) return { record, remark: null };
   if (minutes !== undefined && degrees !== undefined) {
     const message = `${quoteText(minutes.text)} can only be degrees.minutes (${meantAs(minutes, 'minutes')}) and ${quoteText(degrees.text)} can not: ${all} taken as decimal degrees; write all of them with signs to settle it`;
     return { record, remark: { place: minutes.place, message } };

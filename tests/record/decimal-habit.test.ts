@@ -38,6 +38,17 @@ const directions = fc
   .map((more) => [...plain, ...more]);
 
 describe('readings with a decimal mark, all through a record', () => {
+  it('are settled where they are all halves and quarters of a degree, as texts too', () => {
+    const halves = (minutes: number) => `${Math.floor(minutes / 60)}.5`;
+    const quarters = (minutes: number) => `${Math.floor(minutes / 60)}.${minutes % 2 ? '25' : '5'}`;
+    const many = plain.concat([6000, 6301, 7206, 8003, 9004, 9905]);
+    expect(remarks(record(halves, many))).toEqual([]);
+    expect(remarks(record(quarters, many))).toEqual([]);
+    // Too few to settle anything.
+    const few = { ...record(signs, many), central: ['181.5'] };
+    expect(remarks(few)).toEqual([expect.stringContaining('can be')]);
+  });
+
   it('are degrees.minutes where one of them can only be that and none can be anything else', () => {
     fc.assert(
       fc.property(directions, (minutes) => {
