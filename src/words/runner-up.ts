@@ -9,9 +9,9 @@ export function runnerUpSentences(found: TubeIdentification): string[] {
   const { candidates, lines, reasons } = found;
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
   if (!first || !second) return [];
-  // Readings that all speak for the runner-up would leave it open why it loses.
+  // Nothing, or readings that all speak for the runner-up, would leave it open why it loses.
   const speakForIt = reasons.every((reason) => reason.what === 'reading' && reason.logOdds < 0);
-  const against = reasons.length > 0 && speakForIt ? reasonAgainstText(second, found) : null;
+  const against = speakForIt ? reasonAgainstText(second, found) : null;
   const whyItLoses = against === null ? [] : [`${rowName(second)}: ${against}.`];
   const sentences = reasons.map((reason) => {
     if (reason.what === 'reading') return readingReason(reason, first, second, lines);

@@ -34,7 +34,7 @@ it('names the bright lines that the runner-up lacks before the reading that fits
       lamp: 'mercury',
       lines: known.map(([wavelengthNm, text]) => ({ wavelengthNm, readings: [text] })),
     },
-    unknown: { lines: read },
+    unknown: { lines: read, shelf: ['neon', 'xenon'] },
   });
   const tube = analyseBench(bench).tubes[0]!;
   const runnerUp = tube.candidates.filter(({ symbol }) => symbol !== null)[1]!;

@@ -35,7 +35,7 @@ describe('mercury of the room', () => {
   });
 
   test('is what a row that needs it is told to need', () => {
-    const { candidates } = tube(589.3, 491.61, ...mercuryNm);
+    const { candidates } = tube(589.3, 568.5, 491.61, 496.03, 407.78, ...mercuryNm);
     expect(candidates[0]!.substance).toBe('mercury');
     const needing = candidates.find(
       ({ substance, with: others }) => substance === 'sodium' && others.length > 0,
