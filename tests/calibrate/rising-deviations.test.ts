@@ -10,7 +10,10 @@ const rising = (lines: readonly (readonly [nm: number | null, arcmin: number])[]
     bench,
     lines.map(
       ([statedWavelengthNm, ordinate]) =>
-        ({ line: { statedWavelengthNm }, observation: { ordinate } }) as unknown as KnownReading,
+        ({
+          line: { statedWavelengthNm },
+          observation: { ordinate, step: bench.leastCount },
+        }) as unknown as KnownReading,
     ),
   );
 const RISES = { linesPerMm: null };
