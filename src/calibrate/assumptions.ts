@@ -80,21 +80,6 @@ export const CALIBRATION_LAMPS: readonly string[] = [
  * calibrations in tests/reference/benches are so.
  */
 export const NAMED_BY_GUESS_CHANCE = 0.02;
-/**
- * The bench is knocked or turned between two lamps (by how much: `MOVED_BENCH` of `observe`), often because the lamp in
- * front of the slit is changed. It is looked for from so many lines of the poorer side on, where they lie this many
- * standard uncertainties off; a line this many of its own from most of them has a fault of its own. Judged by
- * tests/calibrate/moved-lamps.test.ts.
- */
-export const MOVED_BETWEEN_LAMPS = {
-  knocked: 0.02,
-  turned: 0.004,
-  fewest: 2,
-  smallest: 3,
-  alike: 5,
-  /** A bound of time. */
-  mostLamps: 5,
-} as const;
 /** With fewer lines than this nothing can be said of a lamp as a whole. */
 export const FEWEST_TO_SUSPECT = 3;
 /**

@@ -11,7 +11,7 @@ import { roundingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
-import type { KnownReading } from './assign/known-reading.ts';
+import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { ALIKE_CURVES, DISPERSED, HYPOTHESES, NEVER_ALIKE_NM, READ_ALIKE } from './assumptions.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralFindings } from './central-findings.ts';
@@ -26,7 +26,6 @@ import { risingDeviations } from './grating.ts';
 import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
 import { isUsedAsRead } from './known-line-status.ts';
-import { type BenchExplanation, withMovesBetweenLamps } from './moved-lamps.ts';
 import type {
   Calibration,
   CalibrationCurve,
@@ -63,13 +62,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const explained =
     readAlike(bench, readings) || rising?.linesPerMm
       ? []
-      : withMovesBetweenLamps(
-          bench,
-          readings,
-          constants,
-          scatter,
-          explainKnownLines(bench, readings, constants, scatter),
-        );
+      : explainKnownLines(bench, readings, constants, scatter);
   const found = monotoneOnes(bench, explained);
   const merged = mergedHypotheses(bench, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
@@ -173,7 +166,7 @@ function knownReadings(bench: Bench, { central }: Origin): KnownReading[] {
   }));
 }
 
-function curveOf(explanation: BenchExplanation, posterior: CurvePosterior, unit: OrdinateUnit) {
+function curveOf(explanation: WeighedExplanation, posterior: CurvePosterior, unit: OrdinateUnit) {
   const wavelengths = explanation.points.map((point) => point.wavelengthNm);
   const range = [Math.min(...wavelengths), Math.max(...wavelengths)] as const;
   return calibrationCurve(posterior.basis, posterior.constants, range, unit);
@@ -199,7 +192,7 @@ function readAlike(bench: Bench, readings: readonly KnownReading[]): boolean {
   return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < READ_ALIKE * lampStep(bench);
 }
 
-function monotoneOnes(bench: Bench, explanations: readonly BenchExplanation[]): BenchExplanation[] {
+function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {
   const kept = explanations.filter((explanation) => {
     const curve = curveOf(explanation, explanation.posterior, 'arcmin');
     return curve !== null && runsTheRightWay(bench, curve);
@@ -211,20 +204,18 @@ function monotoneOnes(bench: Bench, explanations: readonly BenchExplanation[]): 
 /** With the constants of its curve, which are printed, and the likeliest explanation that leads to it. */
 type Hypothesis = CalibrationHypothesis & {
   readonly constants: GaussianConstants;
-  readonly lead: BenchExplanation;
+  readonly lead: WeighedExplanation;
 };
 
 /** Explanations whose curves are alike become one hypothesis; the likeliest explanation leads. */
 function mergedHypotheses(
   bench: Bench,
-  explanations: readonly BenchExplanation[],
+  explanations: readonly WeighedExplanation[],
   unit: OrdinateUnit,
 ): Hypothesis[] {
-  const groups: BenchExplanation[][] = [];
+  const groups: WeighedExplanation[][] = [];
   for (const explanation of explanations) {
-    const group = groups.find(
-      ([lead]) => alike(bench, lead!, explanation) || differInShift(lead!, explanation),
-    );
+    const group = groups.find(([lead]) => alike(bench, lead!, explanation));
     if (group) group.push(explanation);
     else groups.push([explanation]);
   }
@@ -247,22 +238,7 @@ function mergedHypotheses(
   return kept.map((hypothesis) => ({ ...hypothesis, probability: hypothesis.probability / total }));
 }
 
-/** One move of the bench, by a little more or less: its uncertainty is the curve's. */
-function differInShift(first: BenchExplanation, second: BenchExplanation): boolean {
-  return (
-    first.move !== null &&
-    second.move !== null &&
-    first.move.lampIndex === second.move.lampIndex &&
-    first.choices.every(
-      ({ kind, wavelengthNm, slip }, i) =>
-        kind === second.choices[i]!.kind &&
-        wavelengthNm === second.choices[i]!.wavelengthNm &&
-        slip?.readingCorrection === second.choices[i]!.slip?.readingCorrection,
-    )
-  );
-}
-
-function alike(bench: Bench, first: BenchExplanation, second: BenchExplanation): boolean {
+function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
   const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(lampStep(bench)) + settingVariance);
   const [one, other] = [first.posterior.constants.mean, second.posterior.constants.mean];

@@ -36,14 +36,6 @@ export type CalibrationFinding =
       readonly lampIndex: number;
       readonly takenFor: string;
     }
-  /** The bench was moved before this lamp: its ordinates are larger by `shift`, in their unit. */
-  | {
-      readonly what: 'lamp-moved';
-      readonly probability: number;
-      readonly lampIndex: number;
-      readonly shift: number;
-      readonly u: number;
-    }
   /** The lines lie so far from the central image that it was read in the opposite window. Geometry, no chance. */
   | { readonly what: 'opposite-window' }
   | { readonly what: 'central-apart'; readonly found: CentralApart }

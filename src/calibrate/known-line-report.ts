@@ -2,11 +2,10 @@
 import { sumOf } from '../numeric/sum.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
-import type { KnownReading } from './assign/known-reading.ts';
+import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
 import { isFault, type LineChoice } from './assign/line-hypotheses.ts';
 import { MENTIONED } from './assumptions.ts';
 import type { CalibrationFinding, KnownLineFinding } from './findings.ts';
-import { addedTo, type BenchExplanation } from './moved-lamps.ts';
 import type { CalibrationCurve, CalibrationLine, KnownLineStatus } from './types.ts';
 
 export interface KnownLineReport {
@@ -19,7 +18,7 @@ export interface KnownLineReport {
 export function knownLineReport(
   bench: Bench,
   readings: readonly KnownReading[],
-  explanations: readonly BenchExplanation[],
+  explanations: readonly WeighedExplanation[],
   curve: CalibrationCurve | null,
   settingVariance: number,
 ): KnownLineReport {
@@ -32,7 +31,6 @@ export function knownLineReport(
       const i = positionOf.get(index);
       if (i === undefined) return notComputed(line);
       const { observation } = readings[i]!;
-      const compared = observation.ordinate + addedTo(lampIndex, best?.move ?? null);
       const choice = best?.choices[i];
       const wavelengthNm = choice?.wavelengthNm ?? statedWavelengthNm;
       return {
@@ -43,18 +41,17 @@ export function knownLineReport(
         deviationDeg: bench.method === 'scale' ? null : observation.ordinate / 60,
         ordinate: observation.ordinate,
         standardUncertainty: Math.sqrt(readingVariance(observation, settingVariance)),
-        residual: curve && wavelengthNm !== null ? compared - curve.ordinateAt(wavelengthNm) : null,
+        residual:
+          curve && wavelengthNm !== null ? observation.ordinate - curve.ordinateAt(wavelengthNm) : null,
         status: choice ? statusOf(choice, statedWavelengthNm) : 'used',
         finding:
-          best?.lampTakenFor[lampIndex] === null
-            ? lineFinding(readings[i]!.line, compared, i, explanations, curve)
-            : null,
+          best?.lampTakenFor[lampIndex] === null ? lineFinding(readings[i]!, i, explanations, curve) : null,
       };
     });
   const ofLines = lines.flatMap(({ index, finding }): CalibrationFinding[] =>
     finding !== null && looksWrong(finding) ? [{ what: 'known-line', index, finding }] : [],
   );
-  return { lines, findings: [...wrongLamps(bench, explanations), ...movedLamps(explanations), ...ofLines] };
+  return { lines, findings: [...wrongLamps(bench, explanations), ...ofLines] };
 }
 
 function looksWrong({ what }: KnownLineFinding): boolean {
@@ -85,10 +82,9 @@ function statusOf({ kind, slip, wavelengthNm }: LineChoice, statedNm: number | n
 
 /** What the likeliest explanation, or else the others together, say of a line. */
 function lineFinding(
-  line: KnownBenchLine,
-  ordinate: number,
+  { line, observation: { ordinate } }: KnownReading,
   i: number,
-  explanations: readonly BenchExplanation[],
+  explanations: readonly WeighedExplanation[],
   curve: CalibrationCurve | null,
 ): KnownLineFinding | null {
   const choice = explanations[0]!.choices[i]!;
@@ -103,7 +99,7 @@ function lineFinding(
 }
 
 /** What may be wrong with a line that the likeliest explanation takes as it is: its likeliest fault, if any is likely. */
-function perhaps(i: number, explanations: readonly BenchExplanation[]): KnownLineFinding | null {
+function perhaps(i: number, explanations: readonly WeighedExplanation[]): KnownLineFinding | null {
   const faults = explanations.flatMap(({ choices }) => (isFault(choices[i]!) ? [choices[i]!] : []));
   const chanceOf = (fault: LineChoice): number =>
     probabilityThat(({ choices }) => isSameFault(choices[i]!, fault), explanations);
@@ -126,21 +122,14 @@ function isSameFault(one: LineChoice, other: LineChoice): boolean {
 
 /** Sum over the explanations in which it is so; their rounding must not carry it above 1. */
 function probabilityThat(
-  isSo: (explanation: BenchExplanation) => boolean,
-  explanations: readonly BenchExplanation[],
+  isSo: (explanation: WeighedExplanation) => boolean,
+  explanations: readonly WeighedExplanation[],
 ): number {
   const sum = sumOf(explanations.filter(isSo), ({ probability }) => probability);
   return Math.min(1, sum);
 }
 
-function movedLamps(explanations: readonly BenchExplanation[]): CalibrationFinding[] {
-  const move = explanations[0]?.move ?? null;
-  if (move === null) return [];
-  const probability = probabilityThat((other) => other.move?.lampIndex === move.lampIndex, explanations);
-  return [{ what: 'lamp-moved', probability, ...move }];
-}
-
-function wrongLamps(bench: Bench, explanations: readonly BenchExplanation[]): CalibrationFinding[] {
+function wrongLamps(bench: Bench, explanations: readonly WeighedExplanation[]): CalibrationFinding[] {
   return (explanations[0]?.lampTakenFor ?? []).flatMap((takenFor, lampIndex): CalibrationFinding[] => {
     if (takenFor === null || bench.known[lampIndex]!.name === '') return [];
     const probability = probabilityThat(

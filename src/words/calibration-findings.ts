@@ -2,7 +2,6 @@
 import { formatAngle } from '../angle/format-angle.ts';
 import type { CalibrationFinding, CalibrationRemark, CurveChoice } from '../calibrate/findings.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
-import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import type { Bench, Warning } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';
 import { centralLost, risingSentence } from './as-scale.ts';
@@ -21,8 +20,6 @@ export function tellCalibrationFinding(bench: Bench, finding: CalibrationFinding
       const message = `These are ${takenFor} lines, not ${name}: was the wrong lamp in the holder? Look at the lamp's label, or name the lamp ${takenFor}.`;
       return [{ step: 'known', index: null, kind: 'wrong-lamp', probability, message }];
     }
-    case 'lamp-moved':
-      return [lampMoved(bench, finding)];
     case 'opposite-window': {
       const message =
         'Most known lines lie more than 100° from the central image: was it read in the opposite window (180° off), or in the mirror of the prism? Read the central image again in the window of the lines.';
@@ -54,36 +51,6 @@ function knownLineDoubt(
   if (line === undefined || !('probability' in finding)) return [];
   const { what: kind, probability } = finding;
   return [{ step: 'known', index, kind, probability, message: knownLineSentence(bench, line, finding) }];
-}
-
-const MOVED_LAMP: Record<
-  Bench['method'],
-  readonly [more: string, less: string, what: string, again: string]
-> = {
-  central: [
-    'further from the central image',
-    'nearer to the central image',
-    'the bench, the slit or the table',
-    'Read the central image again, and',
-  ],
-  'both-sides': ['further apart', 'nearer together', 'the prism or its table', 'Read'],
-  scale: ['higher', 'lower', 'the scale or drum, the slit or the prism', 'Read'],
-};
-
-function lampMoved(
-  { method, known }: Bench,
-  { lampIndex, probability, shift, u }: Extract<CalibrationFinding, { what: 'lamp-moved' }>,
-): Doubt {
-  const unit = method === 'scale' ? ' scale units' : "'";
-  const rounded = roundWithUncertainty(Math.abs(shift), u);
-  const amount = `${rounded.value}${unit}`;
-  const [more, less, what, again] = MOVED_LAMP[method];
-  const called = (name: string): string => name || 'the lamp without a name';
-  const earlier = known.slice(0, lampIndex).map(({ name }) => called(name));
-  const later = known.slice(lampIndex).map(({ name }) => called(name));
-  const [before, after] = [earlier.join(' and '), later.join(' and ')];
-  const message = `The lines of ${after} lie ${amount} (uncertainty ${rounded.u}${unit}) ${shift > 0 ? more : less} than those of ${before} put them: was ${what} moved between the two? The curve is that of the bench as it stood for ${after}; from the residuals of ${before} the ${amount} are taken off. ${again} a line of ${earlier.at(-1)!} again.`;
-  return { step: 'known', index: null, kind: 'moved-lamp', probability, message };
 }
 
 const WHAT_MOVED: Record<Bench['method'], string> = {
