@@ -22,7 +22,10 @@ export function withRankingHeldBack(analysis: Analysis): Analysis {
     const written = analysis.bench.tubes[tube.tubeIndex];
     return written !== undefined && isHeldBack(written) ? heldBack(tube) : tube;
   });
-  return { ...analysis, tubes };
+  // The warnings of the whole hold those of its tubes.
+  const kept = new Set(tubes.flatMap(({ warnings }) => warnings));
+  const gone = new Set(analysis.tubes.flatMap(({ warnings }) => warnings).filter((each) => !kept.has(each)));
+  return { ...analysis, tubes, warnings: analysis.warnings.filter((each) => !gone.has(each)) };
 }
 
 function heldBack(tube: TubeAnalysis): TubeAnalysis {

@@ -1,6 +1,6 @@
 /** Readings written down to a coarser step than the instrument reads. */
 import { formatCount } from '../angle/format-angle.ts';
-import { stepOf } from '../observe/reading-step.ts';
+import { finestStep, stepOf } from '../observe/reading-step.ts';
 import type { Bench, BenchLine, Warning } from '../record/bench.ts';
 
 /** Code of the warning that says so. */
@@ -32,7 +32,12 @@ export function roundedLines(bench: Bench, whose: string, lines: readonly BenchL
     rounded.length === used.length
       ? ['all readings', 'they are']
       : [`the readings of ${rounded.length} of ${used.length} lines`, 'these are'];
-  const message = `${whose}: ${all} are multiples of ${text}, on an instrument that reads ${least}: ${taken} taken as rounded to that, and their uncertainty is larger. Is its least count ${text}? Then enter that; if not, write down all that it shows.`;
+  // One reading that is finer shows what the instrument reads.
+  const advice =
+    finestStep(bench) === step && rounded.length === used.length
+      ? `Is its least count ${text}? Then enter that; if not, write`
+      : 'Write';
+  const message = `${whose}: ${all} are multiples of ${text}, on an instrument that reads ${least}: ${taken} taken as rounded to that, and their uncertainty is larger. ${advice} down all that it shows.`;
   return [{ code: ROUNDED_READINGS, message }];
 }
 

@@ -52,6 +52,20 @@ test('of its doubts the one that is told by the lines of the likeliest tube', ()
   expect(tubes.map((each) => each.doubts.map(({ kind }) => kind))).toEqual([[...kinds], ['slip']]);
 });
 
+test('of the warnings, those of the tube and their copies among those of the whole', () => {
+  const [rounded, twice] = [
+    { code: 'rounded-readings', message: 'Rounded.' },
+    { code: 'read-twice', message: 'Readings 4 and 6 read alike.' },
+  ];
+  const { tubes, warnings } = withRankingHeldBack({
+    ...held,
+    tubes: [first, { ...second, warnings: [rounded!, twice!] }],
+    warnings: [rounded!, twice!],
+  });
+  expect(tubes[1]!.warnings).toEqual([rounded]);
+  expect(warnings).toEqual([rounded]);
+});
+
 test('nothing, where no tube waits', () => {
   const open = {
     ...held,

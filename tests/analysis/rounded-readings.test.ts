@@ -68,6 +68,10 @@ describe('readings that are all multiples of a coarser step', () => {
     expect(sentence).toContain(
       "Is its least count 5'? Then enter that; if not, write down all that it shows.",
     );
+    // Where another list shows that the instrument reads finer, there is nothing to ask.
+    const [beside] = said(analysed(1, 30));
+    expect(beside).not.toContain('Is its least count');
+    expect(beside).toContain('their uncertainty is larger. Write down all that it shows.');
     const decimals = (places: number) => (nm: number) =>
       (30 + minimumDeviationArcmin(prism, nm) / 60).toFixed(places);
     const circle = analyseBench(
