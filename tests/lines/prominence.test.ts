@@ -73,18 +73,6 @@ describe('prominence', () => {
     expect(way === 'brighter' ? moved : -moved).toBeGreaterThan(0.25);
   });
 
-  // Counts of one laboratory (data/brightness.json, `fzdanial`), times the sensitivity of the eye.
-  it('the bands of nitrogen are as the eye gets them: orange ones and those to 640 nm before those beyond 660 nm', () => {
-    const { counts } = brightnessFile.measured.find(({ substance }) => substance === 'nitrogen')!;
-    const toEye = (nm: number) =>
-      Math.log(counts.find(([at]) => Math.abs(at - nm) < 0.05)![1]) + logEyeSensitivity(nm);
-    for (const near of [601.35, 606.97, 632.28, 639.47])
-      for (const far of [662.36, 670.48, 678.86]) {
-        expect(toEye(near)).toBeGreaterThan(toEye(far));
-        expect(prominence('nitrogen', near)).toBeGreaterThan(prominence('nitrogen', far) + 0.5);
-      }
-  });
-
   it('what several laboratories measured and observers read is known best, an intensity alone badly', () => {
     const sd = (substance: string, nm: number) => lineOf(substance, nm).prominenceSd;
     expect(sd('helium', 587.56)).toBeLessThan(0.35);
