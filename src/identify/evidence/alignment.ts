@@ -127,32 +127,27 @@ export function alignmentLogRatio(pairings: Pairings, odds: readonly number[], w
     const end = start[i + 1]!;
     if (begin === end) continue;
     for (; first < next && first < lowest[i]!; first += 1) settled += weight[first]!;
-    if (first === next) {
-      first = next = Math.max(next, lowest[i]!);
-      const beyond = line[end - 1]! + 1;
-      if (i + 1 === readings || lowest[i + 1]! >= beyond) {
-        // Lines that no other reading is near, as mostly where readings are far apart: any of them, or none.
-        let sum = 0;
-        for (let k = begin; k < end; k += 1) sum += odds[line[k]!]! * ratio[k]!;
-        settled += settled * sum;
-        first = next = beyond;
-        if (settled > HEAVY) {
-          settled /= HEAVY;
-          logScale += Math.log(HEAVY);
-        }
-        continue;
-      }
-    }
-    for (; next <= line[end - 1]!; next += 1) weight[next] = 0;
+    if (first === next) first = next = Math.max(next, lowest[i]!);
+    const beyond = line[end - 1]! + 1;
     let before = settled;
-    let j = first;
-    for (let k = begin; k < end; k += 1) {
-      const at = line[k]!;
-      for (; j < at; j += 1) before += weight[j]!;
-      added[k] = odds[at]! * ratio[k]! * before;
+    if (first === next && (i + 1 === readings || lowest[i + 1]! >= beyond)) {
+      // Lines that no other reading is near, as mostly where readings are far apart: any of them, or none.
+      let sum = 0;
+      for (let k = begin; k < end; k += 1) sum += odds[line[k]!]! * ratio[k]!;
+      settled += settled * sum;
+      before = settled;
+      first = next = beyond;
+    } else {
+      for (; next < beyond; next += 1) weight[next] = 0;
+      let j = first;
+      for (let k = begin; k < end; k += 1) {
+        const at = line[k]!;
+        for (; j < at; j += 1) before += weight[j]!;
+        added[k] = odds[at]! * ratio[k]! * before;
+      }
+      // Only now, so that what this reading adds does not count for itself.
+      for (let k = begin; k < end; k += 1) weight[line[k]!]! += added[k]!;
     }
-    // Only now, so that what this reading adds does not count for itself.
-    for (let k = begin; k < end; k += 1) weight[line[k]!]! += added[k]!;
     if (before > HEAVY) {
       // Hundreds of matched readings would multiply beyond what a number holds.
       for (let j = first; j < next; j += 1) weight[j]! /= HEAVY;
