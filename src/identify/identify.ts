@@ -53,7 +53,6 @@ export function identifyTube(
     tube.lines.map(({ index }) =>
       tubeLine(bench, index, readings, curve, shift, findings.get(index) ?? null),
     );
-  const own = ownCentralFindings(bench, tube, state);
   if (!curve || readings.readings.length === 0)
     return {
       lines: linesWith(new Map(), null),
@@ -62,7 +61,7 @@ export function identifyTube(
       readings: 0,
       shift: null,
       reasons: [],
-      findings: own,
+      findings: ownCentralFindings(bench, tube, state),
       lacks: curve ? 'readings' : 'calibration',
     };
   const looked = lookedPlaces(bench, tube, readings, curve);
@@ -86,7 +85,7 @@ export function identifyTube(
     shift,
     reasons: reasonsAgainstRunnerUp(candidates),
     findings: [
-      ...own,
+      ...ownCentralFindings(bench, tube, state, shared),
       ...shared,
       ...onceForAll(tube, [...found.values()]),
       ...oneOfSeveral(rows, found),

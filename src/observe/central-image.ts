@@ -50,11 +50,6 @@ export function agreeingCentrals(bench: Bench, settings: readonly Setting[]): re
   return together.size > 0 ? settings.filter((setting) => together.has(setting)) : settings;
 }
 
-/** How many of these central readings are no part of their mean. */
-export function leftOutOf(bench: Bench, settings: readonly Setting[]): number {
-  return settings.length - agreeingCentrals(bench, settings).length;
-}
-
 /** The central image from its repeats (circular mean of directions that lie close together); null without any. */
 export function centralImage(bench: Bench, settings: readonly Setting[]): CentralImage | null {
   const takes = agreeingCentrals(bench, settings).filter((setting) => setting.kind === 'one-side');

@@ -11,6 +11,7 @@ import { type BenchConstants, windowDifference } from './bench-constants.ts';
 import { agreeingCentrals, type CentralImage, centralImage } from './central-image.ts';
 import { stepOf } from './reading-step.ts';
 import { resolutionVariance } from './reading-variance.ts';
+import { usualScatter } from './setting-scatter.ts';
 import { possibleSlips, type SlipCause } from './slips.ts';
 
 /** A reading of the central image that is taken for misread. */
@@ -273,8 +274,10 @@ export function centralApart(
   const leftOut = settings.filter((setting) => !agreeing.includes(setting));
   const spreadArcmin = largestDifference(settings);
   const step = stepOf(bench, settings);
-  const u = Math.sqrt(2 * (resolutionVariance(step) + knowledge.settingVariance));
-  const isApart = spreadArcmin >= assumed.NOTICED * u + step;
+  // Be the lines set ever so finely: the image of the slit is set as hands usually set.
+  const settingVariance = Math.max(knowledge.settingVariance, usualScatter(bench) ** 2);
+  const u = Math.sqrt(2 * (resolutionVariance(step) + settingVariance));
+  const isApart = spreadArcmin >= assumed.NOTICED * u;
   if (!isApart && leftOut.length === 0) return null;
   return {
     settings,

@@ -187,17 +187,22 @@ class RecordReader {
     const results = readings.map((reading) => readSetting(reading, form));
     // Readings of both sides are whole as they are: there the central image is only a check.
     const central = form.method === 'central' ? (this.#central[0] ?? null) : null;
-    return this.#collect(results, place, central, single);
+    const read = this.#collect(results, place, single);
+    for (const { code, message } of repeatsDisagree(read.settings, form.circle, central)) {
+      this.#listener.warn(code, place, message);
+    }
+    return read;
   }
 
   #centralSettings(readings: NonNullable<BenchRecord['central']>, place: string): readonly Setting[] {
     const { form } = this.#instrument;
     if (form.circle === null) return [];
     const results = readings.map((reading) => readCentral(reading, form));
-    return this.#collect(results, place, null).settings;
+    // Whether they agree is weighed with the scatter of the bench (observe/central-list.ts).
+    return this.#collect(results, place).settings;
   }
 
-  #collect(results: readonly SettingResult[], place: string, central: Setting | null, single = false) {
+  #collect(results: readonly SettingResult[], place: string, single = false) {
     const settings: Setting[] = [];
     const texts: string[] = [];
     for (const [at, result] of results.entries()) {
@@ -209,9 +214,6 @@ class RecordReader {
       settings.push(result.setting);
       texts.push(result.text);
       for (const { code, message } of result.odd) this.#listener.warn(code, at_, message);
-    }
-    for (const { code, message } of repeatsDisagree(settings, this.#instrument.form.circle, central)) {
-      this.#listener.warn(code, place, message);
     }
     return { settings, texts };
   }

@@ -14,7 +14,9 @@ export function centralApartSentence(bench: Bench, found: CentralApart, named: s
   const { settings, spreadArcmin, misread, leftOut } = found;
   const which =
     misread === null
-      ? `${leftOut.length > 1 ? 'some of them are' : 'one of them is'} misread.`
+      ? leftOut.length === 0
+        ? 'was one of them misread, or the bench moved between them?'
+        : `${leftOut.length > 1 ? 'some of them are' : 'one of them is'} misread.`
       : misread.corrected === null
         ? `${text(misread.readingDeg)} is probably misread.`
         : `${text(misread.readingDeg)} reads like ${text(misread.corrected.readingDeg)}: ${causeText(bench, misread.corrected.cause)}?`;

@@ -1,6 +1,7 @@
 /** Sentences that must be true of the record they are said of. */
 import { expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
+import { formatAngle } from '../../src/angle/format-angle.ts';
 import { calibrationSentence } from '../../src/present/calibrate-text.ts';
 import {
   benchOf,
@@ -50,4 +51,21 @@ test('minutes written as seconds are quoted as they were written', () => {
   }).tubes[0]!.doubts;
   expect(green).toMatch(/^\d+°\d\d"$/);
   expect(first!.message).toContain(`${green.replace('°', "°00'")} reads like ${reader.line(501.57)}`);
+});
+
+test('two central readings too far apart for the hand are told once, as misread or the bench as moved', () => {
+  const said = (apartArcmin: number): string[] => {
+    const known = knownLamp(reader, { lamp: 'mercury', lines: mercury });
+    const central = [181, 181 + apartArcmin / 60].map((deg) => formatAngle(deg, 1));
+    const bench = benchOf({ ...recordOf(reader, { known }), central });
+    const { calibration, tubes, warnings } = analyseBench(bench);
+    return [...calibration.doubts, ...tubes.flatMap(({ doubts }) => doubts), ...warnings].map(
+      ({ message }) => message,
+    );
+  };
+  expect(said(6)).toEqual([
+    "The readings of the central image (181°00', 181°06') lie 6.0' apart, more than repeats do: was one of them misread, or the bench moved between them? Read the central image again.",
+  ]);
+  expect(said(2)).toEqual([]);
+  expect(said(12).filter((message) => message.includes("12'") || message.includes("12.0'"))).toHaveLength(1);
 });

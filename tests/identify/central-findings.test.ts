@@ -153,9 +153,20 @@ describe('readings of a tube’s own central list', () => {
       { what: 'central-apart', found: { spreadArcmin: expect.closeTo(30, 6) } },
     ]);
     expect(own([0, 1, 2])).toEqual([]);
-    // Of two none is out; against the calibration's they are weighed together.
-    expect(own([0, 30])).toEqual([]);
     expect(own(null)).toEqual([]);
+  });
+
+  test('are told where two of them lie apart, once: not where one is said to be misread', () => {
+    expect(own([0, 6])).toMatchObject([{ what: 'central-apart', found: { leftOut: [] } }]);
+    expect(own([0, 3])).toEqual([]);
+    const { bench, tube, state } = benchWith([0, 30]);
+    const misread = (readBy: 'tube' | 'calibration') => ({
+      what: 'central-misread' as const,
+      probability: 1,
+      alternatives: [{ probability: 1, misread: [{ readBy, readingDeg: 100, corrected: null }] }],
+    });
+    expect(ownCentralFindings(bench, tube, state, [misread('tube')])).toEqual([]);
+    expect(ownCentralFindings(bench, tube, state, [misread('calibration')])).toHaveLength(1);
   });
 
   test('and of a list that several tubes share once, with the first', () => {

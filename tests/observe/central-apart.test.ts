@@ -5,7 +5,7 @@ import { centralApart } from '../../src/observe/central-list.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { resolution } from './by-hand.ts';
 
-const usualVariance = 0.5;
+const usualVariance = 0.68;
 
 function apart(
   central: readonly unknown[],
@@ -17,8 +17,8 @@ function apart(
   return centralApart(bench, bench.central, { constants: benchConstants(bench), settingVariance });
 }
 
-/** Where a difference begins to be noticed: four standard uncertainties of a difference, and one count. */
-const noticed = 4 * Math.sqrt(2 * (resolution(0.5) + usualVariance)) + 0.5;
+/** Where a difference begins to be noticed: four standard uncertainties of it. */
+const noticed = 4 * Math.sqrt(2 * (resolution(0.5) + usualVariance));
 
 describe('two readings of the central image', () => {
   test('that agree are nothing to speak of', () => {
@@ -27,7 +27,12 @@ describe('two readings of the central image', () => {
     expect(apart([])).toBeNull();
   });
 
-  test('are noticed from four standard uncertainties and a count on', () => {
+  test('are measured by the usual hand where the lines were set more finely', () => {
+    expect(apart(["181°04'", "181°08'"], 1, "1'", 0.01)).toBeNull();
+    expect(apart(["181°04'", "181°10'"], 1, "1'", 0.01)).not.toBeNull();
+  });
+
+  test('are noticed from four standard uncertainties on', () => {
     const counts = Math.ceil(noticed / 0.5);
     const text = (halves: number): string =>
       `181°${String(4 + Math.floor(halves / 2)).padStart(2, '0')}'${halves % 2 ? '30' : '00'}"`;

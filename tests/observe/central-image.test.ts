@@ -6,7 +6,6 @@ import {
   apartArcmin,
   centralImage,
   centralVariance,
-  leftOutOf,
 } from '../../src/observe/central-image.ts';
 import type { Bench, Setting } from '../../src/record/bench.ts';
 import { resolution } from './by-hand.ts';
@@ -19,6 +18,8 @@ const at = (...arcmin: (number | readonly [number, number])[]): Setting[] =>
     windows: (typeof each === 'number' ? [each] : each).map((minutes, i) => 100 + 180 * i + minutes / 60),
   }));
 const tolerance = repeatToleranceArcmin(1);
+const leftOutOf = (of: Bench, settings: readonly Setting[]): number =>
+  settings.length - agreeingCentrals(of, settings).length;
 
 describe('central readings that agree', () => {
   test('are those within the tolerance of another of them, of three on', () => {

@@ -6,7 +6,6 @@ import { sumOf } from '../../numeric/sum.ts';
 import { NOTICED } from '../../observe/assumptions.ts';
 import { movedProbability, moveSize } from '../../observe/bench-move.ts';
 import { isWritten } from '../../observe/central-hypotheses.ts';
-import { leftOutOf } from '../../observe/central-image.ts';
 import { centralApart } from '../../observe/central-list.ts';
 import { originShift, tubeOrigin } from '../../observe/origin.ts';
 import type { Bench, UnknownTube } from '../../record/bench.ts';
@@ -15,14 +14,24 @@ import type { CommonShift } from '../bench/common-shift.ts';
 import type { Row } from '../rank/rank.ts';
 import type { TubeFinding } from './tube-finding.ts';
 
-/** A central reading of the tube's own that lies apart from most, and is no part of their mean. */
-export function ownCentralFindings(bench: Bench, tube: UnknownTube, state: BenchState): TubeFinding[] {
+/** Central readings of the tube's own that lie further apart than repeats do; `shared`: what is told of them besides. */
+export function ownCentralFindings(
+  bench: Bench,
+  tube: UnknownTube,
+  state: BenchState,
+  shared: readonly TubeFinding[] = [],
+): TubeFinding[] {
   const own = tube.central ?? [];
   // With a calibration of another day all tubes share the record's own list.
   const isShared = own === bench.central && tube.index > 0;
-  const found = isShared || leftOutOf(bench, own) === 0 ? null : centralApart(bench, own, state);
-  return found === null ? [] : [{ what: 'central-apart', found }];
+  const found = isShared ? null : centralApart(bench, own, state);
+  const isTold = found?.leftOut.length === 0 && shared.some(blamesOwnCentral);
+  return found === null || isTold ? [] : [{ what: 'central-apart', found }];
 }
+
+const blamesOwnCentral = (finding: TubeFinding): boolean =>
+  finding.what === 'central-misread' &&
+  finding.alternatives.some(({ misread }) => misread.some(({ readBy }) => readBy === 'tube'));
 
 /** The central image read anew differs by more than its uncertainty, or all readings are shifted alike: by `common`. */
 export function sharedFindings(
