@@ -170,14 +170,11 @@ class ShiftSearch {
     const ratio = this.#ratio;
     let logScale = 0;
     for (const { ordinate, variance } of this.#readings) {
-      let lowest = this.#steps;
-      let highest = 0;
       // Most readings are as uncertain as others.
       const own = remembered(profiles, variance, () => bright.map((line) => this.#profile(line, variance)));
       for (const { place, halfWidth, height, narrowness, slowing } of own) {
         const at = ordinate / this.#step - place;
-        const first = Math.max(0, Math.ceil(at - halfWidth));
-        const last = Math.min(this.#steps - 1, Math.floor(at + halfWidth));
+        const [first, last] = this.#stepsWithin(at, halfWidth);
         if (first > last) continue;
         // A normal density from step to step, without an exponential for each: its ratio changes by a constant ratio.
         let density = height * Math.exp(narrowness * (first - at) ** 2);
@@ -187,16 +184,18 @@ class ShiftSearch {
           density *= growth;
           growth *= slowing;
         }
-        if (first < lowest) lowest = first;
-        if (last > highest) highest = last;
       }
       let most = 0;
-      // A logarithm for each reading and step would cost more than all else here.
-      for (let k = lowest; k <= highest; k += 1) {
-        product[k]! *= 1 + ratio[k]!;
-        if (product[k]! > most) most = product[k]!;
+      // A logarithm for each reading and step would cost more than all else here. Few steps are near a line: the others
+      // keep their product, and one that is near two lines has given its ratio away when it is met again.
+      for (const { place, halfWidth } of own) {
+        const [first, last] = this.#stepsWithin(ordinate / this.#step - place, halfWidth);
+        for (let k = first; k <= last; k += 1) {
+          product[k]! *= 1 + ratio[k]!;
+          ratio[k] = 0;
+          if (product[k]! > most) most = product[k]!;
+        }
       }
-      ratio.fill(0, lowest, highest + 1);
       if (most < HEAVY) continue;
       for (let k = 0; k < this.#steps; k += 1) product[k]! /= HEAVY;
       logScale += Math.log(HEAVY);
@@ -211,6 +210,14 @@ class ShiftSearch {
         shift: (k - this.#middle) * this.#step,
         bound: logAllMissed + logScale + Math.log(product[k]!),
       }));
+  }
+
+  /** The first and the last step of the search that are so near; the last before the first where none is. */
+  #stepsWithin(at: number, halfWidth: number): readonly [number, number] {
+    return [
+      Math.max(0, Math.ceil(at - halfWidth)),
+      Math.min(this.#steps - 1, Math.floor(at + halfWidth)),
+    ];
   }
 
   #profile(line: { place: number; variance: number; odds: number }, variance: number): LineProfile {
