@@ -27,6 +27,12 @@ export function commonShift(
   const weights = pairs.map(({ variance }) => 1 / variance);
   const total = sum(weights);
   const further = sumOf(pairs, ({ off }, i) => weights[i]! * off) / total;
+  const isMisread = view.explanation === 'central-misread';
+  const value = isMisread ? view.shift : view.shift + further;
+  const least = Math.sqrt(1 / total + view.offsetVariance);
+  // What is small against the rest of its uncertainty is so against all of it: mostly the curve need not be asked.
+  if (!isMisread && (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT_SHIFT * least))
+    return null;
   const most = Math.min(pairs.length, MOST_PLACES);
   const places = Array.from({ length: most }, (_, i) => {
     return pairs[Math.floor((i * pairs.length) / most)]!.line.wavelengthNm;
@@ -34,9 +40,6 @@ export function commonShift(
   const curveVariance =
     sumOf(places, (first) => sumOf(places, (second) => view.curve.covariance(first, second))) / most ** 2;
   const u = Math.sqrt(1 / total + curveVariance + view.offsetVariance);
-  if (view.explanation === 'central-misread')
-    return { value: view.shift, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };
-  const value = view.shift + further;
-  if (pairs.length < FEWEST_MATCHED || Math.abs(value) < SIGNIFICANT_SHIFT * u) return null;
-  return { value, u };
+  if (isMisread) return { value, u: Number.isFinite(u) ? u : Math.sqrt(view.offsetVariance) };
+  return Math.abs(value) < SIGNIFICANT_SHIFT * u ? null : { value, u };
 }

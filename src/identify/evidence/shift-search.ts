@@ -214,10 +214,7 @@ class ShiftSearch {
 
   /** The first and the last step of the search that are so near; the last before the first where none is. */
   #stepsWithin(at: number, halfWidth: number): readonly [number, number] {
-    return [
-      Math.max(0, Math.ceil(at - halfWidth)),
-      Math.min(this.#steps - 1, Math.floor(at + halfWidth)),
-    ];
+    return [Math.max(0, Math.ceil(at - halfWidth)), Math.min(this.#steps - 1, Math.floor(at + halfWidth))];
   }
 
   #profile(line: { place: number; variance: number; odds: number }, variance: number): LineProfile {

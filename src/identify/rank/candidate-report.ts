@@ -91,12 +91,13 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
       asRead: reading.ordinate === reading.observation.ordinate && common === null,
     });
   });
+  const missing = missingLines(row, matched);
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
   return {
     matches: byIndex(matches),
     unexplained: unexplained.sort((a, b) => a - b),
-    missing: missingLines(row, matched, averagedChances(row)),
-    shouldShow: missingLines(row, matched, chancesBefore(row)),
+    missing: missing(averagedOverWays(row)),
+    shouldShow: missing(averagedBefore(row)),
     contributions: byIndex(contributions),
   };
 }
@@ -124,52 +125,60 @@ function contribution({ evidence, assumption }: RowReading, i: number, line: Mod
   return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
 }
 
-/** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
-export function averagedChances(reading: RowReading): (line: ModelLine) => number {
-  const highest = Math.max(...reading.found.lookingLogs);
-  return chances(
-    reading,
-    reading.found.lookingLogs.map((log) => Math.exp(log - highest)),
-  );
+/** Weights of the ways of looking, of any sum, and the chance under each that a line is seen: averaged. */
+type Averaged = (chances: readonly number[]) => number;
+
+/** Averaged over the ways of looking that a row's readings allow. */
+function averagedOverWays({ found: { lookingLogs } }: RowReading): Averaged {
+  const highest = Math.max(...lookingLogs);
+  return averaged(lookingLogs.map((log) => Math.exp(log - highest)));
 }
 
 /** Averaged as one expects before seeing which lines are there. */
-function chancesBefore(reading: RowReading): (line: ModelLine) => number {
-  return chances(
-    reading,
-    reading.evidence.spectra.ways.map(({ weight }) => weight),
-  );
+function averagedBefore({ evidence }: RowReading): Averaged {
+  return averaged(evidence.spectra.ways.map(({ weight }) => weight));
 }
 
-function chances(
-  { assumption, evidence }: RowReading,
-  weights: readonly number[],
-): (line: ModelLine) => number {
-  const { ways } = evidence.spectra;
+function averaged(weights: readonly number[]): Averaged {
   const total = sum(weights);
+  return (chances) => sumOf(weights, (weight, way) => weight * chances[way]!) / total;
+}
+
+/** Chance that a line is seen under each way of looking. */
+function chancesByWay({ assumption, evidence }: RowReading): (line: ModelLine) => readonly number[] {
   const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
-    return sumOf(weights, (weight, way) => weight * chanceSeen(seen, ways[way]!)) / total;
+    return evidence.spectra.ways.map((way) => chanceSeen(seen, way));
   };
 }
 
-/** Lines without a reading that were likelier seen than not, brightest first. */
+/** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
+export function averagedChances(reading: RowReading): (line: ModelLine) => number {
+  const average = averagedOverWays(reading);
+  const chancesOf = chancesByWay(reading);
+  return (line) => average(chancesOf(line));
+}
+
+/** Lines without a reading that were likelier seen than not, brightest first, the ways of looking averaged in one way or another. */
 function missingLines(
-  { assumption }: RowReading,
+  reading: RowReading,
   matched: readonly (ModelLine | null)[],
-  chanceOf: (line: ModelLine) => number,
-): MissingLine[] {
-  const missing: MissingLine[] = [];
-  const brightestFirst = assumption.seen.lines
+): (average: Averaged) => MissingLine[] {
+  const brightestFirst = reading.assumption.seen.lines
     .filter((line) => line.expected)
     .sort((a, b) => b.prominence - a.prominence);
-  for (const [rank, line] of brightestFirst.entries()) {
-    if (matched.includes(line)) continue;
-    const chance = chanceOf(line);
-    // The brighter a line, the likelier it is seen.
-    if (chance < COUNTED_ON || missing.length === MISSING_REPORTED) break;
-    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
-  }
-  return missing;
+  const chancesOf = chancesByWay(reading);
+  const known = new Map<ModelLine, readonly number[]>();
+  return (average) => {
+    const missing: MissingLine[] = [];
+    for (const [rank, line] of brightestFirst.entries()) {
+      if (matched.includes(line)) continue;
+      const chance = average(remembered(known, line, () => chancesOf(line)));
+      // The brighter a line, the likelier it is seen.
+      if (chance < COUNTED_ON || missing.length === MISSING_REPORTED) break;
+      missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
+    }
+    return missing;
+  };
 }

@@ -157,12 +157,18 @@ function blend(group: readonly LineOnCurve[]): LineOnCurve {
   }
   const ordinate = weighted / total;
   const spread = sumOf(group, (line, i) => weights[i]! * (line.ordinate - ordinate) ** 2) / total;
+  // By their names, as in `placedLines`.
   return {
-    ...brightest,
+    wavelengthNm: brightest.wavelengthNm,
     members: group.flatMap((line) => line.members),
+    readAtNm: brightest.readAtNm,
     ordinate,
     ownVariance: brightest.ownVariance + spread / 2,
     prominence: Math.log(total),
+    prominenceSd: brightest.prominenceSd,
+    strengthSd: brightest.strengthSd,
+    component: brightest.component,
+    expected: brightest.expected,
   };
 }
 
