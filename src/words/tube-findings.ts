@@ -1,6 +1,6 @@
 /** What looks wrong with a tube's readings, in sentences. */
 import { formatAngle } from '../angle/format-angle.ts';
-import type { CommonShift } from '../identify/bench/common-shift.ts';
+import type { ReadingPartName } from '../identify/findings/shifted-part.ts';
 import type { TubeFinding } from '../identify/findings/tube-finding.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import { sumOf } from '../numeric/sum.ts';
@@ -75,7 +75,7 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
     case 'read-again':
       return [];
     case 'moved':
-      return central('moved-central', finding.probability, movedSentence(bench, finding.shift));
+      return central('moved-central', finding.probability, movedSentence(bench, finding));
     case 'central-misread':
       return central(finding.what, finding.probability, misreadSentence(bench, finding.alternatives));
     case 'central-differs':
@@ -92,13 +92,27 @@ export function readAgainWarning(tube: UnknownTube, findings: readonly TubeFindi
   return { code: 'read-twice', message };
 }
 
-function movedSentence({ method }: Bench, { value, u }: CommonShift): string {
+function movedSentence({ method }: Bench, { shift, only }: Extract<TubeFinding, { what: 'moved' }>): string {
+  const { value, u } = shift;
   const unit = method === 'scale' ? ' scale units' : "'";
-  const rounded = roundWithUncertainty(Math.abs(value), u);
+  // Of a mean of two.
+  const times = only === null ? 1 : 2;
+  const rounded = roundWithUncertainty(Math.abs(times * value), times * u);
   const by = `${rounded.value}${unit} (uncertainty ${rounded.u}${unit})`;
   const [more, less, what, again] = MOVED[method];
+  if (only !== null) {
+    const [here, there, both] = ONLY[only];
+    return `${here} all its readings lie ${by} further ${value > 0 ? 'out' : 'in'} than the calibration puts the lines, and ${there} they do not: were they all misread alike, or was something moved there between lamp and tube? Read a line of the tube and one of the known lamp again ${both}.`;
+  }
   return `all its readings lie ${by} ${value > 0 ? more : less} than the calibration puts the lines: was ${what} moved between lamp and tube? ${again}`;
 }
+
+const ONLY: Record<ReadingPartName, readonly [here: string, there: string, both: string]> = {
+  'first-window': ['in the first window', 'in the second', 'in both windows'],
+  'second-window': ['in the second window', 'in the first', 'in both windows'],
+  left: ['on the left side', 'on the right', 'on both sides'],
+  right: ['on the right side', 'on the left', 'on both sides'],
+};
 
 const MOVED: Record<Bench['method'], readonly [more: string, less: string, what: string, again: string]> = {
   central: [

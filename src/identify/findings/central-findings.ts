@@ -12,6 +12,7 @@ import type { Bench, UnknownTube } from '../../record/bench.ts';
 import type { BenchView } from '../bench/bench-hypothesis.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 import type { Row } from '../rank/rank.ts';
+import { shiftedPart } from './shifted-part.ts';
 import type { TubeFinding } from './tube-finding.ts';
 
 /** Central readings of the tube's own that lie further apart than repeats do; `shared`: what is told of them besides. */
@@ -50,7 +51,9 @@ export function sharedFindings(
       view?.explanation === 'moved'
         ? lead.reading!.found.movedShare
         : movedProbability(common.value, common.u ** 2, moveSize(bench, spectrumLength(curve)));
-    return [{ what: 'moved', probability: lead.probability * isMoved, shift: common }];
+    // From one day to the next the circle is turned, and windows and sides compare no more.
+    const only = day === 'same' ? shiftedPart(bench, tube, common.value) : null;
+    return [{ what: 'moved', probability: lead.probability * isMoved, shift: common, only }];
   }
   const shift = originShift(state.origin, tubeOrigin(bench, tube, state.origin), state.settingVariance);
   if (shift === null) return [];

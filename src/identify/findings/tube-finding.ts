@@ -5,6 +5,7 @@ import type { CentralApart } from '../../observe/central-list.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
 import type { ColourName } from '../../record/bench.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
+import type { ReadingPartName } from './shifted-part.ts';
 
 /** Of one reading. */
 export type ReadingFinding =
@@ -54,7 +55,13 @@ export type TubeFinding =
       }[];
     }
   /** All readings are shifted against the calibration, and no central reading says so. */
-  | { readonly what: 'moved'; readonly probability: number; readonly shift: CommonShift }
+  | {
+      readonly what: 'moved';
+      readonly probability: number;
+      readonly shift: CommonShift;
+      /** The window or side that alone is shifted, by twice as much; null: all of them. */
+      readonly only: ReadingPartName | null;
+    }
   /** A reading of the central image is misread; `alternatives`: which, likeliest first. */
   | {
       readonly what: 'central-misread';
