@@ -46,8 +46,11 @@ export function tellCalibration(
     },
     lines: lines.map(({ finding, ...line }): ToldCalibrationLine => {
       const known = written.find(({ index }) => index === line.index);
-      const message = finding === null || !known ? null : knownLineSentence(bench, known, finding);
-      return { ...line, message };
+      if (!known || (finding === null && line.status !== 'reassigned')) return { ...line, message: null };
+      if (finding !== null) return { ...line, message: knownLineSentence(bench, known, finding) };
+      // Named anew with all lines of its lamp: what is said of the lamp is said of it.
+      const lamp = findings.find((each) => each.what === 'wrong-lamp' && each.lampIndex === known.lampIndex);
+      return { ...line, message: lamp ? (tellCalibrationFinding(bench, lamp)[0]?.message ?? null) : null };
     }),
     doubts: findings.flatMap((finding) => tellCalibrationFinding(bench, finding)),
     warnings: [...remarks.map((remark) => tellRemark(bench, remark)), ...ofWriting],

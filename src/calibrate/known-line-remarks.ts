@@ -1,5 +1,6 @@
 /** What a person should know of the known lines as a whole. */
 
+import { mixedLamps, substancesIn } from '../lines/mixed-lamps.ts';
 import { isSameLine } from '../lines/same-line.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../lines/table.ts';
@@ -41,11 +42,13 @@ function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {
   if (lamp.substances.length === 0 || stated.length < LAMP_NAME.fewest) return [];
   const own = listedShare(stated, lampSpectrum(lamp.substances));
   if (own > LAMP_NAME.mostOwn) return [];
-  const better = tubes
-    .map((tube) => ({ tube, share: listedShare(stated, tube) }))
+  // Of several gases together only where no single one has the lines.
+  const names = [...tubes.map(({ substance }) => substance), ...mixedLamps.keys()];
+  const better = names
+    .map((substance) => ({ substance, share: listedShare(stated, lampSpectrum(substancesIn(substance))) }))
     .reduce((best, entry) => (entry.share > best.share ? entry : best));
   if (better.share < LAMP_NAME.leastOther) return [];
-  return [{ what: 'lamp-name', lampIndex, substance: better.tube.substance }];
+  return [{ what: 'lamp-name', lampIndex, substance: better.substance }];
 }
 
 function listedShare(stated: readonly number[], { lines }: TubeSpectrum): number {

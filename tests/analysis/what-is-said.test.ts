@@ -69,3 +69,13 @@ test('two central readings too far apart for the hand are told once, as misread 
   expect(said(2)).toEqual([]);
   expect(said(12).filter((message) => message.includes("12'") || message.includes("12.0'"))).toHaveLength(1);
 });
+
+test('each line that is named anew with its whole lamp says so, in the sentence of the lamp', () => {
+  const read = [643.85, 508.58, 479.99, 467.81];
+  const stated = [579.07, 546.07, 435.83, 404.66];
+  const lines = read.map((nm, i) => ({ nm, statedNm: stated[i]! }));
+  const { calibration } = analysed(knownLamp(reader, { lamp: 'mercury', lines }));
+  expect(calibration.doubts).toMatchObject([{ kind: 'wrong-lamp' }]);
+  expect(calibration.lines.map(({ status }) => status)).toEqual(read.map(() => 'reassigned'));
+  for (const { message } of calibration.lines) expect(message).toBe(calibration.doubts[0]!.message);
+});

@@ -81,6 +81,17 @@ describe('a lamp whose lines are those of another', () => {
     ).toEqual([{ what: 'lamp-name', lampIndex: 1, substance: 'mercury' }]);
   });
 
+  test('or with the lamp of several gases, where no single one has them', () => {
+    // A compact fluorescent lamp: its phosphors (places of the line table) beside mercury.
+    const phosphors = [611.5, 543, 487.7, 546.07, 435.83, 404.66];
+    const cadmium = [643.85, 508.58, 479.99, 467.81];
+    const told = (substance: string) => [{ what: 'lamp-name', lampIndex: 0, substance }];
+    expect(named('mercury', phosphors)).toEqual(told('fluorescent lamp'));
+    expect(named('mercury', cadmium)).toEqual(told('cadmium'));
+    expect(named('helium', [...cadmium, 546.07, 435.83, 404.66])).toEqual(told('mercury-cadmium'));
+    expect(named('fluorescent lamp', phosphors)).toEqual([]);
+  });
+
   test('is told too where no curve was found, and where the deviations rise', () => {
     const bench = benchWith([['mercury', heliumNm]]);
     const name = { what: 'lamp-name', lampIndex: 0, substance: 'helium' };

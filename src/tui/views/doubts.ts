@@ -1,6 +1,7 @@
 /** What is doubtful about the known lines, in whole sentences, with the keys that answer it. */
 
 import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
+import { DECIMALS } from '../../record/decimal-habit.ts';
 import type { Doubt } from '../../words/doubt.ts';
 import { ROUNDED_READINGS } from '../../words/rounded-readings.ts';
 import { wayTo } from '../action-list.ts';
@@ -48,8 +49,10 @@ export function doubtLines(
     bench.known.flatMap((lamp) => lamp.lines.flatMap(({ index, use }) => (use ? [] : [index]))),
   );
   if (except !== null) told.add(except);
+  // What is said of all lines of a lamp is said of each.
+  const elsewhere = lines.find(({ index }) => index === except)?.message;
   const ofLines = lines.flatMap(({ index, message }) =>
-    message === null || told.has(index)
+    message === null || message === elsewhere || told.has(index)
       ? []
       : [isNeighbour(index, doubts) ? `${message} On its row ${NAMED_FOR_NEIGHBOUR}` : message],
   );
@@ -64,7 +67,7 @@ export function doubtLines(
         ];
   // How the readings were written down comes first: all that follows rests on them.
   const ofWriting = [
-    ...warnings.filter(({ code }) => code === 'decimals'),
+    ...warnings.filter(({ code }) => code === DECIMALS),
     ...calibration.warnings.filter(({ code }) => code === ROUNDED_READINGS),
   ].map(({ message }) => message);
   const blocks = [...new Set([...ofWriting, ...ofNames, ...ofBench, ...ofLines])].map((sentence) =>
