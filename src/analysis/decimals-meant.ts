@@ -5,11 +5,12 @@
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
 import { asWritten, finestStepOfLines } from '../observe/reading-step.ts';
 import type { Bench, Warning } from '../record/bench.ts';
-import { type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
+import { DECIMALS, type OpenDecimals, openDecimals } from '../record/decimal-habit.ts';
 import { circleIn } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { checkedBench } from '../record/to-bench.ts';
 import { decimalsLeft, decimalsTaken } from '../words/decimals-taken.ts';
+import type { Analysis } from './types.ts';
 
 /** A record with the bench that it means. */
 export interface RecordMeant {
@@ -28,16 +29,22 @@ const TAKEN_FROM = 0.5;
 /** A meaning less probable than this is not worth a word. */
 const WORTH_A_WORD = 0.05;
 
+/** The analysis of a record with what is said of its decimal marks, for all that print from it. */
+export function withDecimalsTold(analysis: Analysis, warnings: readonly Warning[]): Analysis {
+  const told = warnings.filter(({ code }) => code === DECIMALS);
+  return told.length === 0 ? analysis : { ...analysis, warnings: [...told, ...analysis.warnings] };
+}
+
 /** The same where nothing is open, or where decimal degrees are likelier. */
 export function decimalsMeant(read: RecordMeant): RecordMeant {
   const open = openDecimals(read.record, circleIn(read.record));
   if (open === null) return read;
   const told = (message: string): Warning => ({
-    code: 'decimals',
+    code: DECIMALS,
     message: `${open.example.place}: ${message}`,
   });
   const others = ({ warnings }: { warnings: readonly Warning[] }) =>
-    warnings.filter(({ code }) => code !== 'decimals');
+    warnings.filter(({ code }) => code !== DECIMALS);
   const asDegrees = (message: string) => ({ ...read, warnings: [told(message), ...others(read)] });
   const otherwise = open.areFew ? null : checkedBench(open.asMinutes);
   const inMinutes = otherwise?.ok ? minutesProbability(open, read.bench, otherwise.bench) : 0;

@@ -1,5 +1,6 @@
 /** An exercise stays one: until an answer is written, nothing is shown that would give the gas away. */
 import type { UnknownTube } from '../record/bench.ts';
+import { READ_TWICE } from '../words/tube-findings.ts';
 import type { Analysis, TubeAnalysis } from './types.ts';
 
 /** Does the exercise keep the ranking of this tube back? */
@@ -42,6 +43,7 @@ function heldBack(tube: TubeAnalysis): TubeAnalysis {
     // What is light of the room is told by the lines of the likeliest tube.
     doubts: tube.doubts.filter(({ kind }) => kind !== 'room-light'),
     // So is which of two readings is left over.
-    warnings: tube.warnings.filter(({ code }) => code !== 'read-twice'),
+    warnings: tube.warnings.filter(({ code }) => code !== READ_TWICE),
+    readTwice: [],
   };
 }

@@ -4,7 +4,7 @@ import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { reasonAgainstText, reasonInShort } from '../words/reason-against.ts';
 import { runnerUpSentences } from '../words/runner-up.ts';
-import { readAgainWarning, tellTubeFinding } from '../words/tube-findings.ts';
+import { readAgainPairs, readAgainWarning, tellTubeFinding } from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
 import type { Candidate, TubeAnalysis, TubeLineResult } from './types.ts';
 
@@ -38,6 +38,7 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
       ...(found.lacks === null ? [] : [lackWarning(tube, found.lacks)]),
       ...[readAgainWarning(tube, found.findings) ?? []].flat(),
     ],
+    readTwice: readAgainPairs(found.findings).map(({ index }) => index),
   };
 }
 

@@ -62,6 +62,8 @@ export interface TubeAnalysis {
   readonly reasons: readonly string[];
   readonly doubts: readonly Doubt[];
   readonly warnings: readonly Warning[];
+  /** Indexes of readings left over that read like one which fits a line of the leading tube: one line read twice, perhaps. */
+  readonly readTwice: readonly number[];
 }
 
 export interface Analysis {

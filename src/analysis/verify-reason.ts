@@ -24,6 +24,8 @@ export type VerifyReason =
       readonly besides: { readonly count: number; readonly substances: readonly string[] };
       readonly readings: number;
       readonly corrected: number;
+      /** So many of the others read like one that lies on a line. */
+      readonly twice: number;
     }
   /** The readings are another tube's; `doubt`: what is not sound about them, as a sentence. */
   | { readonly what: 'another-tube'; readonly best: Candidate; readonly doubt: string | null }
@@ -58,6 +60,16 @@ const noCurve: ReadonlySet<string> = new Set([
   'rises-with-wavelength',
 ]);
 
+/** Does a row fit the readings by itself? What was written down twice does not speak against it. */
+export function rowIsAcceptable(tube: TubeAnalysis, row: Candidate): boolean {
+  const twice = new Set(readTwice(tube, row));
+  return fitIsAcceptable({ ...row, unexplained: row.unexplained.filter((index) => !twice.has(index)) });
+}
+
+/** Only of the leading row it is known. */
+const readTwice = ({ candidates, readTwice: indexes }: TubeAnalysis, row: Candidate): readonly number[] =>
+  row === candidates[0] ? indexes : [];
+
 /** `row`: of the expected tube, the leading one where it has several; null where it is not ranked. */
 export function verifyReason(
   { calibration }: Analysis,
@@ -76,10 +88,12 @@ export function verifyReason(
     const readings = fitting + row.unexplained.length;
     const count = row.matches.filter(({ substance }) => row.with.includes(substance)).length;
     const besides = { count, substances: row.with };
-    return { what: 'supported', probability: probability ?? 0, fitting, besides, readings, corrected };
+    const twice = readTwice(tube, row).length;
+    return { what: 'supported', probability: probability ?? 0, fitting, besides, readings, corrected, twice };
   }
   if (outcome === 'contradicted') {
-    const isTubes = best !== null && best.symbol !== null && best.probability >= 0.9 && fitIsAcceptable(best);
+    const isTubes =
+      best !== null && best.symbol !== null && best.probability >= 0.9 && rowIsAcceptable(tube, best);
     return isTubes
       ? { what: 'another-tube', best, doubt }
       : { what: 'no-tube', probability: probability ?? 0, doubt };
@@ -95,7 +109,7 @@ export function verifyReason(
     return {
       what: 'poor-fit',
       probability,
-      leftOver: row.unexplained,
+      leftOver: row.unexplained.filter((index) => !readTwice(tube, row).includes(index)),
       corrected: row.matches.flatMap(({ index, asRead }) => (asRead ? [] : [index])),
       worst: worst?.index ?? null,
       readings: row.matches.length + row.unexplained.length,
@@ -140,9 +154,10 @@ export function fewText(usable: number): string {
 }
 
 /** `5 of 5 lie on its lines`, `3 of 6 lie on its lines and 2 on those of mercury`. */
-function ownText({ fitting, besides: { count, substances }, readings }: Of<'supported'>): string {
+function ownText({ fitting, besides: { count, substances }, readings, twice }: Of<'supported'>): string {
   const own = `${fitting - count} of ${readings} lie on its lines`;
-  return count === 0 ? own : `${own} and ${count} on those of ${substances.join(' and ')}`;
+  const fit = count === 0 ? own : `${own} and ${count} on those of ${substances.join(' and ')}`;
+  return twice === 0 ? fit : `${fit}, ${twice} read${twice === 1 ? 's' : ''} like one of these`;
 }
 
 /** What all readings need alike is an error that they share. */

@@ -1,14 +1,14 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
 
-import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import { holdsJust, substancesIn } from '../lines/mixed-lamps.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
+import { DECIMALS } from '../record/decimal-habit.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { ROUNDED_READINGS } from '../words/rounded-readings.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
-import { fewReadings, fewText, reasonSentence, verifyReason } from './verify-reason.ts';
+import { fewReadings, fewText, reasonSentence, rowIsAcceptable, verifyReason } from './verify-reason.ts';
 
 /** `missing`: the key expects it, and nobody handed it in. */
 export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
@@ -65,7 +65,7 @@ export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: str
   const rows = rowsOf(tube, expected);
   const probability = rows.length === 0 ? null : sumOf(rows, (row) => row.probability);
   const row = rows[0] ?? null;
-  const outcome = outcomeOf(probability, row);
+  const outcome = outcomeOf(probability, row, tube);
   const answer = analysis.bench.tubes[tube.tubeIndex]?.answer ?? null;
   const answerAgrees = answer === null ? null : agrees(answer.substance, expected, rows);
   const check = {
@@ -139,10 +139,10 @@ function means(candidate: Candidate, substance: string): boolean {
   );
 }
 
-function outcomeOf(probability: number | null, leading: Candidate | null): Outcome {
+function outcomeOf(probability: number | null, leading: Candidate | null, tube: TubeAnalysis): Outcome {
   if (probability === null || leading === null) return 'insufficient';
   if (probability <= contradictedTo) return 'contradicted';
-  return probability >= supportedFrom && fitIsAcceptable(leading) ? 'supported' : 'insufficient';
+  return probability >= supportedFrom && rowIsAcceptable(tube, leading) ? 'supported' : 'insufficient';
 }
 
 function agrees(answer: string | null, expected: string, rows: readonly Candidate[]): boolean {
@@ -154,7 +154,21 @@ function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 
     ({ probability: _, ...blame }) => blame,
   );
   const few = analysis.calibration.curve === null ? noCalibration(analysis) : tooFewReadings(tube, check);
-  return [...doubts, ...rounded(analysis, tube), ...few, ...answerBlame(analysis.bench, tube, check)];
+  return [
+    ...doubts,
+    ...decimals(analysis),
+    ...rounded(analysis, tube),
+    ...few,
+    ...answerBlame(analysis.bench, tube, check),
+  ];
+}
+
+/** Decimal marks with two meanings: all readings of the record hang on how they were taken. */
+function decimals({ bench, warnings }: Analysis): Blame[] {
+  const step = bench.known.some(({ lines }) => lines.length > 0) ? 'known' : 'unknown';
+  return warnings.flatMap(({ code, message }) =>
+    code === DECIMALS ? [{ step, index: null, kind: code, message }] : [],
+  );
 }
 
 /** Readings written down coarser than the instrument reads: those of the known lines, and those of this tube. */

@@ -1,5 +1,6 @@
 /** The way every record takes in a command: file, bench, analysis. */
 import { analyseBench } from '../analysis/analyse.ts';
+import { withDecimalsTold } from '../analysis/decimals-meant.ts';
 import { withRankingHeldBack } from '../analysis/exercise.ts';
 import type { Analysis } from '../analysis/types.ts';
 import type { Bench } from '../record/bench.ts';
@@ -35,7 +36,7 @@ export async function analyseRecord(
     );
   }
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
-  return { ...loaded, analysis };
+  return { ...loaded, analysis: withDecimalsTold(analysis, loaded.warnings) };
 }
 
 /** What may be shown of it: an exercise keeps its ranking back, unless the instructor says `--reveal`. */

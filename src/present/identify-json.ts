@@ -72,6 +72,7 @@ const missingTube: TubeAnalysis = {
   warnings: [
     { code: 'no-unknown-tube', message: 'The record has no unknown tube, so there is nothing to name.' },
   ],
+  readTwice: [],
 };
 
 function calibrationObject(calibration: ToldCalibration, baseMm: number | null) {

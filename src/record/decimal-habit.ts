@@ -15,6 +15,9 @@ import { unifySigns } from '../angle/unify-signs.ts';
 import { withReadingTexts, withReadingValues } from './reading-texts.ts';
 import type { BenchRecord } from './schema.ts';
 
+/** Code of the warning that says how the decimal marks of a record were taken. */
+export const DECIMALS = 'decimals';
+
 /** What can have been written in one way only must be so many times what can only be the other (common practice, no source). */
 const SETTLED = 4;
 

@@ -13,7 +13,7 @@ import type {
   UnknownTube,
   Warning,
 } from './bench.ts';
-import { settledDecimals } from './decimal-habit.ts';
+import { DECIMALS, settledDecimals } from './decimal-habit.ts';
 import type { RecordProblem } from './explain-issues.ts';
 import { placeIn } from './place-in.ts';
 import { benchRanking, isExercise } from './ranking.ts';
@@ -42,7 +42,7 @@ export function checkedBench(record: BenchRecord): BenchResult {
     warn: (code, place, message) => warnings.push({ code, message: `${place}: ${message}` }),
   };
   const { record: settled, remark } = settledDecimals(record, circleIn(record));
-  if (remark !== null) listener.warn('decimals', remark.place, remark.message);
+  if (remark !== null) listener.warn(DECIMALS, remark.place, remark.message);
   const instrument = readInstrument(settled, listener);
   if (instrument === null) return { ok: false, problems };
   const bench = new RecordReader(settled, instrument, listener).bench();

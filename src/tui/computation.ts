@@ -2,10 +2,9 @@
 import { adviseLamps } from '../analysis/advise-lamp.ts';
 import { analyseBench, calibrateBench } from '../analysis/analyse.ts';
 import { convertReading } from '../analysis/convert.ts';
-import { decimalsMeant } from '../analysis/decimals-meant.ts';
+import { decimalsMeant, type RecordMeant, withDecimalsTold } from '../analysis/decimals-meant.ts';
 import { queryKnownLines } from '../analysis/query-known-lines.ts';
 import type { Analysis } from '../analysis/types.ts';
-import type { Bench, Warning } from '../record/bench.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { checkedBench } from '../record/to-bench.ts';
 import type { BenchForm } from './form.ts';
@@ -15,29 +14,20 @@ import type { BenchForm } from './form.ts';
  * @throws Error with one sentence where it cannot be computed with
  */
 export function analyseForm(form: BenchForm): Analysis {
-  const { bench, told } = meant(form);
-  return withTold(told, analyseBench(bench));
+  const { bench, warnings } = meant(form);
+  return withDecimalsTold(analyseBench(bench), warnings);
 }
 
 /** The bench and its calibration, no tube weighed. Throws as `analyseForm` does. */
 function calibrateForm(form: BenchForm): Analysis {
-  const { bench, told } = meant(form);
-  return withTold(told, calibrateBench(bench));
+  const { bench, warnings } = meant(form);
+  return withDecimalsTold(calibrateBench(bench), warnings);
 }
 
-function withTold(told: readonly Warning[], analysis: Analysis): Analysis {
-  return told.length === 0 ? analysis : { ...analysis, warnings: [...told, ...analysis.warnings] };
-}
-
-/** The bench, and what is to be said where its decimal marks are not taken as they are written. */
-function meant(form: BenchForm): { bench: Bench; told: readonly Warning[] } {
+function meant(form: BenchForm): RecordMeant {
   const record = form as BenchRecord;
   const result = checkedBench(record);
-  if (result.ok) {
-    const read = decimalsMeant({ record, ...result });
-    const told = read.record === record ? [] : read.warnings.filter(({ code }) => code === 'decimals');
-    return { bench: read.bench, told };
-  }
+  if (result.ok) return decimalsMeant({ record, ...result });
   throw new Error(result.problems.map(({ place, message }) => `${place}: ${message}`).join('; '));
 }
 

@@ -83,13 +83,23 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
   }
 }
 
+/** Code of the warning that some readings are of one line. */
+export const READ_TWICE = 'read-twice';
+
+/** Readings left over, each with the one that it reads like. */
+export function readAgainPairs(
+  findings: readonly TubeFinding[],
+): Extract<TubeFinding, { what: 'read-again' }>['pairs'] {
+  return findings.flatMap((finding) => (finding.what === 'read-again' ? finding.pairs : []));
+}
+
 /** Readings of one line under two numbers; null where there are none. */
 export function readAgainWarning(tube: UnknownTube, findings: readonly TubeFinding[]): Warning | null {
-  const pairs = findings.flatMap((finding) => (finding.what === 'read-again' ? finding.pairs : []));
+  const pairs = readAgainPairs(findings);
   if (pairs.length === 0) return null;
   const named = pairs.map(({ index, of }) => `${index + 1} like ${of + 1}`);
   const message = `${tube.label}: some readings read alike, and only one of two is matched with a line (reading ${named.join(', ')}): where one line was read twice, write it as one line with two readings, so that it counts as one; where it was a close pair, leave it.`;
-  return { code: 'read-twice', message };
+  return { code: READ_TWICE, message };
 }
 
 function movedSentence({ method }: Bench, { shift, only }: Extract<TubeFinding, { what: 'moved' }>): string {

@@ -1,9 +1,11 @@
 /** Numbers all through a record that are degrees.minutes, against decimal degrees that look like them. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
-import { decimalsMeant } from '../../src/analysis/decimals-meant.ts';
+import { decimalsMeant, withDecimalsTold } from '../../src/analysis/decimals-meant.ts';
+import { verifyTube } from '../../src/analysis/verify.ts';
 import { circleOf } from '../../src/angle/circle.ts';
 import { decimalMeaning } from '../../src/angle/decimal-meaning.ts';
+import { buildReport } from '../../src/present/report/build-report.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { computation } from '../../src/tui/computation.ts';
 import { formOf } from '../../src/tui/form.ts';
@@ -166,6 +168,23 @@ describe('numbers left over beside readings with signs', () => {
     expect(said).toEqual([
       expect.stringMatching(/\(decimal degrees\), not as .* \(degrees\.minutes\).*write all/),
     ]);
+  });
+
+  test('are told of on the bench screen, in the check and in the report by the same sentence', () => {
+    const record = leftOver(3);
+    const read = readRecord(JSON.stringify(record));
+    if (!read.ok) throw new Error('unreadable');
+    const { said } = meant(record);
+    expect(said).toHaveLength(1);
+    const told = decimalsMeant(read);
+    const analysis = withDecimalsTold(analyseBench(told.bench), told.warnings);
+    const blamed = verifyTube(analysis, analysis.tubes[0]!, 'helium').blame;
+    expect(blamed.filter(({ kind }) => kind === 'decimals').map(({ message }) => message)).toEqual(said);
+    expect(JSON.stringify(buildReport(analysis, { file: 'a.json', generatedOn: null }))).toContain(
+      JSON.stringify(said[0]).slice(1, -1),
+    );
+    const onScreen = computation.analyse(formOf(read.record)).warnings;
+    expect(onScreen.filter(({ code }) => code === 'decimals').map(({ message }) => message)).toEqual(said);
   });
 
   test('are not spoken of where they can be nothing else, or nothing beside them has minutes', () => {

@@ -59,10 +59,11 @@ test('of the warnings, those of the tube and their copies among those of the who
   ];
   const { tubes, warnings } = withRankingHeldBack({
     ...held,
-    tubes: [first, { ...second, warnings: [rounded!, twice!] }],
+    tubes: [first, { ...second, warnings: [rounded!, twice!], readTwice: [3] }],
     warnings: [rounded!, twice!],
   });
   expect(tubes[1]!.warnings).toEqual([rounded]);
+  expect(tubes[1]!.readTwice).toEqual([]);
   expect(warnings).toEqual([rounded]);
 });
 

@@ -139,6 +139,7 @@ export function tubeAnalysis(
     reasons: [],
     doubts: [],
     warnings: [],
+    readTwice: [],
     ...parts,
   };
 }

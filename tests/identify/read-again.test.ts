@@ -1,6 +1,7 @@
 /** A line written down twice: that it is, is said; it is no light of the room and no fault. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
+import { verifyTube } from '../../src/analysis/verify.ts';
 import { readAgainFindings } from '../../src/identify/findings/read-again.ts';
 import { roomLightFindings } from '../../src/identify/findings/room-light.ts';
 import type { Candidate, TubeLine } from '../../src/identify/types.ts';
@@ -76,4 +77,27 @@ test('helium gone through twice: no doubt, and one remark that names the reading
   const told = tube!.warnings.filter(({ code }) => code === 'read-twice');
   expect(told).toHaveLength(1);
   expect(told[0]!.message).toContain('tube B: some readings read alike');
+});
+
+test('a whole list read twice: the check does not hold against the tube what is there a second time', () => {
+  const reader = new GlassReader();
+  const nm = [667.82, 587.56, 501.57, 492.19, 471.31, 447.15];
+  const analysis = analyseBench(
+    benchOf(
+      recordOf(reader, {
+        known: knownLamp(reader, { lamp: 'mercury', lines: linesAt(mercuryNm) }),
+        unknown: unknownTube(reader, [...nm, ...nm], { label: 'tube B', shelf: ['helium', 'neon', 'argon'] }),
+      }),
+    ),
+  );
+  const [tube] = analysis.tubes;
+  expect(tube!.readTwice).toHaveLength(6);
+  expect(tube!.candidates[0]!.unexplained).toEqual(expect.arrayContaining([...tube!.readTwice]));
+  const check = verifyTube(analysis, tube!, 'helium');
+  expect(check.outcome).toBe('supported');
+  expect(check.reason).toContain('6 of 12 lie on its lines, 6 read like one of these');
+  // What is left over and reads like nothing else still does.
+  const odd = verifyTube(analysis, { ...tube!, readTwice: tube!.readTwice.slice(1, 3) }, 'helium');
+  expect(odd.outcome).toBe('insufficient');
+  expect(odd.reason).toContain('4 of 12 readings fit none of its lines');
 });

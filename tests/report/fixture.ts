@@ -165,6 +165,7 @@ const tube: TubeAnalysis = {
   reasons: ['Five of six readings fit no line of krypton.', 'Its green line at 557.03 nm was not read.'],
   doubts: [],
   warnings: [],
+  readTwice: [],
 };
 
 const bench: Bench = {

@@ -62,6 +62,7 @@ function tubeOf(analysis: Analysis, bench: Bench, at: number): TubeAnalysis {
     reasons: hasRanking ? ['argon would show a bright line at 763.5 nm.'] : [],
     doubts: [],
     warnings: [],
+    readTwice: [],
   };
 }
 
