@@ -3,7 +3,7 @@ import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
 import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowance.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
-import { lampOrigin, originShift } from '../observe/origin.ts';
+import { lampOrigin, originShift, withMove } from '../observe/origin.ts';
 import { asWritten } from '../observe/reading-step.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { roundedKnownLines, roundedLines } from '../words/rounded-readings.ts';
@@ -44,14 +44,17 @@ export function calibrateBench(bench: Bench): Analysis {
 }
 
 function analysed(
-  bench: Bench,
+  written: Bench,
   calibrated: Bench,
   tubes: readonly UnknownTube[],
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
-  const { calibration: found, state } = calibrate(calibrated);
-  const calibration = tellCalibration(calibrated, found, roundedKnownLines(calibrated));
-  const day = calibrated === bench ? 'same' : 'another';
+  const { calibration: found, state, bench: understood } = calibrate(calibrated);
+  const calibration = tellCalibration(understood, found, roundedKnownLines(calibrated));
+  const day = calibrated === written ? 'same' : 'another';
+  // What has no central image of its own counts from that of the other day, where it stood after the last lamp.
+  const moved = written.central.length === 0 ? found.moved : null;
+  const bench = day === 'same' ? understood : withMove(written, moved);
   const results = tubes.map((tube) => {
     const allowance = new WorkAllowance(allowanceOfEach(tubes.length, tube.lines.length));
     const result = tellTube(bench, tube, identifyTube(bench, tube, found, state, day, allowance));

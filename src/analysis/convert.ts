@@ -5,7 +5,7 @@ import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
-import { lampOrigin } from '../observe/origin.ts';
+import { lampOrigin, withMove } from '../observe/origin.ts';
 import { asWritten, expectedStep, settingWritten, stepOf } from '../observe/reading-step.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import type { WritingOfReading } from '../words/rounded-readings.ts';
@@ -46,8 +46,9 @@ export function convertReading(
   calibrated: Bench = bench,
   of: UnknownTube | null = null,
 ): ConvertedReading {
-  const { ordinate, variance, writing } = ordinateOf(bench, calibration, setting, calibrated, of);
-  const estimate = ordinate === null ? null : (calibration.curve?.wavelengthAt(ordinate, variance) ?? null);
+  const { ordinate, variance, writing, isOwn } = ordinateOf(bench, calibration, setting, calibrated, of);
+  const curve = isOwn ? calibration.curve : calibration.curveNow;
+  const estimate = ordinate === null ? null : (curve?.wavelengthAt(ordinate, variance) ?? null);
   return {
     reading: text,
     deviationDeg: ordinate === null || calibration.unit === 'scale' ? null : ordinate / 60,
@@ -72,18 +73,23 @@ function ordinateOf(
   const expected = expectedStep(bench, of?.lines);
   const setting = settingWritten(bench, typed, expected);
   const state = {
-    origin: lampOrigin(calibrated),
+    origin: lampOrigin(withMove(calibrated, calibration.moved)),
     constants: benchConstants(calibrated),
     settingVariance: (calibration.settingScatter ?? 0) ** 2,
   };
   const otherDay = calibrated !== bench && bench.central.length > 0;
   const central = of?.central ?? (otherDay ? bench.central : null);
   const tube = { ...tubeOfOneLine(setting), central };
-  const { readings, offsetVariance } = tubeReadings({ ...bench, known: calibrated.known }, tube, state);
+  const { readings, offsetVariance, origin } = tubeReadings(
+    { ...bench, known: calibrated.known },
+    tube,
+    state,
+  );
   const [reading] = readings;
   const writing = writingOf(bench, expected, stepOf(bench, [setting]));
-  if (reading === undefined) return { ordinate: null, variance: 0, writing };
-  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing };
+  const { isOwn } = origin;
+  if (reading === undefined) return { ordinate: null, variance: 0, writing, isOwn };
+  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing, isOwn };
 }
 
 function writingOf({ leastCount }: Bench, expected: number, step: number): WritingOfReading | null {

@@ -107,7 +107,7 @@ function benchQuery(
   const setting = written(reading.setting, meaning, analysis);
   if (meaning.kind === 'unknown') return ofItself(setting, analysis, originOf(analysis, meaning.tube));
   const { wavelengthNm, lamp, edits: replaces } = meaning;
-  if (wavelengthNm === null) return ofItself(setting, analysis, lampOrigin(analysis.bench));
+  if (wavelengthNm === null) return ofItself(setting, analysis, lampOrigin(analysis.bench, lamp));
   return askCalibration?.([{ ...reading, wavelengthNm, lamp, replaces }], analysis)[0] ?? null;
 }
 

@@ -61,8 +61,9 @@ export function isSignificant({ value, standardUncertainty }: Difference): boole
 }
 
 function centralMovement(before: Analysis, now: Analysis): Difference | null {
+  // Between the end of the one session and the start of the other.
   const [first, second] = [before, now].flatMap(({ bench, calibration }) => {
-    const { central: image } = lampOrigin(bench);
+    const { central: image } = bench === now.bench ? lampOrigin(bench, 0) : lampOrigin(bench);
     if (image === null) return [];
     const variance = centralVariance(image, (calibration.settingScatter ?? 0) ** 2);
     return [{ directionDeg: image.windowsDeg[0] ?? 0, variance }];

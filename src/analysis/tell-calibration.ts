@@ -26,6 +26,8 @@ export function tellCalibration(
     settingScatter,
     checks: found.checks,
     curve: found.curve,
+    curveNow: found.curveNow,
+    moved: found.moved,
     hypotheses: found.hypotheses,
     budget: found.budget,
     // What only the calibration's own tables tell is worked out for them.

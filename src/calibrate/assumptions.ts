@@ -80,6 +80,22 @@ export const CALIBRATION_LAMPS: readonly string[] = [
  * calibrations in tests/reference/benches are so.
  */
 export const NAMED_BY_GUESS_CHANCE = 0.02;
+/**
+ * A bench that was moved between two lamps (how often and how far: `BETWEEN_TWO_LAMPS` and `MOVED_BENCH` of `observe`): it
+ * is looked for where so many stated lines of the one part at least lie so many standard uncertainties off the curve of the
+ * other; a line so many of its own from most of them has a fault of its own. A line read on both sides does not feel a move:
+ * the ordinate of the others changes by this part of it at least. The other numbers are bounds of time, and how far in its
+ * uncertainties the best move is looked for about the one first found. Judged by tests/calibrate/moved-lamps.test.ts.
+ */
+export const MOVED_LAMPS = {
+  fewest: 2,
+  smallest: 3,
+  alike: 5,
+  leastGain: 0.3,
+  mostLamps: 5,
+  mostExplanations: 10,
+  farthest: 3,
+} as const;
 /** With fewer lines than this nothing can be said of a lamp as a whole. */
 export const FEWEST_TO_SUSPECT = 3;
 /**

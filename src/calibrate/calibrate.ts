@@ -3,15 +3,13 @@
 import { once } from '../numeric/remembered.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';
-import { centralVariance } from '../observe/central-image.ts';
-import { observe } from '../observe/observation.ts';
-import { lampOrigin, type Origin } from '../observe/origin.ts';
+import { lampOrigin, type Origin, withMove } from '../observe/origin.ts';
 import { lampStep } from '../observe/reading-step.ts';
 import { roundingVariance } from '../observe/reading-variance.ts';
 import { scatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench } from '../record/bench.ts';
 import { explainKnownLines } from './assign/assign-lines.ts';
-import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
+import type { KnownReading } from './assign/known-reading.ts';
 import { ALIKE_CURVES, DISPERSED, HYPOTHESES, NEVER_ALIKE_NM, READ_ALIKE } from './assumptions.ts';
 import { uncertaintyBudget } from './budget.ts';
 import { centralFindings } from './central-findings.ts';
@@ -26,6 +24,8 @@ import { risingDeviations } from './grating.ts';
 import { knownLineRemarks, scatterRemark } from './known-line-remarks.ts';
 import { knownLineReport } from './known-line-report.ts';
 import { isUsedAsRead } from './known-line-status.ts';
+import { knownReadings } from './known-readings.ts';
+import { type BenchExplanation, countedFrom, withLampMoves } from './moved-lamps.ts';
 import type {
   Calibration,
   CalibrationCurve,
@@ -36,7 +36,7 @@ import type {
 
 /** What reading an unknown tube on the same bench needs to know besides the curve. */
 export interface BenchState {
-  /** Where the known lines count from. */
+  /** Where what is read after the known lines counts from, if it shares their central image. */
   readonly origin: Origin;
   readonly constants: BenchConstants;
   /** Posterior mean variance of one setting, unit². */
@@ -46,42 +46,55 @@ export interface BenchState {
 /**
  * The curve of a bench's known lines with everything found of them, and what its tubes' readings then rest on. Without
  * two lines to learn from `calibration.curve` is null, which a remark explains. Ordinates in
- * arc-minutes of deviation, or scale units.
+ * arc-minutes of deviation, or scale units. `bench` in the result: with the move between two lamps that was found, if any.
  */
-export function calibrate(bench: Bench): { calibration: Calibration; state: BenchState } {
-  const origin = lampOrigin(bench);
-  const constants = benchConstants(bench);
-  const readings = knownReadings(bench, origin);
+export function calibrate(written: Bench): { calibration: Calibration; state: BenchState; bench: Bench } {
+  const asRead = withMove(written, null);
+  const constants = benchConstants(asRead);
+  const readings = knownReadings(asRead);
   const scatter = scatterPrior(
-    bench,
+    asRead,
     readings.map(({ observation }) => observation),
   );
-  const unit: OrdinateUnit = bench.method === 'scale' ? 'scale' : 'arcmin';
-  const rising = risingDeviations(bench, readings);
+  const unit: OrdinateUnit = asRead.method === 'scale' ? 'scale' : 'arcmin';
+  const rising = risingDeviations(asRead, readings);
   // On a grating every line would be blamed for what is the instrument's own.
   const explained =
-    readAlike(bench, readings) || rising?.linesPerMm
+    readAlike(asRead, readings) || rising?.linesPerMm
       ? []
-      : explainKnownLines(bench, readings, constants, scatter);
-  const found = monotoneOnes(bench, explained);
-  const merged = mergedHypotheses(bench, found, unit);
+      : withLampMoves(
+          asRead,
+          readings,
+          constants,
+          scatter,
+          explainKnownLines(asRead, readings, constants, scatter),
+        );
+  const found = monotoneOnes(asRead, explained);
+  const merged = mergedHypotheses(asRead, found, unit);
   // What is said of the lines belongs to the curve that is used, though another explanation alone may be likelier.
   const [used = null] = merged;
+  const moved = used?.lead.move ?? null;
+  const bench = withMove(asRead, moved);
+  const origin = lampOrigin(bench);
   const remarks = knownLineRemarks(bench, origin, readings.length, found.length > 0, rising);
   const curve = used?.curve ?? null;
+  const curveNow = used?.curveNow ?? null;
   const settingVariance = used?.lead.posterior.settingVariance ?? usualScatter(bench) ** 2;
   const explanations = used ? [used.lead, ...found.filter((explanation) => explanation !== used.lead)] : [];
-  const report = knownLineReport(bench, readings, explanations, curve, settingVariance);
+  const counted = moved === null ? readings : knownReadings(bench);
+  const report = knownLineReport(bench, counted, explanations, curve, settingVariance);
   const state = { origin, constants, settingVariance };
-  const checks = checkedLines(bench, curve, origin, settingVariance);
+  const checks = checkedLines(bench, curveNow, origin, settingVariance);
   const said = {
     unit,
     lines: report.lines,
     checks,
-    budget: uncertaintyBudget(bench, origin, settingVariance, curve),
-    findings: [...centralFindings(bench, checks, curve, state), ...report.findings],
+    budget: uncertaintyBudget(bench, origin, settingVariance, curveNow),
+    findings: [...centralFindings(bench, checks, curveNow, state), ...report.findings],
+    moved,
   };
-  if (used === null || curve === null) return { state, calibration: { ...said, ...NO_CURVE, remarks } };
+  if (used === null || curve === null)
+    return { state, calibration: { ...said, ...NO_CURVE, remarks }, bench };
 
   const { points, posterior } = used.lead;
   const { basis } = posterior;
@@ -94,6 +107,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
   const residuals = kept.flatMap((line) => (line.residual === null ? [] : [line.residual]));
   return {
     state,
+    bench,
     calibration: {
       ...said,
       model: basis.name,
@@ -112,7 +126,13 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
       rms: residuals.length > 0 ? Math.hypot(...residuals) / Math.sqrt(residuals.length) : null,
       settingScatter: Math.sqrt(settingVariance),
       curve,
-      hypotheses: merged.map(({ probability, curve }) => ({ probability, curve })),
+      curveNow,
+      hypotheses: merged.map(({ probability, curve, curveNow, origin }) => ({
+        probability,
+        curve,
+        curveNow,
+        origin,
+      })),
       get rivals() {
         return others().rivals;
       },
@@ -126,7 +146,7 @@ export function calibrate(bench: Bench): { calibration: Calibration; state: Benc
  * otherwise in the same unit; null where nothing explains them.
  */
 export function knownLinesLogEvidence(bench: Bench): number | null {
-  const readings = knownReadings(bench, lampOrigin(bench));
+  const readings = knownReadings(bench);
   const observations = readings.map(({ observation }) => observation);
   const scatter = scatterPrior(bench, observations);
   const [best] = explainKnownLines(bench, readings, benchConstants(bench), scatter);
@@ -144,29 +164,12 @@ const NO_CURVE = {
   rms: null,
   settingScatter: null,
   curve: null,
+  curveNow: null,
   hypotheses: [],
   rivals: [],
 };
 
-function knownReadings(bench: Bench, { central }: Origin): KnownReading[] {
-  const readings = bench.known
-    .flatMap((lamp) => lamp.lines)
-    .filter((line) => line.use)
-    .flatMap((line): KnownReading[] => {
-      const observation = observe(bench, line.settings, central);
-      return observation ? [{ line, observation }] : [];
-    });
-  const sides = new Set(readings.map(({ observation }) => observation.side));
-  if (!central || sides.size < 2) return readings;
-  // Lines on both sides of the central image: its error enters with opposite signs and no longer cancels.
-  const usual = centralVariance(central, usualScatter(bench) ** 2);
-  return readings.map(({ line, observation }) => ({
-    line,
-    observation: { ...observation, resolutionVariance: observation.resolutionVariance + usual },
-  }));
-}
-
-function curveOf(explanation: WeighedExplanation, posterior: CurvePosterior, unit: OrdinateUnit) {
+function curveOf(explanation: BenchExplanation, posterior: CurvePosterior, unit: OrdinateUnit) {
   const wavelengths = explanation.points.map((point) => point.wavelengthNm);
   const range = [Math.min(...wavelengths), Math.max(...wavelengths)] as const;
   return calibrationCurve(posterior.basis, posterior.constants, range, unit);
@@ -192,7 +195,7 @@ function readAlike(bench: Bench, readings: readonly KnownReading[]): boolean {
   return width(stated) >= NEVER_ALIKE_NM && width(ordinates) < READ_ALIKE * lampStep(bench);
 }
 
-function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[]): WeighedExplanation[] {
+function monotoneOnes(bench: Bench, explanations: readonly BenchExplanation[]): BenchExplanation[] {
   const kept = explanations.filter((explanation) => {
     const curve = curveOf(explanation, explanation.posterior, 'arcmin');
     return curve !== null && runsTheRightWay(bench, curve);
@@ -204,16 +207,16 @@ function monotoneOnes(bench: Bench, explanations: readonly WeighedExplanation[])
 /** With the constants of its curve, which are printed, and the likeliest explanation that leads to it. */
 type Hypothesis = CalibrationHypothesis & {
   readonly constants: GaussianConstants;
-  readonly lead: WeighedExplanation;
+  readonly lead: BenchExplanation;
 };
 
 /** Explanations whose curves are alike become one hypothesis; the likeliest explanation leads. */
 function mergedHypotheses(
   bench: Bench,
-  explanations: readonly WeighedExplanation[],
+  explanations: readonly BenchExplanation[],
   unit: OrdinateUnit,
 ): Hypothesis[] {
-  const groups: WeighedExplanation[][] = [];
+  const groups: BenchExplanation[][] = [];
   for (const explanation of explanations) {
     const group = groups.find(([lead]) => alike(bench, lead!, explanation));
     if (group) group.push(explanation);
@@ -227,8 +230,14 @@ function mergedHypotheses(
       members.map((member) => member.posterior.constants),
       weights,
     );
+    const origin = lampOrigin(withMove(bench, lead.move));
     const curve = curveOf(lead, { ...lead.posterior, constants }, unit);
-    return curve ? [{ probability, curve, constants, lead }] : [];
+    const now = members.map((member) => countedFrom(bench, lead.move, member.move, member.now));
+    const curveNow =
+      lead.move === null
+        ? curve
+        : curveOf(lead, { ...lead.posterior, constants: mixedConstants(now, weights) }, unit);
+    return curve && curveNow ? [{ probability, curve, curveNow, origin, constants, lead }] : [];
   });
   const kept = hypotheses
     .sort((a, b) => b.probability - a.probability)
@@ -238,9 +247,11 @@ function mergedHypotheses(
   return kept.map((hypothesis) => ({ ...hypothesis, probability: hypothesis.probability / total }));
 }
 
-function alike(bench: Bench, first: WeighedExplanation, second: WeighedExplanation): boolean {
+function alike(bench: Bench, first: BenchExplanation, second: BenchExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
   const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(lampStep(bench)) + settingVariance);
+  if (first.move?.lampIndex !== second.move?.lampIndex) return false;
+  if (Math.abs((first.move?.shift ?? 0) - (second.move?.shift ?? 0)) > tolerance) return false;
   const [one, other] = [first.posterior.constants.mean, second.posterior.constants.mean];
   return ALIKE_CURVES.atNm.every((nm) => {
     const difference = sumOf([...basis.at(nm)], (value, k) => value * (one[k]! - other[k]!));

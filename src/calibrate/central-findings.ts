@@ -28,10 +28,13 @@ export function centralFindings(
   curve: CalibrationCurve | null,
   state: CentralState,
 ): CalibrationFinding[] {
-  const apart = centralApart(bench, bench.central, state);
+  // Those before and after a move of the bench are no repeats of each other.
+  const before = bench.moved?.centralsBefore ?? bench.central.length;
+  const lists = [bench.central.slice(0, before), bench.central.slice(before)];
+  const apart = lists.flatMap((list) => centralApart(bench, list, state) ?? []);
   return [
     ...opposite(bench, state),
-    ...(apart === null ? [] : [{ what: 'central-apart' as const, found: apart }]),
+    ...apart.map((found) => ({ what: 'central-apart' as const, found })),
     ...offMiddle(bench, state),
     ...checksMoved(bench, checks, curve),
   ];
@@ -55,8 +58,12 @@ function opposite(bench: Bench, { origin }: CentralState): CalibrationFinding[] 
 function offMiddle(bench: Bench, { settingVariance }: CentralState): CalibrationFinding[] {
   const image = bench.method === 'both-sides' ? centralImage(bench, bench.central) : null;
   const readDeg = image?.windowsDeg[0];
-  const { midpointDeg: middleDeg } = benchConstants(bench);
-  if (image === null || readDeg === undefined || middleDeg === null) return [];
+  if (image === null || readDeg === undefined) return [];
+  // A bench that was turned between two lamps, or lamp and tube, has another middle since, and that is no fault.
+  const middles = [bench, ...listsAlone(bench)].flatMap((list) => benchConstants(list).midpointDeg ?? []);
+  const offOf = (middle: number): number => Math.abs(wrapDegrees(readDeg - middle));
+  const [middleDeg] = middles.sort((a, b) => offOf(a) - offOf(b));
+  if (middleDeg === undefined) return [];
   const off = 60 * wrapDegrees(readDeg - middleDeg);
   // The middle of many lines adds little: half of one reading's variance at the most.
   const step = stepOf(bench, lineSettings(bench));
@@ -67,6 +74,15 @@ function offMiddle(bench: Bench, { settingVariance }: CentralState): Calibration
   if (Math.abs(off) < NOTICED * Math.sqrt(variance) + Math.max(step, image.step)) return [];
   const probability = movedProbability(off, variance, moveSize(bench, 0));
   return [{ what: 'central-off-middle', probability, readDeg, middleDeg }];
+}
+
+/** The bench with one lamp alone, or one tube. */
+function listsAlone(bench: Bench): Bench[] {
+  const alone = { ...bench, central: [], known: [], tubes: [] };
+  return [
+    ...bench.known.map((lamp) => ({ ...alone, known: [lamp] })),
+    ...bench.tubes.map((tube) => ({ ...alone, tubes: [{ ...tube, central: null }] })),
+  ];
 }
 
 /** Known lines read again at the end: a common shift means that the bench has moved. */

@@ -1,6 +1,7 @@
 /** What looks wrong with a calibration, as data; `words` says it. */
 import type { CentralApart } from '../observe/central-list.ts';
 import type { ReadingAlternative } from '../observe/slip-hypotheses.ts';
+import type { LampMove } from '../record/bench.ts';
 
 /** Of one known line. `probability`: that it is so. */
 export type KnownLineFinding =
@@ -36,6 +37,8 @@ export type CalibrationFinding =
       readonly lampIndex: number;
       readonly takenFor: string;
     }
+  /** The bench was moved between two lamps. */
+  | { readonly what: 'lamp-moved'; readonly probability: number; readonly move: LampMove }
   /** The lines lie so far from the central image that it was read in the opposite window. Geometry, no chance. */
   | { readonly what: 'opposite-window' }
   | { readonly what: 'central-apart'; readonly found: CentralApart }

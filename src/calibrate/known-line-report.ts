@@ -2,23 +2,27 @@
 import { sumOf } from '../numeric/sum.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
-import type { KnownReading, WeighedExplanation } from './assign/known-reading.ts';
+import type { KnownReading } from './assign/known-reading.ts';
 import { isFault, type LineChoice } from './assign/line-hypotheses.ts';
 import { MENTIONED } from './assumptions.ts';
 import type { CalibrationFinding, KnownLineFinding } from './findings.ts';
+import type { BenchExplanation } from './moved-lamps.ts';
 import type { CalibrationCurve, CalibrationLine, KnownLineStatus } from './types.ts';
 
 export interface KnownLineReport {
   readonly lines: readonly CalibrationLine[];
-  /** Wrong lamps first, then the lines that look wrong. */
+  /** A moved bench and wrong lamps first, then the lines that look wrong. */
   readonly findings: readonly CalibrationFinding[];
 }
 
-/** `curve` is null when nothing could be calibrated: then every line is listed without a residual. */
+/**
+ * `readings`: counted as the first explanation takes them. `curve` is null when nothing could be calibrated: then every line is listed
+ * without a residual.
+ */
 export function knownLineReport(
   bench: Bench,
   readings: readonly KnownReading[],
-  explanations: readonly WeighedExplanation[],
+  explanations: readonly BenchExplanation[],
   curve: CalibrationCurve | null,
   settingVariance: number,
 ): KnownLineReport {
@@ -51,7 +55,7 @@ export function knownLineReport(
   const ofLines = lines.flatMap(({ index, finding }): CalibrationFinding[] =>
     finding !== null && looksWrong(finding) ? [{ what: 'known-line', index, finding }] : [],
   );
-  return { lines, findings: [...wrongLamps(bench, explanations), ...ofLines] };
+  return { lines, findings: [...movedLamps(explanations), ...wrongLamps(bench, explanations), ...ofLines] };
 }
 
 function looksWrong({ what }: KnownLineFinding): boolean {
@@ -84,7 +88,7 @@ function statusOf({ kind, slip, wavelengthNm }: LineChoice, statedNm: number | n
 function lineFinding(
   { line, observation: { ordinate } }: KnownReading,
   i: number,
-  explanations: readonly WeighedExplanation[],
+  explanations: readonly BenchExplanation[],
   curve: CalibrationCurve | null,
 ): KnownLineFinding | null {
   const choice = explanations[0]!.choices[i]!;
@@ -99,7 +103,7 @@ function lineFinding(
 }
 
 /** What may be wrong with a line that the likeliest explanation takes as it is: its likeliest fault, if any is likely. */
-function perhaps(i: number, explanations: readonly WeighedExplanation[]): KnownLineFinding | null {
+function perhaps(i: number, explanations: readonly BenchExplanation[]): KnownLineFinding | null {
   const faults = explanations.flatMap(({ choices }) => (isFault(choices[i]!) ? [choices[i]!] : []));
   const chanceOf = (fault: LineChoice): number =>
     probabilityThat(({ choices }) => isSameFault(choices[i]!, fault), explanations);
@@ -122,14 +126,21 @@ function isSameFault(one: LineChoice, other: LineChoice): boolean {
 
 /** Sum over the explanations in which it is so; their rounding must not carry it above 1. */
 function probabilityThat(
-  isSo: (explanation: WeighedExplanation) => boolean,
-  explanations: readonly WeighedExplanation[],
+  isSo: (explanation: BenchExplanation) => boolean,
+  explanations: readonly BenchExplanation[],
 ): number {
   const sum = sumOf(explanations.filter(isSo), ({ probability }) => probability);
   return Math.min(1, sum);
 }
 
-function wrongLamps(bench: Bench, explanations: readonly WeighedExplanation[]): CalibrationFinding[] {
+function movedLamps(explanations: readonly BenchExplanation[]): CalibrationFinding[] {
+  const move = explanations[0]?.move ?? null;
+  if (move === null) return [];
+  const probability = probabilityThat((other) => other.move?.lampIndex === move.lampIndex, explanations);
+  return [{ what: 'lamp-moved', probability, move }];
+}
+
+function wrongLamps(bench: Bench, explanations: readonly BenchExplanation[]): CalibrationFinding[] {
   return (explanations[0]?.lampTakenFor ?? []).flatMap((takenFor, lampIndex): CalibrationFinding[] => {
     if (takenFor === null || bench.known[lampIndex]!.name === '') return [];
     const probability = probabilityThat(

@@ -31,7 +31,10 @@ export interface LineIndex extends Uncertain {
   readonly deviationDeg: number;
   /** Part of the uncertainty from this line's own reading, or from the curve. */
   readonly fromReading: number;
-  /** Part from the reading of the central image; the same mistake in every line. 0 where none is needed. */
+  /**
+   * Part from the central image; the same mistake in every line. 0 where none is needed. With a move of the bench after it
+   * was read, which is the same in all lines of a lamp.
+   */
   readonly fromCentral: number;
   /** Part from the apex angle; the same mistake in every line. */
   readonly fromApexAngle: number;
@@ -105,7 +108,7 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
   const places = read.filter(({ deviationDeg }) => isPrisms(apex.valueDeg, deviationDeg));
   if (places.length === 0 && bench.prism === 'each-line') return null;
 
-  const lines = places.map((place) => indexAt(place, shared, curve));
+  const lines = places.map((place) => indexAt(place, shared, curve, carriedU(bench, place)));
   const glass = bench.prism === 'fixed' || curve === null ? null : glassConstants(curve, shared);
   return {
     apexAngleDeg: apex.valueDeg,
@@ -124,9 +127,16 @@ export function refractiveIndices(bench: Bench, calibration: CalibrationNumbers)
 /** Beyond grazing incidence, (A + δ)/2 = 90°, no prism deviates: such a reading is wrong, and gives no index. */
 const isPrisms = (apexAngleDeg: number, deviationDeg: number): boolean => apexAngleDeg + deviationDeg < 180;
 
+/** u of how far the central image was carried along with the bench before the lamp of this line was read, arc-minutes. */
+function carriedU(bench: Bench, { lampIndex }: Place): number {
+  return lampIndex === null ? 0 : (lampOrigin(bench, lampIndex).carried?.u ?? 0);
+}
+
 /** A wavelength with its deviation. */
 interface Place {
   readonly index: number | null;
+  /** Null: from the curve. */
+  readonly lampIndex: number | null;
   readonly wavelengthNm: number;
   readonly deviationDeg: number;
   /** Standard uncertainty of the deviation, without what all lines share. */
@@ -137,10 +147,10 @@ interface Place {
 function linePlaces(lines: readonly CalibratedLine[]): Place[] {
   return lines
     .filter(isUsedAsRead)
-    .flatMap(({ index, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) =>
+    .flatMap(({ index, lampIndex, wavelengthNm, deviationDeg, standardUncertainty: uArcmin }) =>
       wavelengthNm === null || deviationDeg === null || uArcmin === null
         ? []
-        : [{ index, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }],
+        : [{ index, lampIndex, wavelengthNm, deviationDeg, uArcmin, isExtrapolated: false }],
     );
 }
 
@@ -153,6 +163,7 @@ function placeSetAt({ lines, curve }: CalibrationNumbers, setAtNm: number | null
   return [
     {
       index: null,
+      lampIndex: null,
       wavelengthNm: setAtNm,
       deviationDeg: curve.ordinateAt(setAtNm) / 60,
       uArcmin: Math.sqrt(curve.covariance(setAtNm, setAtNm)),
@@ -174,10 +185,11 @@ function indexAt(
   { index, wavelengthNm, deviationDeg, uArcmin }: Place,
   { apexAngleDeg, apexUArcmin, centralUArcmin }: SharedErrors,
   curve: CalibrationCurve | null,
+  carriedUArcmin: number,
 ): LineIndex {
   const sensitivity = indexSensitivities(apexAngleDeg, deviationDeg);
   const fromReading = sensitivity.perDeviationArcmin * uArcmin;
-  const fromCentral = sensitivity.perDeviationArcmin * centralUArcmin;
+  const fromCentral = sensitivity.perDeviationArcmin * Math.hypot(centralUArcmin, carriedUArcmin);
   const fromApexAngle = Math.abs(sensitivity.perApexArcmin) * apexUArcmin;
   const dispersion = curve === null ? null : slopeWithUncertainty(curve, wavelengthNm);
   // dn/dλ = ∂n/∂δ · dδ/dλ per nm, and a mm has a million of them.

@@ -1,5 +1,7 @@
 /** What a calibration says. The ordinate of a curve is in the bench's own unit: arc-minutes or scale units. */
+import type { Origin } from '../observe/origin.ts';
 import type { ErrorSource } from '../observe/reading-variance.ts';
+import type { LampMove } from '../record/bench.ts';
 import type { CalibrationFinding, CalibrationRemark, CurveChoice, KnownLineFinding } from './findings.ts';
 
 export type OrdinateUnit = 'arcmin' | 'scale';
@@ -40,7 +42,10 @@ export interface CalibratedLine {
   readonly wavelengthNm: number | null;
   /** Shown positive; null for the scale method and where the record gives none. */
   readonly deviationDeg: number | null;
-  /** Deviation in arc-minutes, or scale units, as read (before any correction of a slip). */
+  /**
+   * Deviation in arc-minutes from the central image as it stood when its lamp was read, or scale units as the scale stood
+   * when the last lamp was read; before any correction of a slip.
+   */
   readonly ordinate: number | null;
   /** Standard uncertainty of the ordinate, in its unit. */
   readonly standardUncertainty: number | null;
@@ -75,6 +80,10 @@ export interface Coefficient {
 export interface CalibrationHypothesis {
   readonly probability: number;
   readonly curve: CalibrationCurve;
+  /** The same for readings of now that share the record's central image (`curveNow`). */
+  readonly curveNow: CalibrationCurve;
+  /** Where such readings count from. */
+  readonly origin: Origin;
 }
 
 export interface CurveRival {
@@ -140,6 +149,13 @@ export interface CalibrationNumbers {
   readonly checks: readonly CheckedLine[];
   /** The curve of the best hypothesis; null when nothing can be calibrated. */
   readonly curve: CalibrationCurve | null;
+  /**
+   * The same curve for what is read now and shares the record's central image, with the covariance that then holds: where
+   * the bench was moved between two lamps, such readings share the move with the later ones.
+   */
+  readonly curveNow: CalibrationCurve | null;
+  /** The move that all ordinates of the calibration allow for: each counts from the central image as it then stood. */
+  readonly moved: LampMove | null;
   /** Best first, probabilities sum to 1; empty without a curve. */
   readonly hypotheses: readonly CalibrationHypothesis[];
   readonly rivals: readonly CurveRival[];

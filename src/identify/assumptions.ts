@@ -233,11 +233,6 @@ export const WORTH_A_COMPANION = { beside: Math.LN2, alone: 3 } as const;
 
 // A bench that moved between lamp and tube. Judged by tests/identify/moved-bench.test.ts and `npm run score:second-world`.
 
-/**
- * How often it is knocked or turned where nothing tells of it (`BETWEEN_TWO_READINGS` of `observe`: where something was
- * read twice; by how much: `MOVED_BENCH` there).
- */
-export const MOVED = { knocked: 0.01, turned: 0.004 } as const;
 /** A shift stands for those within this many standard uncertainties of a reading. */
 export const SHIFT_SPREAD = 1.5;
 /** Smaller shifts, in standard uncertainties of a reading, are no move. */

@@ -6,6 +6,7 @@ import type { Calibration, CalibrationCurve } from '../calibrate/types.ts';
 import { substancesIn } from '../lines/mixed-lamps.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { tubeNamed, tubes } from '../lines/table.ts';
+import { BETWEEN_TWO_LAMPS } from '../observe/assumptions.ts';
 import { moveSize } from '../observe/bench-move.ts';
 import {
   type CentralHypothesis,
@@ -13,8 +14,10 @@ import {
   centralHypotheses,
   isWritten,
 } from '../observe/central-hypotheses.ts';
+import { apartArcmin } from '../observe/central-image.ts';
+import type { Origin } from '../observe/origin.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
-import { MANY_READINGS, MOVED, RESOLUTIONS } from './assumptions.ts';
+import { MANY_READINGS, RESOLUTIONS } from './assumptions.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
 import type { CommonShift } from './bench/common-shift.ts';
 import { type LookedPlace, lookedPlaces } from './bench/looked-places.ts';
@@ -48,7 +51,7 @@ export function identifyTube(
   allowance = new WorkAllowance(allowanceOfEach(1)),
 ): TubeIdentification {
   const readings = tubeReadings(bench, tube, state);
-  const { curve } = calibration;
+  const curve = curveOfTube(calibration, readings.origin);
   const linesWith = (findings: ReadonlyMap<number, ReadingFinding>, shift: CommonShift | null): TubeLine[] =>
     tube.lines.map(({ index }) =>
       tubeLine(bench, index, readings, curve, shift, findings.get(index) ?? null),
@@ -65,7 +68,17 @@ export function identifyTube(
       lacks: curve ? 'readings' : 'calibration',
     };
   const looked = lookedPlaces(bench, tube, readings, curve);
-  const { rows, evidence } = ranking(bench, tube, calibration, readings, looked, state, day, allowance);
+  const { rows, evidence } = ranking(
+    bench,
+    tube,
+    calibration,
+    curve,
+    readings,
+    looked,
+    state,
+    day,
+    allowance,
+  );
   const leading = rows[0]!.reading;
   const shift = leading && shiftOf(leading);
   const shared = sharedFindings(bench, tube, state, curve, rows, shift, day);
@@ -101,6 +114,7 @@ function ranking(
   bench: Bench,
   tube: UnknownTube,
   calibration: Calibration,
+  curve: CalibrationCurve,
   readings: TubeReadings,
   looked: readonly LookedPlace[],
   state: BenchState,
@@ -110,19 +124,22 @@ function ranking(
   const sorted = [...readings.readings].sort((a, b) => a.ordinate - b.ordinate);
   const u = Math.sqrt(Math.min(...sorted.map((reading) => reading.totalVariance)));
   const { offsetVariance } = readings;
-  const hypotheses = centralsOfTube(bench, tube, readings, state, day);
-  const plain = calibration.hypotheses.flatMap(({ curve, probability }) =>
-    hypotheses.map((central) =>
-      benchView(curve, sorted, {
+  const { origin } = readings;
+  const plain = calibration.hypotheses.flatMap((hypothesis) => {
+    const lamp = { ...state, origin: hypothesis.origin };
+    // Where the calibration was moved otherwise, so was what shares its central image.
+    const otherwise = origin.isOwn ? 0 : origin.side * apartOrigins(state.origin, hypothesis.origin);
+    return centralsOfTube(bench, tube, readings, lamp, day).map((central) =>
+      benchView(curveOfTube(hypothesis, origin), sorted, {
         explanation: central === null || isWritten(central) ? 'plain' : 'central-misread',
-        logWeight: Math.log(probability * (central?.probability ?? 1)),
-        shift: central?.shiftArcmin ?? 0,
+        logWeight: Math.log(hypothesis.probability * (central?.probability ?? 1)),
+        shift: (central?.shiftArcmin ?? 0) + otherwise,
         central,
         offsetVariance,
         shiftVariance: 0,
       }),
-    ),
-  );
+    );
+  });
   const candidates = shelf(tube);
   const asRecorded = gatherEvidence(
     sorted,
@@ -132,9 +149,9 @@ function ranking(
     tube.complete,
     allowance,
   );
-  const shifts = likelyShifts(candidates, asRecorded, shiftPrior(bench, calibration.curve!));
+  const shifts = likelyShifts(candidates, asRecorded, shiftPrior(bench, curve));
   const moved = shifts.map(({ shift, sd, logPrior }) =>
-    benchView(calibration.curve!, sorted, {
+    benchView(curve, sorted, {
       explanation: 'moved',
       logWeight: logPrior,
       shift,
@@ -149,7 +166,21 @@ function ranking(
 
 function shiftPrior(bench: Bench, curve: CalibrationCurve): ShiftPrior {
   const { sd, reach } = moveSize(bench, spectrumLength(curve));
-  return { moved: { chance: MOVED.knocked, sd }, turned: { chance: MOVED.turned, reach } };
+  const { knocked, turned } = BETWEEN_TWO_LAMPS;
+  return { moved: { chance: knocked, sd }, turned: { chance: turned, reach } };
+}
+
+/** A tube that shares the record's central image shares a move of the bench with the known lines that were read last. */
+function curveOfTube<C extends CalibrationCurve | null>(
+  { curve, curveNow }: { readonly curve: C; readonly curveNow: C },
+  { isOwn }: Origin,
+): C {
+  return isOwn ? curve : curveNow;
+}
+
+/** By how much the central image stands further on in the one than in the other, arc-minutes. */
+function apartOrigins(from: Origin, to: Origin): number {
+  return from.central && to.central ? apartArcmin(from.central.windowsDeg, to.central.windowsDeg) : 0;
 }
 
 /** What the central readings may be; one null where the tube has none of its own to compare. */
@@ -163,7 +194,11 @@ function centralsOfTube(
   if (bench.method !== 'central' || tube.central === null) return [null];
   const tubeSide = origin.side || 1;
   const lists: CentralLists = {
-    calibration: { settings: state.origin.settings, side: state.origin.side || tubeSide },
+    calibration: {
+      settings: state.origin.settings,
+      side: state.origin.side || tubeSide,
+      carried: state.origin.carried,
+    },
     tube: { settings: tube.central, side: tubeSide },
     day,
   };

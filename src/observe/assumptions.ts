@@ -77,6 +77,13 @@ export const MOVED_BENCH = { sdArcmin: 12, reachArcmin: 300, sdOfSpectrum: 0.06,
  * something happened. Common practice, no source; judged by the same.
  */
 export const BETWEEN_TWO_READINGS = { knocked: 0.04, turned: 0.01 } as const;
+/** The same between two lamps, or lamp and tube, where nothing tells of it. Common practice, no source; judged by the same. */
+export const BETWEEN_TWO_LAMPS = { knocked: 0.01, turned: 0.004 } as const;
+/**
+ * When the central image of a bench that was moved between its lamps was read: before all of them, after them, or some
+ * readings before the move and some after it. Common practice, no source; judged by tests/calibrate/moved-lamps.test.ts.
+ */
+export const CENTRAL_READ = { first: 0.9, last: 0.07, between: 0.03 } as const;
 
 // From when on something is asked about. Common practice, no source.
 
@@ -93,6 +100,8 @@ export const FEWEST_FOR_CONSTANTS = 3;
 export const LOWEST_LOG_ODDS = -14;
 /** Ways to understand one list of central readings, beside that as written. */
 export const MOST_VERSIONS = 16;
+/** Longer lists than this were read before a move of the bench, or after it, as a whole. */
+export const MOST_CENTRALS_TO_PART = 8;
 /** Of longer lists than this none: the mean hardly feels a slip. */
 export const MOST_CENTRALS = 60;
 /** Shifts closer than this, arc-minutes, are one. */

@@ -2,7 +2,7 @@
 import { logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import type { Bench } from '../record/bench.ts';
-import { BETWEEN_TWO_READINGS, MOVED_BENCH } from './assumptions.ts';
+import { BETWEEN_TWO_LAMPS, BETWEEN_TWO_READINGS, MOVED_BENCH } from './assumptions.ts';
 
 /** In the ordinate's unit: standard deviation where it is knocked, farthest either way where it is turned. */
 export interface MoveSize {
@@ -34,4 +34,11 @@ export function moveLogs(apart: number, variance: number, { sd, reach }: MoveSiz
 export function movedProbability(apart: number, variance: number, size: MoveSize): number {
   const { still, moved } = moveLogs(apart, variance, size);
   return 1 - Math.exp(still - logSum([still, moved]));
+}
+
+/** ln density of a move by `shift` between two lamps, in the ordinate's unit, with the chance that there is one. */
+export function lampMoveLog(shift: number, { sd, reach }: MoveSize): number {
+  const { knocked, turned } = BETWEEN_TWO_LAMPS;
+  const ofTurning = Math.abs(shift) < reach ? Math.log(turned / (2 * reach)) : Number.NEGATIVE_INFINITY;
+  return logSum([Math.log(knocked) + logNormalDensity(shift, sd ** 2), ofTurning]);
 }

@@ -11,6 +11,7 @@ import { ALIKE_SHIFTS_ARCMIN, IMPOSSIBLE_AS_WRITTEN, MISREAD_SHIFTS } from './as
 import { moveLogs, moveSize } from './bench-move.ts';
 import { apartArcmin } from './central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, versionsOf } from './central-list.ts';
+import type { Origin } from './origin.ts';
 import { stepOf } from './reading-step.ts';
 
 /** One set of readings that may be misread. */
@@ -31,7 +32,12 @@ export interface CentralHypothesis {
 
 /** The readings of both lists, and on which side of the central image (+1 or -1) their lines lie. */
 export interface CentralLists {
-  readonly calibration: { readonly settings: readonly Setting[]; readonly side: number };
+  readonly calibration: {
+    readonly settings: readonly Setting[];
+    readonly side: number;
+    /** By how much the bench is known to have been moved after those were read. */
+    readonly carried?: Origin['carried'];
+  };
   readonly tube: { readonly settings: readonly Setting[]; readonly side: number };
   /** Were both read on one day? */
   readonly day: 'same' | 'another';
@@ -49,16 +55,19 @@ export function centralHypotheses(
   const before = versionsOf(bench, calibration.settings, 'calibration', knowledge);
   const after = versionsOf(bench, tube.settings, 'tube', knowledge);
   const tolerance = repeatToleranceArcmin(stepOf(bench, [...calibration.settings, ...tube.settings]));
+  const carriedVariance = (calibration.carried?.u ?? 0) ** 2;
   const told = before.flatMap((old) =>
     after.flatMap((anew) => {
       // Readings that are all wrong for no known reason may stand for any direction: that of the others is taken.
       const isLost = old.isLost || anew.isLost;
       // Those of another day are no help there.
       if (isLost && day === 'another') return [];
-      const apart = apartArcmin(old.windowsDeg, anew.windowsDeg);
+      const apart = apartArcmin(old.windowsDeg, anew.windowsDeg) - (calibration.carried?.arcmin ?? 0);
       // What is no further off than repeats are is scatter.
       if (isLost && Math.abs(apart) <= tolerance) return [];
-      const agreement = isLost ? 0 : agreementLog(apart, old.variance + anew.variance, bench, day);
+      const agreement = isLost
+        ? 0
+        : agreementLog(apart, old.variance + anew.variance + carriedVariance, bench, day);
       const anewArcmin = anew.correctionArcmin - (isLost ? apart : 0);
       const misread = [...old.misread, ...anew.misread];
       const shiftArcmin = tube.side * anewArcmin - calibration.side * old.correctionArcmin;

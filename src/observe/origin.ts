@@ -3,10 +3,10 @@
  * which its lines lie. Whoever turns a reading into a deviation, or a deviation into a reading, asks here.
  */
 import { sum } from '../numeric/sum.ts';
-import type { Bench, BenchLine, Setting, UnknownTube } from '../record/bench.ts';
+import type { Bench, BenchLine, KnownBenchLine, LampMove, Setting, UnknownTube } from '../record/bench.ts';
 import { SCALE_ORIGIN_COUNTS } from './assumptions.ts';
 import { apartArcmin, type CentralImage, centralImage, centralVariance } from './central-image.ts';
-import { observe } from './observation.ts';
+import { type Observation, observe } from './observation.ts';
 import { finestStep } from './reading-step.ts';
 
 /** +1: readings grow with the deviation, -1: they fall, 0: on both sides alike, or nothing has been read. */
@@ -15,19 +15,77 @@ export type Side = -1 | 0 | 1;
 export interface Origin {
   /** Null where it was not read, and for the methods that have none. */
   readonly central: CentralImage | null;
-  /** The readings of which it is the mean. */
+  /** The readings that say where it is, as they were made. */
   readonly settings: readonly Setting[];
+  /** By how much the bench was moved after those, arc-minutes, with its u: the central image is carried along by it. */
+  readonly carried: { readonly arcmin: number; readonly u: number } | null;
   /** Of most lines in use. */
   readonly side: Side;
   /** Read for this tube, not for the calibration. */
   readonly isOwn: boolean;
 }
 
-/** Where the known lines of a bench count from. */
-export function lampOrigin(bench: Bench): Origin {
-  const central = bench.method === 'central' ? centralImage(bench, bench.central) : null;
+/**
+ * Where the known lines of a lamp count from, by its position: the central image as it stood when that lamp was read.
+ * Without one, of the last lamp: where everything counts from that is read now and shares the record's central image.
+ */
+export function lampOrigin(bench: Bench, lampIndex = bench.known.length): Origin {
+  const { moved } = bench;
+  const isAfter = moved !== undefined && lampIndex >= moved.lampIndex;
+  const central = bench.method === 'central' ? carriedCentral(bench, isAfter) : null;
   const lines = bench.known.flatMap((lamp) => lamp.lines);
-  return { central, settings: bench.central, side: sideOf(bench, lines, central), isOwn: false };
+  const of = { central, side: sideOf(bench, lines, central), isOwn: false };
+  if (moved === undefined) return { ...of, settings: bench.central, carried: null };
+  const before = bench.central.slice(0, moved.centralsBefore);
+  const after = bench.central.slice(moved.centralsBefore);
+  const [own, others] = isAfter ? [after, before] : [before, after];
+  if (own.length > 0) return { ...of, settings: own, carried: null };
+  return { ...of, settings: others, carried: { arcmin: isAfter ? moved.shift : -moved.shift, u: moved.u } };
+}
+
+/** The central image as it stood before or after the move of the bench: the readings of the other time are carried along. */
+function carriedCentral(bench: Bench, isAfter: boolean): CentralImage | null {
+  const { moved, central } = bench;
+  if (moved === undefined) return centralImage(bench, central);
+  const image = centralImage(bench, standingStill(central, moved));
+  if (image === null || !isAfter) return image;
+  return { ...image, windowsDeg: image.windowsDeg.map((direction) => direction + moved.shift / 60) };
+}
+
+/** Central readings as they would have been made before the move. */
+export function standingStill(
+  central: readonly Setting[],
+  { shift, centralsBefore }: LampMove,
+): readonly Setting[] {
+  return central.map((setting, i) =>
+    i < centralsBefore || setting.kind !== 'one-side'
+      ? setting
+      : { ...setting, windows: setting.windows.map((reading) => reading - shift / 60) },
+  );
+}
+
+/** The bench with the move that its known lines show, or with none. */
+export function withMove(bench: Bench, move: LampMove | null): Bench {
+  if (move !== null) return { ...bench, moved: move };
+  const { moved, ...still } = bench;
+  return moved === undefined ? bench : still;
+}
+
+/**
+ * The readings in use of a bench's known lines, each from the central image that belongs to its lamp; those of a scale
+ * that was moved between two lamps as the scale stands after the last. Lines without an ordinate are lacking.
+ */
+export function knownObservations(bench: Bench): { line: KnownBenchLine; observation: Observation }[] {
+  const { known, method, moved } = bench;
+  return known.flatMap(({ lines }, lampIndex) => {
+    const { central } = lampOrigin(bench, lampIndex);
+    const added = method === 'scale' && moved && lampIndex < moved.lampIndex ? moved.shift : 0;
+    return lines.flatMap((line) => {
+      const observation = line.use ? observe(bench, line.settings, central) : null;
+      if (observation === null) return [];
+      return [{ line, observation: { ...observation, ordinate: observation.ordinate + added } }];
+    });
+  });
 }
 
 /** Where a tube counts from: its own central readings where it has some, else `lamp`, that of the calibration. */
@@ -37,6 +95,7 @@ export function tubeOrigin(bench: Bench, tube: UnknownTube, lamp: Origin = lampO
   return {
     central,
     settings: own === null ? lamp.settings : tube.central!,
+    carried: own === null ? lamp.carried : null,
     side: sideOf(bench, tube.lines, central),
     isOwn: own !== null,
   };
@@ -72,14 +131,19 @@ export interface OriginShift {
 
 /** By how much a tube's own central image differs from the calibration's, arc-minutes, with its u; null without both. */
 export function originShift(lamp: Origin, tube: Origin, settingVariance: number): OriginShift | null {
-  if (!tube.isOwn || !tube.central || !lamp.central) return null;
-  const variance =
-    centralVariance(tube.central, settingVariance) + centralVariance(lamp.central, settingVariance);
+  const variance = centralsVariance(lamp, tube, settingVariance);
+  if (variance === null || !tube.central || !lamp.central) return null;
   return {
     shiftArcmin: apartArcmin(lamp.central.windowsDeg, tube.central.windowsDeg),
-    u: Math.sqrt(variance),
+    u: Math.hypot(Math.sqrt(variance), lamp.carried?.u ?? 0),
     stepArcmin: Math.max(tube.central.step, lamp.central.step),
   };
+}
+
+/** Of the two readings together, arcmin²; null where the tube has none of its own. */
+function centralsVariance(lamp: Origin, tube: Origin, settingVariance: number): number | null {
+  if (!tube.isOwn || !tube.central || !lamp.central) return null;
+  return centralVariance(tube.central, settingVariance) + centralVariance(lamp.central, settingVariance);
 }
 
 /**
@@ -89,8 +153,10 @@ export function originShift(lamp: Origin, tube: Origin, settingVariance: number)
  */
 export function originVariance(bench: Bench, lamp: Origin, tube: Origin, settingVariance: number): number {
   if (bench.method === 'scale') return (SCALE_ORIGIN_COUNTS * finestStep(bench)) ** 2;
-  const shift = originShift(lamp, tube, settingVariance);
-  if (shift !== null) return shift.u ** 2;
-  if (lamp.central === null || lamp.side === 0 || tube.side === 0 || lamp.side === tube.side) return 0;
-  return 4 * centralVariance(lamp.central, settingVariance);
+  const ofTwo = centralsVariance(lamp, tube, settingVariance);
+  if (ofTwo !== null) return ofTwo;
+  // Of known lines on both sides the move is no error that a tube shares.
+  if (lamp.side === 0) return (lamp.carried?.u ?? 0) ** 2;
+  if (lamp.central === null || tube.side === 0 || lamp.side === tube.side) return 0;
+  return 4 * (centralVariance(lamp.central, settingVariance) + (lamp.carried?.u ?? 0) ** 2);
 }

@@ -105,6 +105,17 @@ export interface ApexAngle {
   readonly fromImages?: true;
 }
 
+/** The bench was knocked or turned between two of its known lamps (found by `calibrate/moved-lamps.ts`). */
+export interface LampMove {
+  /** The first lamp that was read after it. */
+  readonly lampIndex: number;
+  /** What it adds to every reading, arc-minutes or scale units, with its standard uncertainty. */
+  readonly shift: number;
+  readonly u: number;
+  /** So many of the bench's central readings, the first of the list, were made before it. */
+  readonly centralsBefore: number;
+}
+
 export interface Bench {
   readonly title: string;
   readonly method: Method;
@@ -121,6 +132,8 @@ export interface Bench {
   /** Repeats of the central image's reading; empty when there is none. */
   readonly central: readonly Setting[];
   readonly known: readonly KnownLamp[];
+  /** In an analysis: the move that the known lines show. No record has it; missing where there is none. */
+  readonly moved?: LampMove;
   readonly tubes: readonly UnknownTube[];
   readonly check: readonly CheckLine[];
   readonly ranking: 'always' | 'after-answer';

@@ -8,6 +8,7 @@ import { centralLost, risingSentence } from './as-scale.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
 import { knownLineSentence } from './known-line.ts';
+import { lampMovedSentence } from './lamp-moved.ts';
 
 /** The doubts that a finding is worth; most are one. */
 export function tellCalibrationFinding(bench: Bench, finding: CalibrationFinding): Doubt[] {
@@ -19,6 +20,10 @@ export function tellCalibrationFinding(bench: Bench, finding: CalibrationFinding
       const { probability, takenFor } = finding;
       const message = `These are ${takenFor} lines, not ${name}: was the wrong lamp in the holder? Look at the lamp's label, or name the lamp ${takenFor}.`;
       return [{ step: 'known', index: null, kind: 'wrong-lamp', probability, message }];
+    }
+    case 'lamp-moved': {
+      const message = lampMovedSentence(bench, finding.move);
+      return [{ step: 'known', index: null, kind: 'moved-lamp', probability: finding.probability, message }];
     }
     case 'opposite-window': {
       const message =

@@ -12,6 +12,7 @@ const noAssumption: Readonly<Record<string, readonly string[]>> = {
   'observe/reading-variance.ts': ['ROUNDING'],
   // Derived from another, and rounding.
   'calibrate/assign/transition-prior.ts': ['ONE_SIDE', 'SAME_NM'],
+  'calibrate/moved-lamps.ts': ['NODES'],
   'calibrate/compare/hartmann.ts': ['BELOW_NM', 'FINEST_STEP'],
   'calibrate/compare/other-curves.ts': ['POLYNOMIAL_DEGREES'],
   'calibrate/curve/basis.ts': ['SCALED_NM', 'PRISM_CONSTANTS', 'PRISM_POLE_NM'],

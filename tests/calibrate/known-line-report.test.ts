@@ -1,9 +1,9 @@
 /** What is said of each known line: from explanations with probabilities, worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import { formatAngle } from '../../src/angle/format-angle.ts';
-import type { WeighedExplanation } from '../../src/calibrate/assign/known-reading.ts';
 import type { LineChoice } from '../../src/calibrate/assign/line-hypotheses.ts';
 import { knownLineReport } from '../../src/calibrate/known-line-report.ts';
+import type { BenchExplanation } from '../../src/calibrate/moved-lamps.ts';
 import { observe } from '../../src/observe/observation.ts';
 import { lampOrigin } from '../../src/observe/origin.ts';
 import type { ReadingAlternative } from '../../src/observe/slip-hypotheses.ts';
@@ -62,16 +62,17 @@ function explanation(
   probability: number,
   ofSecond: LineChoice,
   more: { readonly lampTakenFor?: string | null; readonly ofFirst?: LineChoice } = {},
-): WeighedExplanation {
+): BenchExplanation {
   return {
     choices: [more.ofFirst ?? stated[0]!, ofSecond],
     lampTakenFor: [more.lampTakenFor ?? null],
+    move: null,
     probability,
-  } as unknown as WeighedExplanation;
+  } as unknown as BenchExplanation;
 }
 
 const report = (
-  explanations: readonly WeighedExplanation[],
+  explanations: readonly BenchExplanation[],
   curve: typeof straightCurve | null = straightCurve,
 ) => knownLineReport(bench, readings, explanations, curve, settingVariance);
 

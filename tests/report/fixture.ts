@@ -14,6 +14,7 @@ import { minimumDeviationDeg } from '../../src/calibrate/curve/minimum-deviation
 import { refractiveIndices } from '../../src/calibrate/refractive-index.ts';
 import type { CalibrationCurve } from '../../src/calibrate/types.ts';
 
+import { lampOrigin } from '../../src/observe/origin.ts';
 import type { Bench, BenchLine } from '../../src/record/bench.ts';
 import { indexNote } from '../../src/words/index-text.ts';
 
@@ -226,7 +227,9 @@ const calibration: Omit<ToldCalibration, 'indices'> = {
   lines: calibrationLines,
   checks: [],
   curve,
-  hypotheses: [{ probability: 1, curve }],
+  curveNow: curve,
+  moved: null,
+  hypotheses: [{ probability: 1, curve, curveNow: curve, origin: lampOrigin(bench) }],
   rivals: [
     { name: 'polynomial of degree 1 in 1/λ²', leaveOneOutRms: 3.21, refused: null },
     { name: 'polynomial of degree 2 in 1/λ²', leaveOneOutRms: 0.71, refused: null },

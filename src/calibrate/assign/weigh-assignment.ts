@@ -101,7 +101,7 @@ export function weighed(found: readonly Explained[]): WeighedExplanation[] {
 /** Nothing to explain: every line lies within the usual scatter of the curve through the others. */
 export function everythingFits(
   readings: readonly KnownReading[],
-  { points, posterior: { basis, constants } }: Explained,
+  { points, posterior: { basis, constants } }: Pick<Explained, 'points' | 'posterior'>,
   settingVariance: number,
 ): boolean {
   if (points.length < Math.max(assumed.EVERYTHING_FITS.fewest, readings.length)) return false;

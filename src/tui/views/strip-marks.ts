@@ -89,7 +89,8 @@ function tickAt(line: TubeLine, curve: CalibrationCurve, isMissing: boolean): Ti
 
 /** Where the readings on the strip count from. */
 function originOf({ bench }: Analysis, subject: StripSubject): Origin {
-  const tube = subject.kind === 'tube' ? bench.tubes[subject.tube] : undefined;
+  if (subject.kind === 'lamp') return lampOrigin(bench, subject.lamp);
+  const tube = bench.tubes[subject.tube];
   return tube === undefined ? lampOrigin(bench) : tubeOrigin(bench, tube);
 }
 

@@ -1,6 +1,7 @@
 /** The known lines and the formulae that a student can use, every line with its residual, and two pictures. */
 import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
 import type { Bench, KnownBenchLine } from '../../../record/bench.ts';
+import { movedZeroSentence } from '../../../words/lamp-moved.ts';
 import { pocketFormula, pocketSentence, polynomialFormula } from '../../../words/pocket-formula.ts';
 import { statusText } from '../../calibrate-text.ts';
 import {
@@ -30,6 +31,7 @@ export function calibrationSection(analysis: Analysis): Section {
       paragraph(
         [
           zeroSentence(bench),
+          ...(bench.moved === undefined ? [] : [movedZeroSentence(bench, bench.moved)]),
           ...(curve === null ? [] : [rmsSentence(calibration, bench)]),
           ...(doubtsSection(analysis) === null ? [NO_DOUBTS] : []),
         ].join(' '),

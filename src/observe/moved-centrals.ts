@@ -1,0 +1,57 @@
+/** What the readings of the central image say of a move of the bench between two of its known lamps. */
+import { logSum } from '../numeric/log-sum.ts';
+import type { Bench, LampMove } from '../record/bench.ts';
+import { CENTRAL_READ, MOST_CENTRALS_TO_PART } from './assumptions.ts';
+import { moveLogs, moveSize } from './bench-move.ts';
+import { apartArcmin, centralImage, centralVariance } from './central-image.ts';
+import { type CentralKnowledge, versionsOf } from './central-list.ts';
+import { lampOrigin, standingStill, withMove } from './origin.ts';
+
+export interface MoveAmongCentrals {
+  /** How many of the bench's central readings were most probably made before it. */
+  readonly centralsBefore: number;
+  /** ln of how much likelier the central readings are with the move than without it. */
+  readonly log: number;
+}
+
+/**
+ * When the central image was read, before the move or after it: as is usual, unless its readings differ among each
+ * other, or from those of the first tube that has its own, as the move would have it.
+ */
+export function moveAmongCentrals(
+  bench: Bench,
+  move: Omit<LampMove, 'centralsBefore'>,
+  knowledge: CentralKnowledge,
+): MoveAmongCentrals {
+  const count = bench.central.length;
+  if (bench.method !== 'central' || count === 0) return { centralsBefore: 0, log: 0 };
+  const parts = count > MOST_CENTRALS_TO_PART ? [count, 0] : Array.from({ length: count + 1 }, (_, i) => i);
+  const tried = parts.map((centralsBefore) => {
+    const chance =
+      centralsBefore === count
+        ? CENTRAL_READ.first
+        : centralsBefore === 0
+          ? CENTRAL_READ.last
+          : CENTRAL_READ.between / (count - 1);
+    const moved = withMove(bench, { ...move, centralsBefore });
+    return { centralsBefore, log: Math.log(chance) + centralsLog(moved, knowledge) };
+  });
+  const { centralsBefore } = tried.reduce((best, one) => (one.log > best.log ? one : best));
+  const log = logSum(tried.map((one) => one.log)) - centralsLog(withMove(bench, null), knowledge);
+  return { centralsBefore, log };
+}
+
+/** ln density of the central readings about their direction, and of the first tube's own about the same. */
+function centralsLog(bench: Bench, knowledge: CentralKnowledge): number {
+  const { moved, central, tubes } = bench;
+  const list = moved === undefined ? central : standingStill(central, moved);
+  const ofList = logSum(versionsOf(bench, list, 'calibration', knowledge).map(({ log }) => log));
+  const now = lampOrigin(bench);
+  const own = tubes.flatMap((tube) => (tube.central ? (centralImage(bench, tube.central) ?? []) : []))[0];
+  if (own === undefined || now.central === null) return ofList;
+  const { settingVariance } = knowledge;
+  const variance = centralVariance(now.central, settingVariance) + centralVariance(own, settingVariance);
+  const apart = apartArcmin(now.central.windowsDeg, own.windowsDeg);
+  const { still, moved: again } = moveLogs(apart, variance + (now.carried?.u ?? 0) ** 2, moveSize(bench, 0));
+  return ofList + logSum([still, again]);
+}

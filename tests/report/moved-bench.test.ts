@@ -1,0 +1,93 @@
+/** The report of a bench that was moved between its two lamps: one frame in tables and figures, and where it counts from. */
+import Papa from 'papaparse';
+import { expect, test } from 'vitest';
+import { analyseBench } from '../../src/analysis/analyse.ts';
+import type { Analysis } from '../../src/analysis/types.ts';
+import { curveFigure, residualFigure } from '../../src/present/report/figures/calibration-figures.ts';
+import { renderReport } from '../../src/present/report/write-report.ts';
+import {
+  benchOf,
+  GlassReader,
+  heliumNm,
+  knownLamp,
+  linesAt,
+  mercuryNm,
+  neonNm,
+  recordOf,
+  unknownTube,
+} from '../calibrate/glass-bench.ts';
+
+const still = new GlassReader();
+
+function analysed(arcmin: number): Analysis {
+  const moved = new GlassReader({ centralDeg: 181 + (4 + arcmin) / 60 });
+  return analyseBench(
+    benchOf(
+      recordOf(still, {
+        instrument: { method: 'central', leastCount: "1'", apexAngle: { value: 60 } },
+        known: [
+          knownLamp(still, { lamp: 'helium', lines: linesAt(heliumNm) }),
+          knownLamp(moved, { lamp: 'mercury', lines: linesAt(mercuryNm) }),
+        ],
+        unknown: unknownTube(moved, neonNm),
+      }),
+    ),
+  );
+}
+
+const written = (analysis: Analysis, format: 'md' | 'csv'): string =>
+  renderReport(analysis, format, { file: 'bench.json', generatedOn: null });
+
+/** `48°20'` in arc-minutes. */
+const arcminOf = (text: string): number => {
+  const [, degrees, minutes] = /^(\d+)°(\d+(?:\.\d+)?)'$/.exec(text)!;
+  return 60 * Number(degrees) + Number(minutes);
+};
+
+const [moved, sound] = [analysed(15), analysed(0)];
+const nm = [...heliumNm, ...mercuryNm];
+
+test('the table of known lines has true deviations, and says where they count from', () => {
+  const markdown = written(moved, 'md');
+  const rows = Papa.parse<string[]>(written(moved, 'csv')).data;
+  const heads = rows.findIndex((row) => row.includes('stated (nm)'));
+  const column = rows[heads]!.findIndex((head) => head.startsWith('deviation'));
+  const lines = rows.slice(heads + 1, heads + 1 + nm.length);
+  lines.forEach((row, i) => {
+    expect(Math.abs(arcminOf(row[column]!) - still.deviationArcmin(nm[i]!))).toBeLessThanOrEqual(1);
+  });
+  expect(markdown).toMatch(
+    /for mercury, and for tubes without a central image of their own, it is taken 14\.\d+' \(uncertainty 0\.\d+'\) higher than before/,
+  );
+  expect(markdown).toMatch(/all read 14\.\d+'.*\| counted from the central image as it then stood \|/);
+  expect(written(sound, 'md')).not.toMatch(/than before|moved between/);
+});
+
+test.each([
+  ['curve', curveFigure, 1],
+  ['residuals', residualFigure, 40],
+])(
+  'the figure of the %s shows the lines where they stand on a bench that stood still',
+  (_, draw, apartPx) => {
+    const places = ({ ...analysis }: Analysis): number[] =>
+      [...draw(analysis, analysis.calibration.curve!).matchAll(/<circle[^>]* cy="([\d.]+)"/g)].map(([, y]) =>
+        Number(y),
+      );
+    const [here, there] = [places(moved), places(sound)];
+    expect(here.length).toBeGreaterThanOrEqual(nm.length);
+    expect(here.length).toBe(there.length);
+    here.forEach((y, i) => {
+      expect(Math.abs(y - there[i]!)).toBeLessThan(apartPx);
+    });
+  },
+);
+
+test('the indices in it are those of a bench that stood still', () => {
+  const indices = ({ calibration }: Analysis): number[] =>
+    calibration.indices!.lines.map(({ value }) => value);
+  const [here, there] = [indices(moved), indices(sound)];
+  here.forEach((value, i) => {
+    expect(Math.abs(value - there[i]!)).toBeLessThan(0.0002);
+    expect(written(moved, 'md')).toContain(value.toFixed(5));
+  });
+});
