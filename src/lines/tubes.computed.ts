@@ -60,7 +60,7 @@ function adapted(lines: readonly UnadaptedLine[]): TubeLine[] {
     // To the hundredths that are printed: the word is that of the number beside it. JSON knows no -0.
     const brightnessLn = Math.round(100 * (line.brightnessLn + gain)) / 100 + 0;
     const brightness = brightnessWord(brightnessLn);
-    return { ...line, prominence: line.prominence + gain, brightnessLn, brightness };
+    return { brightness, ...line, prominence: line.prominence + gain, brightnessLn };
   });
 }
 

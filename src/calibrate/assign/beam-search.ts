@@ -171,11 +171,11 @@ function followed({ trail, choice, added, log }: Step, item: KnownItem, options:
   const own = readingVariance(item.observation, options.settingVariance);
   const variance = lineVariance(own, choice, slopeAt(trail, at));
   return {
-    ...common,
     constants: learned(trail.constants, at.values, ordinate, variance),
     misnamed: misnamedBy(trail, choice, item),
     slips: trail.slips + (choice.slip ? 1 : 0),
     last: choice.slip ? trail.last : { nm, variance: choice.wavelengthVariance, ordinate },
+    ...common,
   };
 }
 

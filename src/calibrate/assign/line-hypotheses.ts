@@ -125,10 +125,10 @@ export function statedChoices(
   // Every way to believe that wavelength is as much less likely.
   const believed = listed ? 0 : Math.log(assumed.UNLISTED.right);
   const choices: LineChoice[] = [
-    { kind: 'as-stated', ...stated, slip: null, logPrior: believed },
+    { kind: 'as-stated', slip: null, logPrior: believed, ...stated },
     setAside(assumed.FAULT_CHANCE.setAside),
     ...slips.map((slip): LineChoice => {
-      return { kind: 'slip', ...stated, slip, logPrior: slip.logOdds + believed };
+      return { kind: 'slip', slip, logPrior: slip.logOdds + believed, ...stated };
     }),
   ];
   if (line.confirmed) return choices;

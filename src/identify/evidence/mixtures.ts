@@ -118,9 +118,9 @@ function together(
   amountSd: number,
 ): TubeSpectrum {
   const faint = admixture.lines.map((line) => ({
+    substance: admixture.substance,
     ...line,
     prominence: line.prominence - fainter,
-    substance: admixture.substance,
   }));
   // How much there is of the admixture is not known either.
   const added = admixture.components.map((each) =>

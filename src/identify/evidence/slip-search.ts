@@ -79,7 +79,7 @@ export function slipEvidence(
         const here = moved.allLikelihoods.filter(({ view }) => view === likelihoods[0]!.view);
         return { evidence: moved, found: candidateEvidence(tube, moved, here, resolutions) };
       });
-      return { slips, logPrior, ...trial, log: plain.log + trial.found.log - start + logPrior };
+      return { slips, logPrior, log: plain.log + trial.found.log - start + logPrior, ...trial };
     });
     const different = withoutDoubles(next).filter(
       (hypothesis) => hypothesis.log > plain.log + NEGLIGIBLE_SLIPS,

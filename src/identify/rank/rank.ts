@@ -109,7 +109,7 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
   const power = evidencePower(evidence.readings.length);
   const probabilities = normalised(rows.map((row) => power * row.logEvidence));
   return rows
-    .map((row, i) => ({ ...row, probability: probabilities[i]! }))
+    .map((row, i) => ({ probability: probabilities[i]!, ...row }))
     .sort((a, b) => b.probability - a.probability);
 }
 

@@ -29,7 +29,7 @@ export interface Looking extends Omit<LookingKind, 'limits'> {
 
 function weighted(kinds: readonly LookingKind[]): Looking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
-    limits.map(([limit, weight]) => ({ ...kind, limit, share: 1, weight })),
+    limits.map(([limit, weight]) => ({ limit, share: 1, weight, ...kind })),
   );
   const total = sumOf(ways, ({ weight }) => weight);
   return ways.map((way) => ({ ...way, weight: way.weight / total }));
