@@ -26,9 +26,9 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
     }),
     candidates: found.candidates.map(
       ({ against: _, ...candidate }, i): Candidate => ({
-        ...candidate,
         reasonAgainst: reasonAgainstText(found.candidates[i]!, found),
         reasonInShort: reasonInShort(found.candidates[i]!, found),
+        ...candidate,
       }),
     ),
     verdict: { kind, substance, sentence: verdictSentence(found), nextLook },

@@ -69,9 +69,9 @@ export function benchPosterior(
   const runs = benchPriors(bench, readings, dispersionOf(first.constants)).map(({ chance, prior }) => {
     const posterior = curvePosterior(prismBasis, prior, points, scatter);
     return {
-      ...posterior,
       log: Math.log(chance) + posterior.logEvidence,
       variance: posterior.settingVariance,
+      ...posterior,
     };
   });
   return runs.length === 1 ? runs[0]! : mixedPosterior(prismBasis, runs);

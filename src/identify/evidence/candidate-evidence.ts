@@ -93,7 +93,18 @@ export function withReadingMoved(evidence: Evidence, position: number, correctio
     readingLikelihoods(view, readings, densities),
   );
   evidence.allowance.spend(allLikelihoods.length * (readings.length + COST_OF_DENSITIES));
-  return { ...evidence, readings, allLikelihoods, kept: null };
+  // By their names: a copy with parts put in place of others is several times as slow.
+  const { resolutions, spectra, densities, pairingList, allowance } = evidence;
+  return {
+    readings,
+    allLikelihoods,
+    resolutions,
+    spectra,
+    densities,
+    pairingList,
+    kept: null,
+    allowance,
+  };
 }
 
 /** One set of assumptions under which an alignment was summed. */
