@@ -84,7 +84,7 @@ export function calibrate(written: Bench): { calibration: Calibration; state: Be
   const counted = moved === null ? readings : knownReadings(bench);
   const report = knownLineReport(bench, counted, explanations, curve, settingVariance);
   const state = { origin, constants, settingVariance };
-  const checks = checkedLines(bench, curveNow, origin, settingVariance);
+  const checks = checkedLines(bench, { curve, curveNow }, settingVariance);
   const said = {
     unit,
     lines: report.lines,

@@ -72,18 +72,29 @@ export function withMove(bench: Bench, move: LampMove | null): Bench {
 }
 
 /**
- * The readings in use of a bench's known lines, each from the central image that belongs to its lamp; those of a scale
- * that was moved between two lamps as the scale stands after the last. Lines without an ordinate are lacking.
+ * What was read of a line when this lamp was in front of the slit (without one: after the last), from the central image as
+ * it then stood; of a scale that was moved between two lamps as the scale stands after the last. Null as by `observe`.
  */
+export function observeWithLamp(
+  bench: Bench,
+  settings: readonly Setting[],
+  lampIndex = bench.known.length,
+  { central }: Origin = lampOrigin(bench, lampIndex),
+): Observation | null {
+  const { method, moved } = bench;
+  const observation = observe(bench, settings, central);
+  if (observation === null || method !== 'scale' || moved === undefined || lampIndex >= moved.lampIndex)
+    return observation;
+  return { ...observation, ordinate: observation.ordinate + moved.shift };
+}
+
+/** The readings in use of a bench's known lines, each as its lamp was read; lines without an ordinate are lacking. */
 export function knownObservations(bench: Bench): { line: KnownBenchLine; observation: Observation }[] {
-  const { known, method, moved } = bench;
-  return known.flatMap(({ lines }, lampIndex) => {
-    const { central } = lampOrigin(bench, lampIndex);
-    const added = method === 'scale' && moved && lampIndex < moved.lampIndex ? moved.shift : 0;
+  return bench.known.flatMap(({ lines }, lampIndex) => {
+    const origin = lampOrigin(bench, lampIndex);
     return lines.flatMap((line) => {
-      const observation = line.use ? observe(bench, line.settings, central) : null;
-      if (observation === null) return [];
-      return [{ line, observation: { ...observation, ordinate: observation.ordinate + added } }];
+      const observation = line.use ? observeWithLamp(bench, line.settings, lampIndex, origin) : null;
+      return observation === null ? [] : [{ line, observation }];
     });
   });
 }

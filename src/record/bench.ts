@@ -90,8 +90,10 @@ export interface UnknownTube {
   readonly ranking: 'always' | 'after-answer';
 }
 
-/** A known line read again at the end of the session. */
+/** A known line read again at the end of the session, or kept out of the fit. */
 export interface CheckLine {
+  /** The lamp that the record has it with; missing for those of the bench as a whole, which are read at the end. */
+  readonly lampIndex?: number;
   readonly wavelengthNm: number;
   readonly settings: readonly Setting[];
   readonly texts: readonly string[];

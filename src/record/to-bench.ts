@@ -86,7 +86,10 @@ class RecordReader {
       check: [
         ...this.#checks(record.check, 'check'),
         ...record.known.flatMap((lamp, index) =>
-          this.#checks(lamp.check, `${placeIn('known', record.known, index)}.check`),
+          this.#checks(lamp.check, `${placeIn('known', record.known, index)}.check`).map((line) => ({
+            ...line,
+            lampIndex: index,
+          })),
         ),
       ],
       ranking: isExercise(record) ? 'after-answer' : 'always',

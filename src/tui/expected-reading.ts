@@ -14,7 +14,7 @@ export function expectedReading(state: ScreenState, wavelengthNm: number): strin
   if (analysis === null) return null;
   const { bench, calibration } = analysis;
   const wanted = { substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null };
-  const [found] = cribOnBench(bench, calibration.curve, [wanted]);
+  const [found] = cribOnBench(bench, calibration.curveNow, [wanted]);
   if (found?.reading == null) return null;
   const u = found.standardUncertainty;
   return u === null || u <= bench.leastCount ? found.reading : `${found.reading} ± ${widthText(u, bench)}`;

@@ -61,7 +61,7 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   const isName = /\p{L}/u.test(text) && !/\d/.test(text);
   if (wavelengthNm === null && !isName) return null;
   const analysis = analysisNow(state);
-  const curve = analysis?.calibration.curve ?? null;
+  const curve = analysis?.calibration.curveNow ?? null;
   if (analysis === null || curve === null) return noCurve(state);
   if (wavelengthNm !== null) {
     const reading = expectedReading(state, wavelengthNm);

@@ -2,7 +2,6 @@
 import { expect, test } from 'vitest';
 import { formatAngle } from '../../src/angle/format-angle.ts';
 import { checkedLines } from '../../src/calibrate/check-lines.ts';
-import { lampOrigin } from '../../src/observe/origin.ts';
 import { resolution } from '../observe/by-hand.ts';
 import { benchOf } from './glass-bench.ts';
 import { straightCurve } from './straight-curve.ts';
@@ -27,7 +26,7 @@ function benchWith(
 }
 
 const checked = (bench: ReturnType<typeof benchWith>, curve: typeof straightCurve | null = straightCurve) =>
-  checkedLines(bench, curve, lampOrigin(bench), settingVariance);
+  checkedLines(bench, { curve, curveNow: curve }, settingVariance);
 
 test('each line of the bench has its residual and u, in its order', () => {
   const found = checked(

@@ -5,6 +5,7 @@
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
+import { predictOnCurve, wantedLines } from '../../src/analysis/predict.ts';
 import type { Analysis, TubeAnalysis } from '../../src/analysis/types.ts';
 import { tubes } from '../../src/lines/table.ts';
 import type { BenchPlan } from '../score/bench-plan.ts';
@@ -380,6 +381,36 @@ describe('what is worked out from the deviations', () => {
     expect(kindsOf(analysis)).toEqual(['moved-lamp']);
     for (const { residual, standardUncertainty } of analysis.calibration.checks)
       expect(Math.abs(residual!)).toBeLessThan(2 * standardUncertainty!);
+  });
+});
+
+describe('what stands beside the lamps', () => {
+  test('check lines of a lamp agree with the bench as it was when that lamp was read', () => {
+    const moved = movedBy(8);
+    const check = (on: GlassReader, nm: number): PlainRecord => ({
+      check: [{ wavelengthNm: nm, readings: [on.line(nm)] }],
+    });
+    const known = [
+      { ...lamp(still, 'helium', heliumNm), ...check(still, 501.57) },
+      { ...lamp(moved, 'mercury', mercuryNm), ...check(moved, 546.07) },
+    ];
+    const analysis = analyseBench(benchOf(recordOf(still, { known })));
+    expect(kindsOf(analysis)).toEqual(['moved-lamp']);
+    expect(analysis.calibration.checks.length).toBe(2);
+    for (const { residual, standardUncertainty } of analysis.calibration.checks)
+      expect(Math.abs(residual!)).toBeLessThan(2 * standardUncertainty!);
+  });
+
+  test('a line is expected on the circle where it stands now', () => {
+    const { bench, calibration } = twoLamps(15);
+    const minutes = (text: string): number => {
+      const [, degrees, arcmin] = /^(\d+)°(\d+)'$/.exec(text)!;
+      return 60 * Number(degrees) + Number(arcmin);
+    };
+    const wanted = wantedLines('neon', true);
+    expect(wanted.length).toBeGreaterThan(5);
+    for (const { reading, wavelengthNm } of predictOnCurve(bench, calibration.curveNow!, wanted))
+      expect(Math.abs(minutes(reading!) - minutes(movedBy(15).line(wavelengthNm)))).toBeLessThanOrEqual(1);
   });
 });
 

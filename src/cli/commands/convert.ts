@@ -47,7 +47,7 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
-  const predicted = cribOnBench(readOn, record.analysis.calibration.curve, targets);
+  const predicted = cribOnBench(readOn, record.analysis.calibration.curveNow, targets);
   if (switchOption(call, 'json'))
     for (const each of [...shown.map(convertedObject), ...predicted.map(predictedObject)]) printJson(each);
   else printText(shown, predicted, record, isExercise);

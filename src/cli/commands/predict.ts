@@ -59,7 +59,7 @@ async function onRecord(call: CommandCall) {
   const lines = linesOf(call.words.slice(1), switchOption(call, 'bright'));
   const calibrationFrom = await otherCalibration(call);
   const { analysis } = await analyseRecord(file, calibrationFrom);
-  const { curve, unit } = analysis.calibration;
+  const { curveNow: curve, unit } = analysis.calibration;
   if (curve === null) complainOf(file, 'too few known lines for a calibration, so nothing can be predicted');
   const readOn = benchToReadOn(analysis.bench, calibrationFrom);
   return { lines: cribOnBench(readOn, curve, lines), unit, isCalibrated: curve !== null };
