@@ -4,7 +4,12 @@ import type { TubeIdentification } from '../identify/types.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { reasonAgainstText, reasonInShort } from '../words/reason-against.ts';
 import { runnerUpSentences } from '../words/runner-up.ts';
-import { readAgainPairs, readAgainWarning, tellTubeFinding } from '../words/tube-findings.ts';
+import {
+  notSeenWarnings,
+  readAgainPairs,
+  readAgainWarning,
+  tellTubeFinding,
+} from '../words/tube-findings.ts';
 import { verdictSentence } from '../words/verdict.ts';
 import type { Candidate, TubeAnalysis, TubeLineResult } from './types.ts';
 
@@ -37,6 +42,7 @@ export function tellTube(bench: Bench, tube: UnknownTube, found: TubeIdentificat
     warnings: [
       ...(found.lacks === null ? [] : [lackWarning(tube, found.lacks)]),
       ...[readAgainWarning(tube, found.findings) ?? []].flat(),
+      ...notSeenWarnings(tube, found.findings),
     ],
     readTwice: readAgainPairs(found.findings).map(({ index }) => index),
   };

@@ -31,6 +31,7 @@ import { readAgainFindings } from './findings/read-again.ts';
 import { onceForAll, oneOfSeveral, readingFindings } from './findings/reading-findings.ts';
 import { roomLightFindings } from './findings/room-light.ts';
 import { reasonsAgainstRunnerUp } from './findings/runner-up.ts';
+import { seenAndNotSeen } from './findings/seen-and-not-seen.ts';
 import type { ReadingFinding } from './findings/tube-finding.ts';
 import { verdict } from './findings/verdict.ts';
 import { candidateReports, estimates } from './rank/candidate-report.ts';
@@ -105,6 +106,7 @@ export function identifyTube(
       ...colourFindings(rows[0]!),
       ...roomLightFindings(candidates, lines),
       ...readAgainFindings(candidates, readings.readings, shift),
+      ...seenAndNotSeen(bench, tube, readings, curve),
     ],
     lacks: evidence.readings.length < 2 ? 'more-readings' : null,
   };

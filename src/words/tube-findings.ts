@@ -71,8 +71,9 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
       const message = `${tube.label}: ${which.join(' and ')} ${fit} no line of the likeliest tube: ${are} light of ${from} (${nm.map((each) => each.toFixed(1)).join(', ')} nm), or is the tube such a lamp itself?`;
       return [{ step: 'unknown', index: null, kind: 'room-light', probability: null, message }];
     }
-    // A remark, no doubt: nothing need be wrong with either reading.
+    // Remarks, no doubts: nothing need be wrong with a reading.
     case 'read-again':
+    case 'seen-and-not-seen':
       return [];
     case 'moved':
       return central('moved-central', finding.probability, movedSentence(bench, finding));
@@ -115,6 +116,18 @@ function movedSentence({ method }: Bench, { shift, only }: Extract<TubeFinding, 
     return `${here} all its readings lie ${by} further ${value > 0 ? 'out' : 'in'} than the calibration puts the lines, and ${there} they do not: were they all misread alike, or was something moved there between lamp and tube? Read a line of the tube and one of the known lamp again ${both}.`;
   }
   return `all its readings lie ${by} ${value > 0 ? more : less} than the calibration puts the lines: was ${what} moved between lamp and tube? ${again}`;
+}
+
+/** Readings that stand where the tube's record says that nothing was seen. */
+export function notSeenWarnings(tube: UnknownTube, findings: readonly TubeFinding[]): Warning[] {
+  return findings.flatMap((finding): Warning[] => {
+    if (finding.what !== 'seen-and-not-seen') return [];
+    const { index, place } = finding;
+    const read = tube.lines.find((line) => line.index === index)?.texts.join(', ') ?? '';
+    const where = place.kind === 'wavelength' ? `${place.wavelengthNm} nm` : place.text;
+    const message = `${tube.label}: reading ${index + 1} (${read}) is a line at the very place ${where} where nothing was seen ("notSeen"): the reading counts, and the place does not; take out what is wrong.`;
+    return [{ code: finding.what, message }];
+  });
 }
 
 const ONLY: Record<ReadingPartName, readonly [here: string, there: string, both: string]> = {

@@ -3,7 +3,7 @@
 import type { MisreadAlternative } from '../../observe/central-hypotheses.ts';
 import type { CentralApart } from '../../observe/central-list.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';
-import type { ColourName } from '../../record/bench.ts';
+import type { ColourName, NotSeenPlace } from '../../record/bench.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 import type { ReadingPartName } from './shifted-part.ts';
 
@@ -44,6 +44,8 @@ export type TubeFinding =
       readonly what: 'read-again';
       readonly pairs: readonly { readonly index: number; readonly of: number }[];
     }
+  /** A reading stands where the record says that nothing was seen. */
+  | { readonly what: 'seen-and-not-seen'; readonly index: number; readonly place: NotSeenPlace }
   /** Colours noted that contradict the lines they are matched with, of so many noted. */
   | {
       readonly what: 'colours';
