@@ -60,8 +60,16 @@ export function benchExpecting(bench: Bench, expectedOf: (tube: UnknownTube) => 
   return { ...bench, tubes };
 }
 
-/** The check of one tube of an analysed bench against the tube name `expected`. */
-export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: string): TubeCheck {
+/**
+ * The check of one tube of an analysed bench against the tube name `expected`. `shelf`: the tubes that it can be by the
+ * record, before the expected one was added; null: any.
+ */
+export function verifyTube(
+  analysis: Analysis,
+  tube: TubeAnalysis,
+  expected: string,
+  shelf: readonly string[] | null = null,
+): TubeCheck {
   const rows = rowsOf(tube, expected);
   const probability = rows.length === 0 ? null : sumOf(rows, (row) => row.probability);
   const row = rows[0] ?? null;
@@ -83,7 +91,7 @@ export function verifyTube(analysis: Analysis, tube: TubeAnalysis, expected: str
     lines: tube.lines.length,
     slips: [...analysis.calibration.lines, ...tube.lines].filter(({ status }) => status === 'slip').length,
   };
-  return { ...check, blame: blameOf(analysis, tube, check) };
+  return { ...check, blame: [...blameOf(analysis, tube, check), ...offShelf(tube, expected, shelf)] };
 }
 
 /**
@@ -180,6 +188,13 @@ function rounded({ calibration }: Analysis, tube: TubeAnalysis): Blame[] {
   // Without a curve all that is said of the known lines is blamed anyway.
   const ofKnown = calibration.curve === null ? [] : of('known', calibration.warnings);
   return [...ofKnown, ...of('unknown', tube.warnings)];
+}
+
+/** The key and the record contradict each other: no reading is at fault. */
+function offShelf({ label }: TubeAnalysis, expected: string, shelf: readonly string[] | null): Blame[] {
+  if (shelf === null || shelf.includes(expected)) return [];
+  const message = `The expected ${expected} is not on the shelf of ${label} (${shelf.join(', ')}); it was weighed all the same: check key and shelf.`;
+  return [answerFault('expected-not-on-shelf', message)];
 }
 
 /** Without a curve it is the known lamp, or the central image, that is at fault, however few the readings. */

@@ -135,6 +135,7 @@ class RecordReader {
 
   #tube(tube: UnknownTubeRecord, index: number): UnknownTube {
     const place = placeIn('unknown', this.#record.unknown, index);
+    const shelf = tube.shelf === undefined ? this.#commonShelf : this.#shelf(tube.shelf, `${place}.shelf`);
     const answer = tube.answer ?? this.#record.answer;
     return {
       index,
@@ -143,11 +144,11 @@ class RecordReader {
       lines: tube.lines.map((line, at) => this.#line(line, at, `${place}.lines[${at}]`)),
       notSeen: (tube.notSeen ?? []).flatMap((entry, at) => this.#notSeen(entry, `${place}.notSeen[${at}]`)),
       complete: tube.complete ?? false,
-      shelf: tube.shelf === undefined ? this.#commonShelf : this.#shelf(tube.shelf, `${place}.shelf`),
+      shelf,
       answer:
         answer === undefined || answer.trim() === ''
           ? null
-          : this.#answer(answer, tube.answer === undefined ? 'answer' : `${place}.answer`),
+          : this.#answer(answer, tube.answer === undefined ? 'answer' : `${place}.answer`, shelf),
       ranking: tube.ranking ?? benchRanking(this.#record),
       answerBeforeRanking: tube.answerBeforeRanking ?? this.#record.answerBeforeRanking ?? null,
     };
@@ -164,9 +165,16 @@ class RecordReader {
     return [...new Set(substances)];
   }
 
-  #answer(text: string, place: string): UnknownTube['answer'] {
+  #answer(text: string, place: string, shelf: readonly string[] | null): UnknownTube['answer'] {
     const found = findTube(text);
-    if ('substance' in found) return { text, substance: found.substance };
+    if ('substance' in found) {
+      const { substance } = found;
+      if (shelf !== null && !shelf.includes(substance)) {
+        const message = `${quoteText(text)} is none of the tubes on the shelf: ${shelf.join(', ')}`;
+        this.#listener.warn('answer-off-shelf', place, message);
+      }
+      return { text, substance };
+    }
     this.#listener.warn('unknown-answer', place, unknownName('tube', text, found.suggestions));
     return { text, substance: null };
   }

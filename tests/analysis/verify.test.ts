@@ -58,6 +58,18 @@ test.each([
   });
 });
 
+test('an expected tube that is not on the shelf of the record is told, whatever the outcome', () => {
+  const blamed = (shelf: readonly string[] | null) =>
+    verifyTube(analysis([analysed]), analysed, 'neon', shelf).blame.filter(
+      ({ kind }) => kind === 'expected-not-on-shelf',
+    );
+  expect(blamed(['argon', 'helium'])).toMatchObject([
+    { step: 'answer', index: null, message: expect.stringContaining('expected neon is not on the shelf') },
+  ]);
+  expect(blamed(['argon', 'neon'])).toEqual([]);
+  expect(blamed(null)).toEqual([]);
+});
+
 test('what was not handed in is missing: a record, or a tube of one', () => {
   expect(missingCheck('neon', 'tube C', true).reason).toContain('The key expects tube C in this record');
   for (const [label, handedIn] of [

@@ -171,6 +171,12 @@ describe('what is odd is a warning', () => {
     ['repeats on both sides of zero', sampleWith([readings, ["359°59'", "0°01'"]]), []],
     ['unknown colour', sampleWith([['known', 'lines', 0, 'color'], 'greeny']), ['unknown-colour']],
     ['British spelling', sampleWith([['known', 'lines', 0, 'colour'], 'green']), []],
+    [
+      'answer off the shelf',
+      sampleWith([['unknown', 'answer'], 'xenon'], [['unknown', 'shelf'], ['neon']]),
+      ['answer-off-shelf'],
+    ],
+    ['answer on the shelf', sampleWith([['unknown', 'answer'], 'Ne'], [['unknown', 'shelf'], ['neon']]), []],
     ['unknown answer', sampleWith([['unknown', 'answer'], 'unobtainium']), ['unknown-answer']],
     ['set line without a fixed prism', sampleWith([['instrument', 'setAtNm'], 589.3]), ['set-at-ignored']],
     ['odd division', sampleWith([['instrument', 'scaleDivision'], '30\'30"']), ['scale-division-unusual']],

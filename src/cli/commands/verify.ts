@@ -32,16 +32,19 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (csv) print(verifyCsvHeader);
   const code = await forEachRecord(records, async (file) => {
     try {
-      const { analysis } = await analyseRecord(file, calibrationFrom, false, (bench) =>
-        benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench))),
-      );
+      let asRecorded: Bench | null = null;
+      const { analysis } = await analyseRecord(file, calibrationFrom, false, (bench) => {
+        asRecorded = bench;
+        return benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench)));
+      });
+      const shelfOf = (at: number) => (asRecorded as Bench | null)?.tubes[at]?.shelf ?? null;
       const unnamed: string[] = [];
       for (const tube of tubesOf(analysis)) {
         const expected = key.expectedOf(file, tube.label, stationOf(analysis.bench));
         if (expected === null)
           unnamed.push(`${shownName(file)}: the key does not say what ${tube.label} should be`);
         else {
-          const check = { file, ...verifyTube(analysis, tube, expected) };
+          const check = { file, ...verifyTube(analysis, tube, expected, shelfOf(tube.tubeIndex)) };
           take({ check, section: page?.classSection(check, analysis, tube) ?? null });
         }
       }
