@@ -33,9 +33,14 @@ export interface ConvertedReading {
   readonly writing: WritingOfReading | null;
 }
 
+/** Another bench whose known lamp made the calibration, as readings are converted with it: once for all of them. */
+export function calibratedBench(calibrationFrom: Bench): Bench {
+  return asWritten(calibrationFrom);
+}
+
 /**
  * Wavelength of one setting on this bench, as it was analysed, exactly as if it were a line of an unknown tube, and the lines of `tubes`
- * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another; `of` the
+ * that it could be. `calibrated` is the bench whose known lamp made the calibration, when that was another (`calibratedBench`); `of` the
  * tube that the reading belongs to, whose own central image it then counts from.
  */
 export function convertReading(
@@ -65,10 +70,9 @@ function ordinateOf(
   bench: Bench,
   calibration: ToldCalibration,
   typed: Setting,
-  calibratedBy: Bench,
+  calibrated: Bench,
   of: UnknownTube | null,
 ) {
-  const calibrated = calibratedBy === bench ? bench : asWritten(calibratedBy);
   // As the tube is computed: rounded as its readings are, unless it was read finer than they are written.
   const expected = expectedStep(bench, of?.lines);
   const setting = settingWritten(bench, typed, expected);
@@ -86,14 +90,28 @@ function ordinateOf(
     state,
   );
   const [reading] = readings;
-  const writing = writingOf(bench, expected, stepOf(bench, [setting]));
+  const writing = writingOf(bench, of, expected, stepOf(bench, [setting]));
   const { isOwn } = origin;
   if (reading === undefined) return { ordinate: null, variance: 0, writing, isOwn };
   return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing, isOwn };
 }
 
-function writingOf({ leastCount }: Bench, expected: number, step: number): WritingOfReading | null {
-  if (expected === leastCount) return null;
+function writingOf(
+  bench: Bench,
+  of: UnknownTube | null,
+  expected: number,
+  step: number,
+): WritingOfReading | null {
+  if (expected === bench.leastCount) return null;
+  const isFine = ({ lines }: UnknownTube): boolean =>
+    lines.length > 0 &&
+    stepOf(
+      bench,
+      lines.flatMap(({ settings }) => settings),
+    ) < expected;
+  // Nobody said to which tube it belongs: it may be written as either is.
+  if (of === null && bench.tubes.some(isFine))
+    return step === expected ? { what: 'perhaps-rounded', step } : null;
   return { what: step === expected ? 'rounded' : 'finer', step: expected };
 }
 

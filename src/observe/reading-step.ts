@@ -58,12 +58,16 @@ export function asWritten(bench: Bench): Bench {
   };
 }
 
-/** The step to be expected of one reading more beside these lines; without any, of the bench's tubes or known lines. */
+/**
+ * The step to be expected of one reading more beside these lines; without any, of the coarsest list of the bench's tubes, or
+ * of its known lines: nothing says that it is written more finely than any of them.
+ */
 export function expectedStep(bench: Bench, lines: readonly BenchLine[] = []): number {
   const [own, tubes, lamps] = [[{ lines }], bench.tubes, bench.known].map((lists) =>
     lists.map((list) => takesOf(list.lines)).filter((takes) => takes.length > 0),
   );
-  return finestOf(bench, [own!, tubes!, lamps!].find((lists) => lists.length > 0) ?? []);
+  const beside = [own!, tubes!, lamps!].find((lists) => lists.length > 0) ?? [];
+  return stepOf(bench, beside.flat(2));
 }
 
 /** A reading with the step that is expected of it; one that is no multiple of that was read finer. */

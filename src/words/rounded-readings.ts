@@ -50,7 +50,7 @@ function stepOfLines(bench: Bench, lines: readonly BenchLine[]): number {
 
 /** How a reading is taken beside readings that are all multiples of `step` (arc-minutes, or scale units). */
 export interface WritingOfReading {
-  readonly what: 'rounded' | 'finer';
+  readonly what: 'rounded' | 'perhaps-rounded' | 'finer';
   readonly step: number;
 }
 
@@ -59,7 +59,9 @@ export function writingText(bench: Bench, { what, step }: WritingOfReading): str
   const text = stepText(bench, step);
   return what === 'rounded'
     ? `taken as rounded to ${text}, as the other readings are`
-    : `read finer than the others, which are multiples of ${text}`;
+    : what === 'perhaps-rounded'
+      ? `taken as rounded to ${text}, as those of one tube are`
+      : `read finer than the others, which are multiples of ${text}`;
 }
 
 /** `10'`, `0.1°`; the number of a scale. `step`: arc-minutes, or scale units. */

@@ -5,6 +5,7 @@ import { convertReading } from '../../src/analysis/convert.ts';
 import { queryKnownLines } from '../../src/analysis/query-known-lines.ts';
 import { verifyTube } from '../../src/analysis/verify.ts';
 import { budgetFormula } from '../../src/words/budget-text.ts';
+import { writingText } from '../../src/words/rounded-readings.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
 
@@ -111,6 +112,27 @@ describe('readings that are all multiples of a coarser step', () => {
       const found = convertReading(bench, calibration, reading, [], bench, bench.tubes[0]!);
       expect(found.standardUncertaintyNm).toBeCloseTo(tubes[0]!.lines[0]!.standardUncertaintyNm!, 6);
     }
+  });
+
+  test('where one tube is rounded and another is not, a reading of neither may be rounded, and it is said', () => {
+    const [{ bench, calibration }, fine] = [analysed(1, 30), analysed(1, 1)];
+    const two = { ...bench, tubes: [...fine.bench.tubes, { ...bench.tubes[0]!, index: 1 }] };
+    const [rounded, own] = [bench, fine.bench].map((each) => each.tubes[0]!.lines[0]!);
+    const convert = (line: typeof rounded, of: (typeof two.tubes)[number] | null) =>
+      convertReading(two, calibration, { text: '', setting: line!.settings[0]! }, [], two, of);
+    const unnamed = convert(rounded, null);
+    expect(unnamed.writing).toEqual({ what: 'perhaps-rounded', step: 30 });
+    expect(unnamed.standardUncertaintyNm).toBeCloseTo(
+      convert(rounded, two.tubes[1]!).standardUncertaintyNm!,
+      9,
+    );
+    expect(writingText(two, unnamed.writing!)).toBe("taken as rounded to 30', as those of one tube are");
+    const unrounded = convert(own, null);
+    expect(unrounded.writing).toBeNull();
+    expect(unrounded.standardUncertaintyNm).toBeCloseTo(
+      convert(own, two.tubes[0]!).standardUncertaintyNm!,
+      9,
+    );
   });
 
   test('leave the central image what it is: a count, and one that is apart', () => {

@@ -1,6 +1,6 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
 
-import { type ConvertedReading, convertReading } from '../../analysis/convert.ts';
+import { type ConvertedReading, calibratedBench, convertReading } from '../../analysis/convert.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis/predict.ts';
 import { cribOnBench } from '../../analysis/station-lines.ts';
@@ -43,7 +43,11 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (record.analysis.calibration.curve === null)
     complainOf(file, 'too few known lines for a calibration, so no wavelength can be given');
 
-  const { converted, problems } = convertAll(record, readings, calibrationFrom ?? record.analysis.bench);
+  const { converted, problems } = convertAll(
+    record,
+    readings,
+    calibrationFrom === null ? record.analysis.bench : calibratedBench(calibrationFrom),
+  );
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
   const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
