@@ -1,5 +1,6 @@
 /** A bench that was moved between two of its known lamps, in words. */
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
+import { knownObservations } from '../observe/origin.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
 
 /** What was found, with value and u, what was done about it, and what to do. */
@@ -7,7 +8,19 @@ export function lampMovedSentence(bench: Bench, move: LampMove): string {
   const [earlier, later] = lampsOf(bench, move);
   const what =
     bench.method === 'scale' ? 'the scale, the slit or the prism' : 'the telescope, the circle or the slit';
-  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says: was ${what} moved between the two? ${doneAboutIt(bench, move)}`;
+  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says: was ${what} moved between the two${orMisread(bench, move)}? ${doneAboutIt(bench, move)}`;
+}
+
+/** Lamps on different sides of the central image lie apart like that too where that image is misread: each by half of it. */
+function orMisread(bench: Bench, { lampIndex }: LampMove): string {
+  if (bench.method !== 'central') return '';
+  const [earlier, later] = [true, false].map((isEarlier) =>
+    knownObservations(bench)
+      .filter(({ line }) => line.lampIndex < lampIndex === isEarlier)
+      .map(({ observation }) => observation.side),
+  );
+  const areApart = !earlier!.some((side) => later!.includes(side));
+  return areApart ? ', or the central image misread by half as much' : '';
 }
 
 function doneAboutIt(bench: Bench, move: LampMove): string {
