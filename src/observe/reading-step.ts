@@ -144,10 +144,9 @@ function linesWritten<Line extends { readonly settings: Take; readonly use?: boo
   proved: readonly number[],
 ): readonly Line[] {
   const steps = agreedSteps(bench, takesOf(lines), proved);
-  return lines.map((line) => {
-    const step = coarsestOf(bench, line.settings, steps);
-    return { ...line, settings: line.settings.map((setting) => withStep(setting, step)) };
-  });
+  // Each repeat for itself: one that was read finer makes no other finer.
+  const written = (setting: Setting): Setting => withStep(setting, coarsestOf(bench, [setting], steps));
+  return lines.map((line) => ({ ...line, settings: line.settings.map(written) }));
 }
 
 function settingsWritten(bench: Bench, settings: Take, proved: readonly number[]): Take {

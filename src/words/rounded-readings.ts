@@ -1,7 +1,8 @@
 /** Readings written down to a coarser step than the instrument reads. */
 import { formatCount } from '../angle/format-angle.ts';
-import { finestStep, stepOf } from '../observe/reading-step.ts';
-import type { Bench, BenchLine, Warning } from '../record/bench.ts';
+import { finestStep, lampStep, stepOf } from '../observe/reading-step.ts';
+import { roundingVariance } from '../observe/reading-variance.ts';
+import type { Bench, BenchLine, UnknownTube, Warning } from '../record/bench.ts';
 
 /** Code of the warning that says so. */
 export const ROUNDED_READINGS = 'rounded-readings';
@@ -39,6 +40,15 @@ export function roundedLines(bench: Bench, whose: string, lines: readonly BenchL
       : 'Write';
   const message = `${whose}: ${all} are multiples of ${text}, on an instrument that reads ${least}: ${taken} taken as rounded to that, and their uncertainty is larger. ${advice} down all that it shows.`;
   return [{ code: ROUNDED_READINGS, message }];
+}
+
+/** What the budget of the known lines does not say of a tube that is written to another step; null where it is the same. */
+export function budgetOfTubeNote(bench: Bench, { label, lines }: UnknownTube): string | null {
+  const [own, known] = [stepOfLines(bench, lines), lampStep(bench)];
+  if (own === known || lines.length === 0) return null;
+  const u = Math.sqrt(roundingVariance(own));
+  const unit = bench.method === 'scale' ? '' : "'";
+  return `The table is that of the known lines, which are written to ${stepText(bench, known)}; the readings of ${label} are written to ${stepText(bench, own)}, so that reading the circle or scale adds ${u.toFixed(u < 1 ? 2 : 1)}${unit} to each of these instead.`;
 }
 
 function stepOfLines(bench: Bench, lines: readonly BenchLine[]): number {

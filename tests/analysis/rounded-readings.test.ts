@@ -4,8 +4,9 @@ import { analyseBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
 import { queryKnownLines } from '../../src/analysis/query-known-lines.ts';
 import { verifyTube } from '../../src/analysis/verify.ts';
+import { buildReport } from '../../src/present/report/build-report.ts';
 import { budgetFormula } from '../../src/words/budget-text.ts';
-import { writingText } from '../../src/words/rounded-readings.ts';
+import { budgetOfTubeNote, writingText } from '../../src/words/rounded-readings.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { cataloguePrism, minimumDeviationArcmin } from '../score/prism.ts';
 
@@ -133,6 +134,21 @@ describe('readings that are all multiples of a coarser step', () => {
       convert(own, two.tubes[0]!).standardUncertaintyNm!,
       9,
     );
+  });
+
+  test('of a tube have a word of their own beside the budget of the known lines, where these are written otherwise', () => {
+    const noteOf = (lamp: number, tube: number) => {
+      const { bench } = analysed(lamp, tube);
+      return budgetOfTubeNote(bench, bench.tubes[0]!);
+    };
+    // A rectangle of 30' has the standard deviation 30'/√12 (GUM 4.3.7).
+    expect(noteOf(1, 30)).toMatch(
+      /known lines, which are written to 1'; .* written to 30', so that .* adds 8\.7'/,
+    );
+    expect(noteOf(30, 30)).toBeNull();
+    expect(noteOf(1, 1)).toBeNull();
+    const report = buildReport(analysed(1, 30), { file: 'a.json', generatedOn: null });
+    expect(JSON.stringify(report)).toContain(noteOf(1, 30));
   });
 
   test('leave the central image what it is: a count, and one that is apart', () => {

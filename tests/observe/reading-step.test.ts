@@ -135,3 +135,16 @@ describe('each list carries the step that it was written to:', () => {
     expect(asWritten(plain)).toBe(plain);
   });
 });
+
+test('a repeat that was read finer makes none finer beside it, nor the mean of both', () => {
+  const lines = tens(9).map((a) => ({ readings: [text(a)] }));
+  const mixed = { readings: [text(6200), text(6196)] };
+  const bench = benchOf({
+    instrument: { method: 'central', leastCount: "1'" },
+    central: ["60°00'"],
+    unknown: { lines: [...lines, mixed] },
+  });
+  const { settings } = asWritten(bench).tubes[0]!.lines.at(-1)!;
+  expect(settings.map(({ step }) => step)).toEqual([10, undefined]);
+  expect(stepOf(bench, settings)).toBe(10);
+});

@@ -5,6 +5,7 @@ import { roundWithUncertainty } from '../../../numeric/round-uncertainty.ts';
 import type { Bench } from '../../../record/bench.ts';
 import { budgetFormula, budgetName } from '../../../words/budget-text.ts';
 import { pocketConstants } from '../../../words/pocket-formula.ts';
+import { budgetOfTubeNote } from '../../../words/rounded-readings.ts';
 import { amountDecimals, deviationText, unitMark } from '../../quantity-text.ts';
 import {
   type Block,
@@ -37,6 +38,10 @@ export function uncertaintySection(analysis: Analysis): Section {
         term.sharedByAllLines ? 'common' : 'own',
       ]),
     ),
+    ...bench.tubes.map((tube) => {
+      const note = budget.length === 0 ? null : budgetOfTubeNote(bench, tube);
+      return note !== null && paragraph(note);
+    }),
     curve && example && workedExample(analysis, example.tube, example.line, curve),
   );
   return { title: 'Uncertainty budget', blocks };
