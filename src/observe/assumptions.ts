@@ -77,8 +77,11 @@ export const MOVED_BENCH = { sdArcmin: 12, reachArcmin: 300, sdOfSpectrum: 0.06,
  * something happened. Common practice, no source; judged by the same.
  */
 export const BETWEEN_TWO_READINGS = { knocked: 0.04, turned: 0.01 } as const;
-/** The same between two lamps, or lamp and tube, where nothing tells of it. Common practice, no source; judged by the same. */
-export const BETWEEN_TWO_LAMPS = { knocked: 0.01, turned: 0.004 } as const;
+/**
+ * The same between two lamps, or lamp and tube, where nothing tells of it: more often, as the lamp is changed in between. Of
+ * thirteen tubes of published benches (tests/reference) two were; judged by the same and by `npm run score:second-world`.
+ */
+export const BETWEEN_TWO_LAMPS = { knocked: 0.05, turned: 0.015 } as const;
 /**
  * When the central image of a bench that was moved between its lamps was read: before all of them, after them, or some
  * readings before the move and some after it. Common practice, no source; judged by tests/calibrate/moved-lamps.test.ts.

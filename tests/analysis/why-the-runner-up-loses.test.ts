@@ -21,7 +21,7 @@ const read = [
   { readings: ['228 58'], color: 'red', brightness: 'medium' },
   { readings: ['229 03'], color: 'orange' },
   { readings: ['229 08'], color: 'orange' },
-  { readings: ['229 12'], color: 'yellow' },
+  { readings: ['229 13'], color: 'yellow' },
   { readings: ['229 17'], color: 'yellow', brightness: 'strong' },
   { readings: ['229 44'], color: 'green' },
 ];

@@ -19,5 +19,5 @@ test('magnesium behind misnamed known lines is not given up for being hopeless t
   }
   const { candidates } = analyseBench(simulated.bench).tubes[0]!;
   expect(candidates[0]!.substance).toBe('magnesium');
-  expect(candidates[0]!.probability).toBeGreaterThan(0.99);
+  expect(candidates[0]!.probability).toBeGreaterThan(0.9);
 });

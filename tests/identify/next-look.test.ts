@@ -177,7 +177,7 @@ describe('looks one after another', () => {
   test.each([
     ['hydrogen', [656.28], 3],
     ['helium', [587.56], 8],
-    ['krypton', [587.09], 5],
+    ['krypton', [587.09], 7],
     ['neon', [640.22, 585.25], 8],
   ])('lead from the first lines of %s to a verdict, no place twice', (substance, firstNm, most) => {
     const { tube, asked } = looksFor(substance, firstNm, most);
