@@ -320,7 +320,7 @@ const atLevel = ({ value, variance, level }: Omit<Observation, 'kind'>): Weighed
 /**
  * A grade counts for more than its error says: the limits down to which lines are seen were set with the grades as they
  * stand, whose few bright lines stand out more than measured ones do. Which lines people write down (47 lines, left out of
- * what foretells them, 43 degrees of freedom) speaks for less: χ² is 58 held to 12, 45 to 3 and 38 not held to; so does the
+ * what foretells them, 43 degrees of freedom) speaks for less: χ² is 70 held to 12, 54 to 3 and 46 not held to; so does the
  * second world. Held to less than 3, neon that lies 6' high is told no more.
  */
 const GRADE_HELD = 3;

@@ -112,12 +112,12 @@ describe('when the central image was read', () => {
 });
 
 test('a move between two lamps is as probable as one between lamp and tube', () => {
-  // 1 of 100 knocked by 12', 4 of 1000 turned to anywhere within 300' either way.
+  // 5 of 100 knocked by 12', 15 of 1000 turned to anywhere within 300' either way.
   const size = moveSize({ method: 'central' }, Number.NaN);
   for (const shift of [0, 8, -30, 200])
     expect(lampMoveLog(shift, size)).toBeCloseTo(
-      Math.log(0.01 * Math.exp(logNormal(shift, 144)) + 0.004 / 600),
+      Math.log(0.05 * Math.exp(logNormal(shift, 144)) + 0.015 / 600),
       9,
     );
-  expect(lampMoveLog(301, size)).toBeCloseTo(Math.log(0.01) + logNormal(301, 144), 6);
+  expect(lampMoveLog(301, size)).toBeCloseTo(Math.log(0.05) + logNormal(301, 144), 6);
 });
