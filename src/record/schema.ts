@@ -6,6 +6,7 @@
 import Fuse from 'fuse.js';
 import * as z from 'zod/mini';
 import { quoteText } from '../angle/quote-text.ts';
+import { otherUnitMeant } from '../lines/other-unit.ts';
 import { methods } from './bench.ts';
 import { most, statedNm } from './limits.ts';
 
@@ -54,7 +55,16 @@ const oneOrMany = <Entry extends z.ZodMiniType>(entry: Entry, length: number) =>
     [],
   );
 
-const wavelengthNm = z.number().check(z.minimum(statedNm.shortest), z.maximum(statedNm.longest));
+const inAnotherUnit = (bound: string) => ({
+  error: ({ input }: { readonly input?: unknown }) =>
+    `must be ${bound}, not ${String(input)}${otherUnitMeant(Number(input))}`,
+});
+const wavelengthNm = z
+  .number()
+  .check(
+    z.minimum(statedNm.shortest, inAnotherUnit(`${statedNm.shortest} or more`)),
+    z.maximum(statedNm.longest, inAnotherUnit(`${statedNm.longest} or less`)),
+  );
 
 const window = z.union([z.string(), z.number()]);
 const side = z.union([window, z.tuple([window, window])]);

@@ -6,6 +6,7 @@ import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import { parseSmallAngle } from '../angle/least-count.ts';
 import { parseAngle } from '../angle/parse-angle.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
+import { otherUnitMeant } from '../lines/other-unit.ts';
 import { statedNm } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { acceptField } from './circle-fields.ts';
@@ -228,7 +229,8 @@ export function wavelengthRefusal(state: ScreenState, wavelengthNm: number | nul
   if (state.history.place.stage !== 'lamp')
     return 'A wavelength is typed for a known lamp only; here just the reading.';
   if (wavelengthNm >= statedNm.shortest && wavelengthNm <= statedNm.longest) return null;
-  return `${wavelengthNm} nm cannot be: wavelengths go from ${statedNm.shortest} to ${statedNm.longest} nm here.`;
+  const meant = otherUnitMeant(wavelengthNm);
+  return `${wavelengthNm} nm cannot be${meant || `: wavelengths go from ${statedNm.shortest} to ${statedNm.longest} nm here`}.`;
 }
 
 /** Why the line cannot be a check line; null where it can, or is meant as none. */

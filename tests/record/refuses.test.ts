@@ -105,12 +105,14 @@ describe('a record is refused with the place and what would be right', () => {
     [
       'wavelength in ångström',
       sampleWith([[...line0, 'wavelengthNm'], 5460.7]),
-      ['known.lines[0].wavelengthNm: must be 1200 or less, not 5460.7'],
+      [
+        'known.lines[0].wavelengthNm: must be 1200 or less, not 5460.7: in ångström? In nanometres that is 546.07',
+      ],
     ],
     [
       'wavelength in µm',
       sampleWith([[...line0, 'wavelengthNm'], 0.546]),
-      ['known.lines[0].wavelengthNm: must be 200 or more, not 0.546'],
+      ['known.lines[0].wavelengthNm: must be 200 or more, not 0.546: in µm? In nanometres that is 546'],
     ],
     [
       'wavelength as text',

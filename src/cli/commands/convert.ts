@@ -6,6 +6,7 @@ import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis
 import { cribOnBench } from '../../analysis/station-lines.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
+import { otherUnitMeant } from '../../lines/other-unit.ts';
 import { spectraOnShelf, tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
@@ -131,7 +132,7 @@ function targetLines(text: string): WantedLine[] {
   }
   if (wavelengthNm < statedNm.shortest || wavelengthNm > statedNm.longest) {
     throw new UserError(
-      `--to ${quoteText(text)}: a wavelength is between ${statedNm.shortest} and ${statedNm.longest} nm`,
+      `--to ${quoteText(text)}: a wavelength is between ${statedNm.shortest} and ${statedNm.longest} nm${otherUnitMeant(wavelengthNm)}`,
     );
   }
   return [{ substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null }];
