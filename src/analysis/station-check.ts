@@ -4,7 +4,7 @@ import { wrapDegrees } from '../angle/wrap.ts';
 import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { centralVariance } from '../observe/central-image.ts';
-import { lampOrigin } from '../observe/origin.ts';
+import { lampOrigin, type Origin } from '../observe/origin.ts';
 import { capital } from '../words/verdict.ts';
 import type { Analysis, ToldCalibration } from './types.ts';
 
@@ -62,17 +62,19 @@ export function isSignificant({ value, standardUncertainty }: Difference): boole
 
 function centralMovement(before: Analysis, now: Analysis): Difference | null {
   // Between the end of the one session and the start of the other.
-  const [first, second] = [before, now].flatMap(({ bench, calibration }) => {
-    const { central: image } = bench === now.bench ? lampOrigin(bench, 0) : lampOrigin(bench);
-    if (image === null) return [];
-    const variance = centralVariance(image, (calibration.settingScatter ?? 0) ** 2);
-    return [{ directionDeg: image.windowsDeg[0] ?? 0, variance }];
-  });
-  if (!first || !second) return null;
+  const first = directionOf(before, lampOrigin(before.bench));
+  const second = directionOf(now, lampOrigin(now.bench, 0));
+  if (first === null || second === null) return null;
   return {
     value: 60 * wrapDegrees(second.directionDeg - first.directionDeg),
     standardUncertainty: Math.sqrt(first.variance + second.variance),
   };
+}
+
+function directionOf({ calibration }: Analysis, { central: image, carried }: Origin) {
+  if (image === null) return null;
+  const variance = centralVariance(image, (calibration.settingScatter ?? 0) ** 2) + (carried?.u ?? 0) ** 2;
+  return { directionDeg: image.windowsDeg[0] ?? 0, variance };
 }
 
 function curveChange(before: CalibrationCurve | null, now: CalibrationCurve | null): CurveChange | null {

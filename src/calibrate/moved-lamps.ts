@@ -166,7 +166,9 @@ function explainedWith(task: Task, found: FoundMove): BenchExplanation[] {
   const among = moveAmongCentrals(bench, { lampIndex, shift, u }, { constants, settingVariance });
   const { centralsBefore } = among;
   const move = { lampIndex, shift, u, centralsBefore };
+  // A move and another lamp at once: one of the two is asked for to make up for what the other is not.
   return explainKnownLines(bench, knownReadings(withMove(bench, move)), constants, scatter)
+    .filter(({ lampTakenFor }) => lampTakenFor.every((lamp) => lamp === null))
     .slice(0, MOVED_LAMPS.mostExplanations)
     .flatMap((explanation) => integrated(task, explanation, move, found.size) ?? [])
     .map((explanation) => ({ ...explanation, log: explanation.log + among.log }));
@@ -203,6 +205,8 @@ function integrated(
   });
   if (nodes.length < NODES.length) return null;
   const weights = normalised(nodes.map(({ log }) => log));
+  // Heaviest at an end: there is no such hill, and value and u would be those of the formula.
+  if (weights[0]! < Math.max(weights[1]!, weights[2]!)) return null;
   const shift = sumOf(nodes, (node, i) => weights[i]! * node.shift);
   const u = Math.sqrt(sumOf(nodes, (node, i) => weights[i]! * (node.shift - shift) ** 2));
   const middle = at(shift);

@@ -25,8 +25,8 @@ import { readingOf, readingText, readTypedLine } from './typed.ts';
 const NAMED_LINES = 3;
 /** Lines of a gas that are named with their readings. */
 const NAMED_PLACES = 5;
-/** Possible tubes from this probability on stand before the rest. */
-const LEADS_FROM = 0.01;
+/** Tubes less likely than this weigh alike. */
+const LEAST_CHANCE = 0.01;
 
 type Checked =
   | { readonly ok: true; readonly text: string; readonly isSeen: boolean }
@@ -147,14 +147,19 @@ function checkReading(
   };
 }
 
-/** The likeliest of the lines near: the leaders of the ranking first. `isNarrowed`: only tubes that it can be were asked. */
+/**
+ * The likeliest of the lines near: bright, where the reading is, and of a tube that the ranking finds likely. `isNarrowed`: only
+ * tubes that it can be were asked.
+ */
 function linesText(state: ScreenState, isNarrowed: boolean, near: readonly NearLine[]): string {
-  const leaders = shownCandidates(state)
-    .filter(({ probability }) => probability >= LEADS_FROM)
-    .flatMap(({ substance }) => substancesIn(substance));
-  const leads = ({ substance }: NearLine): number => (leaders.includes(substance) ? 1 : 0);
+  const chances = new Map<string, number>();
+  for (const { substance, probability } of shownCandidates(state))
+    for (const part of substancesIn(substance))
+      chances.set(part, Math.max(probability, chances.get(part) ?? LEAST_CHANCE));
+  const worth = ({ substance, weight }: NearLine): number =>
+    weight + Math.log(chances.get(substance) ?? LEAST_CHANCE);
   const names = [...near]
-    .sort((a, b) => leads(b) - leads(a) || b.weight - a.weight)
+    .sort((a, b) => worth(b) - worth(a))
     .slice(0, NAMED_LINES)
     .map((line) => `${line.substance} ${line.wavelengthNm.toFixed(1)}`);
   const narrower = !isNarrowed && near.length > NAMED_LINES ? ` (${wayTo('shelf')} narrows it)` : '';

@@ -8,7 +8,7 @@ export function lampMovedSentence(bench: Bench, move: LampMove): string {
   const [earlier, later] = lampsOf(bench, move);
   const what =
     bench.method === 'scale' ? 'the scale, the slit or the prism' : 'the telescope, the circle or the slit';
-  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says: was ${what} moved between the two${orMisread(bench, move)}? ${doneAboutIt(bench, move)}`;
+  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says: was ${what} moved before ${later} was read${orMisread(bench, move)}? ${doneAboutIt(bench, move)}`;
 }
 
 /** Lamps on different sides of the central image lie apart like that too where that image is misread: each by half of it. */
@@ -29,13 +29,16 @@ function doneAboutIt(bench: Bench, move: LampMove): string {
     return `The curve is that of the scale as it stands now, without the move in the readings of ${earlier}; read one of them again.`;
   switch (centralReadIn(bench, move)) {
     case 'earlier':
-      return 'They, and what was read later, are counted from the central image moved by as much; read it again.';
+      return `They, and what was read later, are counted from the central image moved by as much${ownCentral(bench)}; read it again.`;
     case 'later':
       return `The central image goes with what was read later: the lines of ${earlier} are counted from it moved back by as much.`;
     case 'both':
       return 'Each lamp is counted from the central image as it then stood.';
   }
 }
+
+const ownCentral = ({ tubes }: Bench): string =>
+  tubes.some(({ central }) => central !== null) ? ' (tubes with a central image of their own from that)' : '';
 
 /** Where the deviations of a bench that was moved count from: what is to be added to how they count of one that was not. */
 export function movedZeroSentence(bench: Bench, move: LampMove): string {

@@ -91,7 +91,7 @@ describe('a bench moved between helium and mercury', () => {
       expect(Math.abs(Number(toldU) - u)).toBeLessThan(0.06);
       expect(which).toBe(arcmin > 0 ? 'more' : 'less');
       expect(worstMiss(analysis)).toBeLessThan(0.5);
-      expect(message).toContain('moved between the two?');
+      expect(message).toContain('moved before mercury was read?');
       expect(analysis.calibration.rms!).toBeLessThan(0.4);
       for (const { wavelengthNm, ordinate, deviationDeg } of analysis.calibration.lines) {
         expect(Math.abs(ordinate! - still.deviationArcmin(wavelengthNm!))).toBeLessThan(1);
@@ -259,7 +259,7 @@ describe('both sides of the central image', () => {
     expect(Math.abs(analysis.calibration.moved!.shift - 8)).toBeLessThan(1);
     // A misread central image would do the same to them, and is asked about.
     expect(analysis.calibration.doubts[0]!.message).toContain(
-      'moved between the two, or the central image misread by half as much?',
+      'moved before mercury was read, or the central image misread by half as much?',
     );
     expect(worstMiss(analysis)).toBeLessThan(0.7);
   });

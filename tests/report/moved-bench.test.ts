@@ -59,7 +59,7 @@ test('the table of known lines has true deviations, and says where they count fr
   expect(markdown).toMatch(
     /for mercury, and for tubes without a central image of their own, it is taken 14\.\d+' \(uncertainty 0\.\d+'\) higher than before/,
   );
-  expect(markdown).toMatch(/all read 14\.\d+'.*\| counted from the central image as it then stood \|/);
+  expect(markdown).toMatch(/all read 14\.\d+'.*\| used with the move taken off; the readings stay as typed \|/);
   expect(written(sound, 'md')).not.toMatch(/than before|moved between/);
 });
 

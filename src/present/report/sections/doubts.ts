@@ -45,7 +45,7 @@ function doubtRow(doubt: Doubt, where: string, done: string): string[] {
 /** The status of the line says what the computation did with it. */
 function doneWithKnown({ index, kind }: Doubt, { lines }: ToldCalibration): string {
   if (kind === 'wrong-lamp') return 'used as lines of the likelier lamp';
-  if (kind === 'moved-lamp') return 'counted from the central image as it then stood';
+  if (kind === 'moved-lamp') return 'used with the move taken off; the readings stay as typed';
   const line = lines.find((candidate) => candidate.index === index);
   switch (line?.status) {
     case 'reassigned':
