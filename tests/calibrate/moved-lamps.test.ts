@@ -287,6 +287,27 @@ describe('both sides of the central image', () => {
 });
 
 describe('three lamps', () => {
+  test('of which the middle one alone was read on a moved bench spoil neither the other two nor the tube', () => {
+    const analysis = analyseBench(
+      benchOf(
+        recordOf(still, {
+          known: [
+            lamp(still, 'helium', heliumNm),
+            lamp(movedBy(8), 'mercury', mercuryNm),
+            lamp(still, 'hydrogen', hydrogenNm),
+          ],
+          unknown: unknownTube(still, neonNm),
+        }),
+      ),
+    );
+    const misread = analysis.calibration.lines.filter(
+      ({ lampIndex, status }) => lampIndex !== 1 && status !== 'used',
+    );
+    expect(misread).toEqual([]);
+    expect(analysis.tubes[0]!.candidates[0]!.substance).toBe('neon');
+    expect(worstOff(analysis.tubes[0]!, neonNm)).toBeLessThan(2);
+  });
+
   test.each([
     ['the first', 1, [0, 8, 8]],
     ['the second', 2, [0, 0, 8]],
