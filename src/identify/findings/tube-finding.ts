@@ -29,7 +29,7 @@ export type TubeFinding =
     }
   /** All readings lie there, and it is not each that is wrong but what they share. */
   | { readonly what: 'all-beyond-the-curve'; readonly readings: number }
-  /** A central reading of the tube's own lies apart from most, and is no part of their mean. */
+  /** A central reading of the tube's own lies apart from most and is no part of their mean, or two lie apart from each other. */
   | { readonly what: 'central-apart'; readonly found: CentralApart }
   /** Readings that fit no line of the leading row, and stand where lamps of a room have lines. */
   | {
