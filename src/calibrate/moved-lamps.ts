@@ -9,9 +9,8 @@ import { sumOf } from '../numeric/sum.ts';
 import { bilinear } from '../numeric/symmetric.ts';
 import type { BenchConstants } from '../observe/bench-constants.ts';
 import { lampMoveLog, type MoveSize, moveSize } from '../observe/bench-move.ts';
-import { apartArcmin } from '../observe/central-image.ts';
 import { moveAmongCentrals } from '../observe/moved-centrals.ts';
-import { lampOrigin, withMove } from '../observe/origin.ts';
+import { apartOrigins, lampOrigin, withMove } from '../observe/origin.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import { type ScatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
@@ -261,8 +260,7 @@ export function countedFrom(
   other: LampMove | null,
   { mean, covariance }: GaussianConstants,
 ): GaussianConstants {
-  const [from, to] = [move, other].map((each) => lampOrigin(withMove(bench, each)));
-  if (!from?.central || !to?.central) return { mean, covariance };
-  const by = from.side * apartArcmin(from.central.windowsDeg, to.central.windowsDeg);
+  const from = lampOrigin(withMove(bench, move));
+  const by = from.side * apartOrigins(from, lampOrigin(withMove(bench, other)));
   return { mean: mean.with(0, mean[0]! + by), covariance };
 }

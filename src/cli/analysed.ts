@@ -12,7 +12,9 @@ import { complain, hideProgress, showProgress } from './terminal.ts';
 import { type ExitCode, exitCode, shownName, UserError } from './user-error.ts';
 
 export interface AnalysedRecord extends Omit<LoadedBench, 'bench'> {
-  /** Holds the bench too. */
+  /** As the record has it, before `prepare`. */
+  readonly recorded: Bench;
+  /** Holds the bench as it was analysed. */
   readonly analysis: Analysis;
 }
 
@@ -36,7 +38,7 @@ export async function analyseRecord(
     );
   }
   const analysis = analyseBench(prepare(bench), calibrationFrom === null ? {} : { calibrationFrom });
-  return { ...loaded, analysis: withDecimalsTold(analysis, loaded.warnings) };
+  return { ...loaded, recorded: bench, analysis: withDecimalsTold(analysis, loaded.warnings) };
 }
 
 /** What may be shown of it: an exercise keeps its ranking back, unless the instructor says `--reveal`. */

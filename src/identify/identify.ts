@@ -14,8 +14,7 @@ import {
   centralHypotheses,
   isWritten,
 } from '../observe/central-hypotheses.ts';
-import { apartArcmin } from '../observe/central-image.ts';
-import type { Origin } from '../observe/origin.ts';
+import { apartOrigins, type Origin } from '../observe/origin.ts';
 import type { Bench, UnknownTube } from '../record/bench.ts';
 import { MANY_READINGS, RESOLUTIONS } from './assumptions.ts';
 import { benchView } from './bench/bench-hypothesis.ts';
@@ -178,11 +177,6 @@ function curveOfTube<C extends CalibrationCurve | null>(
   { isOwn }: Origin,
 ): C {
   return isOwn ? curve : curveNow;
-}
-
-/** By how much the central image stands further on in the one than in the other, arc-minutes. */
-function apartOrigins(from: Origin, to: Origin): number {
-  return from.central && to.central ? apartArcmin(from.central.windowsDeg, to.central.windowsDeg) : 0;
 }
 
 /** What the central readings may be; one null where the tube has none of its own to compare. */

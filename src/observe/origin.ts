@@ -145,10 +145,15 @@ export function originShift(lamp: Origin, tube: Origin, settingVariance: number)
   const variance = centralsVariance(lamp, tube, settingVariance);
   if (variance === null || !tube.central || !lamp.central) return null;
   return {
-    shiftArcmin: apartArcmin(lamp.central.windowsDeg, tube.central.windowsDeg),
+    shiftArcmin: apartOrigins(lamp, tube),
     u: Math.hypot(Math.sqrt(variance), lamp.carried?.u ?? 0),
     stepArcmin: Math.max(tube.central.step, lamp.central.step),
   };
+}
+
+/** By how much the central image stands further on in the one than in the other, arc-minutes; 0 where either has none. */
+export function apartOrigins(from: Origin, to: Origin): number {
+  return from.central && to.central ? apartArcmin(from.central.windowsDeg, to.central.windowsDeg) : 0;
 }
 
 /** Of the two readings together, arcmin²; null where the tube has none of its own. */

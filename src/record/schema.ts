@@ -6,9 +6,9 @@
 import Fuse from 'fuse.js';
 import * as z from 'zod/mini';
 import { quoteText } from '../angle/quote-text.ts';
-import { otherUnitMeant } from '../lines/other-unit.ts';
 import { methods } from './bench.ts';
 import { most, statedNm } from './limits.ts';
+import { otherUnitMeant } from './other-unit.ts';
 
 /** An object in which an unknown key is an error that names the key and the one probably meant. */
 function strict<Shape extends z.core.$ZodLooseShape>(shape: Shape) {

@@ -1,16 +1,14 @@
 /** A bench that was moved between two of its known lamps, in words. */
+import { NEARLY_SURE } from '../calibrate/assumptions.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import { knownObservations } from '../observe/origin.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
 import { percent } from './verdict.ts';
 
-/** A move less likely than this is told with its chance. */
-const SURE = 0.95;
-
 /** What was found, with value and u, and its chance where it is not sure; what was done about it, and what to do. */
 export function lampMovedSentence(bench: Bench, move: LampMove, probability: number): string {
   const [earlier, later] = lampsOf(bench, move);
-  const chance = probability < SURE ? `, with a chance of ${percent(probability)}` : '';
+  const chance = probability < NEARLY_SURE ? `, with a chance of ${percent(probability)}` : '';
   const what =
     bench.method === 'scale' ? 'the scale, the slit or the prism' : 'the telescope, the circle or the slit';
   return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says${chance}: was ${what} moved before ${later} was read${orMisread(bench, move)}? ${doneAboutIt(bench, move)}`;

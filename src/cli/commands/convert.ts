@@ -6,12 +6,12 @@ import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis
 import { cribOnBench } from '../../analysis/station-lines.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
-import { otherUnitMeant } from '../../lines/other-unit.ts';
 import { spectraOnShelf, tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
 import type { Bench } from '../../record/bench.ts';
 import { statedNm } from '../../record/limits.ts';
+import { otherUnitMeant } from '../../record/other-unit.ts';
 import { readInstrument } from '../../record/read-instrument.ts';
 import { readSetting } from '../../record/read-setting.ts';
 import {

@@ -32,12 +32,10 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (csv) print(verifyCsvHeader);
   const code = await forEachRecord(records, async (file) => {
     try {
-      let asRecorded: Bench | null = null;
-      const { analysis } = await analyseRecord(file, calibrationFrom, false, (bench) => {
-        asRecorded = bench;
-        return benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench)));
-      });
-      const shelfOf = (at: number) => (asRecorded as Bench | null)?.tubes[at]?.shelf ?? null;
+      const { analysis, recorded } = await analyseRecord(file, calibrationFrom, false, (bench) =>
+        benchExpecting(bench, ({ label }) => key.expectedOf(file, label, stationOf(bench))),
+      );
+      const shelfOf = (at: number) => recorded.tubes[at]?.shelf ?? null;
       const unnamed: string[] = [];
       for (const tube of tubesOf(analysis)) {
         const expected = key.expectedOf(file, tube.label, stationOf(analysis.bench));

@@ -1,5 +1,5 @@
 /** A number given for a wavelength in nanometres that only makes sense in another unit. */
-import { isReadable } from './visible.ts';
+import { isReadable } from '../lines/visible.ts';
 
 const UNITS = [
   { name: 'ångström', inNm: 0.1 },

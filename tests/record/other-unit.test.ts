@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { otherUnitMeant } from '../../src/lines/other-unit.ts';
+import { otherUnitMeant } from '../../src/record/other-unit.ts';
 
 test.each([
   [5460.7, ': in ångström? In nanometres that is 546.07'],
