@@ -5,11 +5,11 @@ import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';
 import { benchConstants } from '../observe/bench-constants.ts';
-import { lampOrigin, withMove } from '../observe/origin.ts';
 import { asWritten, expectedStep, settingWritten, stepOf } from '../observe/reading-step.ts';
 import type { Bench, ColourName, Setting, UnknownTube } from '../record/bench.ts';
 import type { WritingOfReading } from '../words/rounded-readings.ts';
 import { isWorthLooking } from './predict.ts';
+import { readingFrame } from './reading-frame.ts';
 import type { ToldCalibration } from './types.ts';
 
 export interface NearLine {
@@ -51,8 +51,7 @@ export function convertReading(
   calibrated: Bench = bench,
   of: UnknownTube | null = null,
 ): ConvertedReading {
-  const { ordinate, variance, writing, isOwn } = ordinateOf(bench, calibration, setting, calibrated, of);
-  const curve = isOwn ? calibration.curve : calibration.curveNow;
+  const { ordinate, variance, writing, curve } = ordinateOf(bench, calibration, setting, calibrated, of);
   const estimate = ordinate === null ? null : (curve?.wavelengthAt(ordinate, variance) ?? null);
   return {
     reading: text,
@@ -76,24 +75,18 @@ function ordinateOf(
   // As the tube is computed: rounded as its readings are, unless it was read finer than they are written.
   const expected = expectedStep(bench, of?.lines);
   const setting = settingWritten(bench, typed, expected);
+  const { lamp, curve, ownCentral, bench: counted } = readingFrame(bench, calibration, of, calibrated);
   const state = {
-    origin: lampOrigin(withMove(calibrated, calibration.moved)),
+    origin: lamp,
     constants: benchConstants(calibrated),
     settingVariance: (calibration.settingScatter ?? 0) ** 2,
   };
-  const otherDay = calibrated !== bench && bench.central.length > 0;
-  const central = of?.central ?? (otherDay ? bench.central : null);
-  const tube = { ...tubeOfOneLine(setting), central };
-  const { readings, offsetVariance, origin } = tubeReadings(
-    { ...bench, known: calibrated.known },
-    tube,
-    state,
-  );
+  const tube = { ...tubeOfOneLine(setting), central: ownCentral };
+  const { readings, offsetVariance } = tubeReadings(counted, tube, state);
   const [reading] = readings;
   const writing = writingOf(bench, of, expected, stepOf(bench, [setting]));
-  const { isOwn } = origin;
-  if (reading === undefined) return { ordinate: null, variance: 0, writing, isOwn };
-  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing, isOwn };
+  if (reading === undefined) return { ordinate: null, variance: 0, writing, curve };
+  return { ordinate: reading.ordinate, variance: reading.totalVariance + offsetVariance, writing, curve };
 }
 
 function writingOf(

@@ -6,6 +6,7 @@ import type { CalibrationCurve } from '../calibrate/types.ts';
 import { brightnessWord } from '../lines/grade-prominence.ts';
 import type { TubeLine, TubeSpectrum } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
+import type { Origin } from '../observe/origin.ts';
 import { readingAt } from '../observe/reading-at.ts';
 import type { Bench, Brightness, ColourName } from '../record/bench.ts';
 
@@ -73,24 +74,37 @@ export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
 /** The place of a line where nothing tells it. */
 export const NOWHERE = { reading: null, deviationDeg: null, standardUncertainty: null, extrapolated: false };
 
+/** From where the readings at a place count: of now, where nothing else is said, and nothing is added to the curve's u. */
+export interface CountedFrom {
+  readonly origin?: Origin;
+  /** Variance that this adds to that of the curve, unit². */
+  readonly originVariance?: number;
+}
+
 /** Places on a calibrated bench; beyond its curve there are none. */
 export function predictOnCurve(
   bench: Bench,
   curve: CalibrationCurve,
   lines: readonly WantedLine[],
+  from: CountedFrom = {},
 ): PredictedLine[] {
-  return lines.map((line) => ({ ...line, ...placeOnCurve(bench, curve, line.wavelengthNm) }));
+  return lines.map((line) => ({ ...line, ...placeOnCurve(bench, curve, line.wavelengthNm, from) }));
 }
 
-function placeOnCurve(bench: Bench, curve: CalibrationCurve, wavelengthNm: number) {
+function placeOnCurve(
+  bench: Bench,
+  curve: CalibrationCurve,
+  wavelengthNm: number,
+  { origin, originVariance = 0 }: CountedFrom,
+) {
   const extrapolated = wavelengthNm < curve.rangeNm[0] || wavelengthNm > curve.rangeNm[1];
   if (wavelengthNm < curve.domainNm[0] || wavelengthNm > curve.domainNm[1])
     return { ...NOWHERE, extrapolated };
   const ordinate = curve.ordinateAt(wavelengthNm);
   return {
-    reading: readingAt(bench, ordinate),
+    reading: readingAt(bench, ordinate, origin),
     deviationDeg: curve.unit === 'scale' ? null : ordinate / 60,
-    standardUncertainty: Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm)),
+    standardUncertainty: Math.sqrt(curve.covariance(wavelengthNm, wavelengthNm) + originVariance),
     extrapolated,
   };
 }

@@ -8,6 +8,7 @@ import { isWellSeen } from '../lines/visible.ts';
 import type { Bench } from '../record/bench.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
 import {
+  type CountedFrom,
   type GlassStation,
   glassDeviationDeg,
   NOWHERE,
@@ -17,6 +18,7 @@ import {
   type WantedLine,
   wantedOf,
 } from './predict.ts';
+import type { ReadingFrame } from './reading-frame.ts';
 
 /** What is known of the prism at a station: its own calibration of another day, its glass, or nothing. */
 export type StationOptics =
@@ -24,12 +26,12 @@ export type StationOptics =
    * `bench`: where the readings count from, with circle and method of the station. `readable`: false where the
    * calibration was read otherwise than the station is, or no central image is known, so that there are deviations only.
    */
-  | {
+  | ({
       readonly kind: 'calibrated';
       readonly bench: Bench;
       readonly curve: CalibrationCurve;
       readonly readable: boolean;
-    }
+    } & CountedFrom)
   | { readonly kind: 'glass'; readonly glass: GlassStation; readonly readable: boolean }
   | { readonly kind: 'unknown' };
 
@@ -49,13 +51,12 @@ export function partedLines(optics: StationOptics, wanted: readonly WantedLine[]
 
 /** A crib sheet for a calibrated bench: the lines that it shows as one made one, and their places; without a curve none. */
 export function cribOnBench(
-  bench: Bench,
-  curve: CalibrationCurve | null,
+  { curve, ...frame }: ReadingFrame,
   wanted: readonly WantedLine[],
 ): PredictedLine[] {
   return curve === null
     ? placesAt({ kind: 'unknown' }, wanted)
-    : cribAt({ kind: 'calibrated', bench, curve, readable: true }, wanted);
+    : cribAt({ kind: 'calibrated', curve, readable: true, ...frame }, wanted);
 }
 
 /** A crib sheet for a station: rows of `partedLines` and where they should be found. */
@@ -67,7 +68,7 @@ export function cribAt(optics: StationOptics, wanted: readonly WantedLine[]): Pr
 export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): PredictedLine[] {
   switch (optics.kind) {
     case 'calibrated':
-      return asReadable(predictOnCurve(optics.bench, optics.curve, rows), optics);
+      return asReadable(predictOnCurve(optics.bench, optics.curve, rows, optics), optics);
     case 'glass':
       return asReadable(predictForGlass(optics.glass, rows), optics);
     case 'unknown':

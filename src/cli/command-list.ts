@@ -9,6 +9,11 @@ const json = flag('one JSON object per line instead of text');
 const ascii = flag('draw the bench screen with plain characters only');
 const calibration = named('OTHER.json', "use the known lamp of another record (last week's calibration)");
 
+const tube = named(
+  'LABEL',
+  "count from the central image of this tube (that of the only tube, else the record's)",
+);
+
 const base = named('MM', 'base of the prism that the light fills, for its resolving power');
 
 const asScale = flag('readings of a circle taken as those of a scale: no central image, or a grating');
@@ -70,6 +75,7 @@ export const commands: readonly CommandSpec[] = [
         ),
         multiple: true,
       },
+      tube,
       calibration,
       reveal,
       json,
@@ -94,6 +100,7 @@ export const commands: readonly CommandSpec[] = [
       advise: flag(
         'which known lamp, and which of its lines, would make the wavelengths of the tubes on the shelf surest (the usual lamps, or those named)',
       ),
+      tube,
       calibration,
       reveal: flag('changes nothing here: only the tubes that are asked for are named, in an exercise too'),
       json,

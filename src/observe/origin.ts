@@ -100,7 +100,11 @@ export function knownObservations(bench: Bench): { line: KnownBenchLine; observa
 }
 
 /** Where a tube counts from: its own central readings where it has some, else `lamp`, that of the calibration. */
-export function tubeOrigin(bench: Bench, tube: UnknownTube, lamp: Origin = lampOrigin(bench)): Origin {
+export function tubeOrigin(
+  bench: Bench,
+  tube: Pick<UnknownTube, 'lines' | 'central'>,
+  lamp: Origin = lampOrigin(bench),
+): Origin {
   const own = bench.method === 'central' && tube.central !== null ? centralImage(bench, tube.central) : null;
   const central = own ?? lamp.central;
   return {

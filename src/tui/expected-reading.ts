@@ -1,20 +1,25 @@
 /** Where a line of the known lamp is to be expected on this bench. */
+import { readingFrame } from '../analysis/reading-frame.ts';
 import { cribOnBench } from '../analysis/station-lines.ts';
 import { colourAt } from '../lines/colour.ts';
-import type { Bench } from '../record/bench.ts';
+import type { Bench, UnknownTube } from '../record/bench.ts';
 import type { ScreenState } from './state.ts';
 import { analysisNow } from './target.ts';
 
 /**
  * The reading as text, with the standard uncertainty of the curve where that is more than one step of vernier or
- * scale: `231°27' ± 8'`. Null before there is a curve, and beyond it.
+ * scale: `231°27' ± 8'`. Null before there is a curve, and beyond it. `of`: of a tube, from its own central image.
  */
-export function expectedReading(state: ScreenState, wavelengthNm: number): string | null {
+export function expectedReading(
+  state: ScreenState,
+  wavelengthNm: number,
+  of: UnknownTube | null = null,
+): string | null {
   const analysis = analysisNow(state);
   if (analysis === null) return null;
   const { bench, calibration } = analysis;
   const wanted = { substance: null, wavelengthNm, colour: colourAt(wavelengthNm), brightness: null };
-  const [found] = cribOnBench(bench, calibration.curveNow, [wanted]);
+  const [found] = cribOnBench(readingFrame(bench, calibration, of), [wanted]);
   if (found?.reading == null) return null;
   const u = found.standardUncertainty;
   return u === null || u <= bench.leastCount ? found.reading : `${found.reading} ± ${widthText(u, bench)}`;

@@ -2,13 +2,16 @@
 
 import type { NearLine } from '../analysis/convert.ts';
 import { wantedLines } from '../analysis/predict.ts';
+import { readingFrame } from '../analysis/reading-frame.ts';
 import { cribOnBench } from '../analysis/station-lines.ts';
+import type { Analysis } from '../analysis/types.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { colourAt } from '../lines/colour.ts';
 import { substancesIn } from '../lines/mixed-lamps.ts';
 import { findTube } from '../lines/names.ts';
 import { spectraOnShelf, tubes } from '../lines/table.ts';
 import { wavelengthText } from '../present/quantity-text.ts';
+import type { UnknownTube } from '../record/bench.ts';
 import { statedNm } from '../record/limits.ts';
 import { writingText } from '../words/rounded-readings.ts';
 import { wayTo } from './action-list.ts';
@@ -61,10 +64,10 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   const isName = /\p{L}/u.test(text) && !/\d/.test(text);
   if (wavelengthNm === null && !isName) return null;
   const analysis = analysisNow(state);
-  const curve = analysis?.calibration.curveNow ?? null;
-  if (analysis === null || curve === null) return noCurve(state);
+  if (analysis === null || analysis.calibration.curve === null) return noCurve(state);
+  const of = tubeInHand(state, analysis);
   if (wavelengthNm !== null) {
-    const reading = expectedReading(state, wavelengthNm);
+    const reading = expectedReading(state, wavelengthNm, of);
     return reading === null
       ? { ok: false, problem: `The curve does not reach ${wavelengthNm} nm on this bench.` }
       : {
@@ -81,8 +84,7 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   const lines = wantedLines(found.substance).filter((line) => line.prominence !== undefined);
   const brightest = [...lines].sort((a, b) => b.prominence! - a.prominence!).slice(0, NAMED_PLACES);
   const places = cribOnBench(
-    analysis.bench,
-    curve,
+    readingFrame(analysis.bench, analysis.calibration, of),
     lines.filter((line) => brightest.includes(line)),
   ).flatMap(({ reading, wavelengthNm: nm, colour }) =>
     reading === null ? [] : [`${reading} ${nm.toFixed(1)} ${colour}`],
@@ -90,6 +92,11 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
   return places.length === 0
     ? { ok: false, problem: `The curve reaches no line of ${found.substance} on this bench.` }
     : { ok: true, isSeen: true, text: `${found.substance}, its brightest: ${places.join(', ')}.` };
+}
+
+/** The tube whose readings are being typed; null at the other stages. */
+function tubeInHand({ history: { place } }: ScreenState, { bench }: Analysis): UnknownTube | null {
+  return place.stage === 'tube' ? (bench.tubes[place.tube] ?? null) : null;
 }
 
 function noCurve(state: ScreenState): Checked {
@@ -120,9 +127,7 @@ function checkReading(
   if (result?.analysis?.calibration.curve == null) return noCurve(state);
   const text = understood === '' ? readingText(reading) : understood;
   const { bench, calibration } = result.analysis;
-  const { stage, tube } = state.history.place;
-  const of = stage === 'tube' ? (bench.tubes[tube] ?? null) : null;
-  const shelf = shelfOf(state.history.record, tube);
+  const shelf = shelfOf(state.history.record, state.history.place.tube);
   const { wavelengthNm, standardUncertaintyNm, colour, near, extrapolated, writing } =
     result.computation.convertReading(
       bench,
@@ -130,7 +135,7 @@ function checkReading(
       { text, setting: judged.setting },
       shelf.length === 0 ? tubes : spectraOnShelf(shelf),
       bench,
-      of,
+      tubeInHand(state, result.analysis),
     );
   if (wavelengthNm === null)
     return { ok: true, isSeen: false, text: `${text}: no visible light falls there on this bench.` };

@@ -7,7 +7,9 @@ import { readingAt } from '../../src/observe/reading-at.ts';
 import { predictedText } from '../../src/present/predict-output.ts';
 import { textWidth } from '../../src/present/text-width.ts';
 import type { BenchLine, Setting } from '../../src/record/bench.ts';
+import { GlassReader, neonNm, recordOf, unknownTube } from '../calibrate/glass-bench.ts';
 import { bench, calibration, straightCurve, tube } from './analysis-fixture.ts';
+import { whichgas } from './run-program.ts';
 
 const oneSide = (...windows: number[]): Setting => ({ kind: 'one-side', windows });
 const line = (setting: Setting): BenchLine => ({
@@ -68,6 +70,43 @@ describe('a reading', () => {
       deviationDeg: null,
       ...nothing,
     });
+  });
+});
+
+describe('--tube LABEL', () => {
+  const still = new GlassReader();
+  const turned = new GlassReader({ centralDeg: 181 + 16 / 60 });
+  const unknown = [
+    unknownTube(still, neonNm, { label: 'tube A' }),
+    unknownTube(turned, neonNm, { label: 'tube B', central: [turned.central()] }),
+  ];
+  const record = JSON.stringify({ whichgas: 1, ...recordOf(still, { unknown }) });
+  const run = (...args: string[]) => whichgas([args[0]!, '-', ...args.slice(1)], { stdin: record });
+
+  it('counts from the central image of that tube, there and back', () => {
+    const there = run('predict', 'neon', '--tube', 'b', '--json');
+    const places = there.out
+      .trim()
+      .split('\n')
+      .map((row): { reading: string; linesNm: number[] } => JSON.parse(row));
+    const reading = places.find(({ linesNm }) => linesNm.includes(585.2488))?.reading;
+    expect(reading).toBe(turned.line(585.25));
+    expect(there.err).toBe('');
+    expect(run('convert', '--tube', 'Tube B', '--to', '585.25').out).toContain(reading);
+    expect(run('convert', '--tube', 'Tube B', reading!).out).toMatch(/58[45]\.\d ± .*yellow/);
+    expect(run('convert', '--to', '585.25')).toMatchObject({
+      out: expect.stringContaining(still.line(585.25)),
+      err: expect.stringContaining('tube B has its own: --tube "tube B" counts from that'),
+    });
+  });
+
+  it('names a tube of the record', () => {
+    const { code, err } = run('convert', '--tube', 'C', '--to', '585.25');
+    expect(code).toBe(2);
+    expect(err).toBe(
+      'whichgas: --tube "C": no tube of that label in the record; it has "tube A", "tube B"\n',
+    );
+    expect(run('predict', '--advise', '--tube', 'A').code).toBe(2);
   });
 });
 

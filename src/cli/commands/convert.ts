@@ -3,30 +3,24 @@
 import { type ConvertedReading, calibratedBench, convertReading } from '../../analysis/convert.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { readingFrame } from '../../analysis/reading-frame.ts';
 import { cribOnBench } from '../../analysis/station-lines.ts';
 import { quoteText } from '../../angle/quote-text.ts';
 import { colourAt } from '../../lines/colour.ts';
 import { spectraOnShelf, tubes } from '../../lines/table.ts';
 import { convertedObject, convertedText } from '../../present/convert-output.ts';
 import { predictedObject, predictedText } from '../../present/predict-output.ts';
-import type { Bench } from '../../record/bench.ts';
+import type { Bench, UnknownTube } from '../../record/bench.ts';
 import { statedNm } from '../../record/limits.ts';
 import { otherUnitMeant } from '../../record/other-unit.ts';
 import { readInstrument } from '../../record/read-instrument.ts';
 import { readSetting } from '../../record/read-setting.ts';
-import {
-  type AnalysedRecord,
-  analyseRecord,
-  benchToReadOn,
-  complainOf,
-  onlyRecord,
-  otherCalibration,
-} from '../analysed.ts';
+import { type AnalysedRecord, analyseRecord, complainOf, onlyRecord, otherCalibration } from '../analysed.ts';
 import { type CommandCall, switchOption } from '../command.ts';
 import { decimalNumber } from '../decimal-number.ts';
 import { readingValue, settledReading } from '../reading-argument.ts';
 import { complain, emphasis, print, printJson } from '../terminal.ts';
-import { tubeArgument } from '../tube-arguments.ts';
+import { tubeArgument, tubeAskedFor } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
@@ -44,15 +38,13 @@ export async function run(call: CommandCall): Promise<ExitCode> {
   if (record.analysis.calibration.curve === null)
     complainOf(file, 'too few known lines for a calibration, so no wavelength can be given');
 
-  const { converted, problems } = convertAll(
-    record,
-    readings,
-    calibrationFrom === null ? record.analysis.bench : calibratedBench(calibrationFrom),
-  );
+  const { bench, calibration } = record.analysis;
+  const of = tubeAskedFor(call, file, bench);
+  const calibrated = calibrationFrom === null ? bench : calibratedBench(calibrationFrom);
+  const { converted, problems } = convertAll(record, readings, calibrated, of);
   const isExercise = anyHeldBack(record.analysis) && !switchOption(call, 'reveal');
   const shown = isExercise ? converted.map((reading) => ({ ...reading, near: [] })) : converted;
-  const readOn = benchToReadOn(record.analysis.bench, calibrationFrom);
-  const predicted = cribOnBench(readOn, record.analysis.calibration.curveNow, targets);
+  const predicted = cribOnBench(readingFrame(bench, calibration, of, calibrated), targets);
   if (switchOption(call, 'json'))
     for (const each of [...shown.map(convertedObject), ...predicted.map(predictedObject)]) printJson(each);
   else printText(shown, predicted, record, isExercise);
@@ -75,7 +67,12 @@ function printText(
 }
 
 /** Readings that mean something on this instrument, and a sentence for each that does not. */
-function convertAll({ record, analysis }: AnalysedRecord, readings: readonly string[], calibrated: Bench) {
+function convertAll(
+  { record, analysis }: AnalysedRecord,
+  readings: readonly string[],
+  calibrated: Bench,
+  of: UnknownTube | null,
+) {
   const converted: ConvertedReading[] = [];
   const problems: string[] = [];
   const form = readInstrument(record, { problem: () => {}, warn: () => {} })?.form;
@@ -83,9 +80,6 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
   // Where the record says which tubes it can be, only their lines are worth naming.
   const shelf = analysis.bench.tubes.flatMap((tube) => tube.shelf ?? []);
   const compared = shelf.length === 0 ? tubes : spectraOnShelf(shelf);
-  // With one tube on the bench it is that tube's reading.
-  const { tubes: read } = analysis.bench;
-  const tube = read.length === 1 ? read[0]! : null;
   for (const text of readings) {
     const value = readingValue(text, form.method);
     if (form.method === 'both-sides' && typeof value !== 'object') {
@@ -107,7 +101,7 @@ function convertAll({ record, analysis }: AnalysedRecord, readings: readonly str
     }
     for (const { message } of read.odd) complain(message);
     const reading = { text, setting: read.setting };
-    const found = convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated, tube);
+    const found = convertReading(analysis.bench, analysis.calibration, reading, compared, calibrated, of);
     converted.push(found);
     const meant = found.wavelengthNm === null && analysis.calibration.curve !== null ? lookedFor(text) : null;
     if (meant !== null) complain(meant);

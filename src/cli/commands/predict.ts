@@ -1,7 +1,9 @@
 /** `whichgas predict`: a crib sheet for a calibrated bench, or for a catalogue glass before there is one. */
 
 import { adviseLamps } from '../../analysis/advise-lamp.ts';
+import { calibratedBench } from '../../analysis/convert.ts';
 import { type WantedLine, wantedLines } from '../../analysis/predict.ts';
+import { readingFrame } from '../../analysis/reading-frame.ts';
 import { cribAt, cribOnBench } from '../../analysis/station-lines.ts';
 import { CALIBRATION_LAMPS } from '../../calibrate/assumptions.ts';
 import { adviceText, advisedObjects } from '../../present/advice-output.ts';
@@ -10,21 +12,21 @@ import { analyseRecord, benchToReadOn, complainOf, onlyRecord, otherCalibration 
 import { type CommandCall, switchOption, textOption } from '../command.ts';
 import { type GlassField, glassStation, noLight } from '../glass-station.ts';
 import { emphasis, print, printJson } from '../terminal.ts';
-import { tubeArgument } from '../tube-arguments.ts';
+import { tubeArgument, tubeAskedFor } from '../tube-arguments.ts';
 import { type ExitCode, exitCode, UserError } from '../user-error.ts';
 
 export async function run(call: CommandCall): Promise<ExitCode> {
   const glassName = textOption(call, 'glass');
-  if (switchOption(call, 'advise')) return advise(call, glassName);
+  if (switchOption(call, 'advise')) return advise(call);
   const predicted = glassName === null ? await onRecord(call) : forGlass(call, glassName);
   if (switchOption(call, 'json')) for (const line of predicted.lines) printJson(predictedObject(line));
   else if (predicted.isCalibrated) print(predictedText(predicted.lines, predicted.unit, emphasis()));
   return exitCode.done;
 }
 
-async function advise(call: CommandCall, glassName: string | null): Promise<ExitCode> {
-  const wrong = glassName !== null ? 'glass' : switchOption(call, 'bright') ? 'bright' : null;
-  if (wrong !== null)
+async function advise(call: CommandCall): Promise<ExitCode> {
+  const wrong = ['glass', 'bright', 'tube'].find((name) => call.options[name] !== undefined);
+  if (wrong !== undefined)
     throw new UserError(
       `--advise and --${wrong} do not go together: advice needs the known lines of a record`,
     );
@@ -59,13 +61,16 @@ async function onRecord(call: CommandCall) {
   const lines = linesOf(call.words.slice(1), switchOption(call, 'bright'));
   const calibrationFrom = await otherCalibration(call);
   const { analysis } = await analyseRecord(file, calibrationFrom);
-  const { curveNow: curve, unit } = analysis.calibration;
+  const { bench, calibration } = analysis;
+  const { curve, unit } = calibration;
   if (curve === null) complainOf(file, 'too few known lines for a calibration, so nothing can be predicted');
-  const readOn = benchToReadOn(analysis.bench, calibrationFrom);
-  return { lines: cribOnBench(readOn, curve, lines), unit, isCalibrated: curve !== null };
+  const calibrated = calibrationFrom === null ? bench : calibratedBench(calibrationFrom);
+  const frame = readingFrame(bench, calibration, tubeAskedFor(call, file, bench), calibrated);
+  return { lines: cribOnBench(frame, lines), unit, isCalibrated: curve !== null };
 }
 
 function forGlass(call: CommandCall, glassName: string) {
+  if (call.options.tube !== undefined) throw new UserError('--tube belongs to a record; --glass has none');
   const text = (name: string): string => {
     const value = textOption(call, name);
     if (value === null) throw new UserError(`--glass needs --${name} too; see whichgas predict --help`);
