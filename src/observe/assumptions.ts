@@ -118,13 +118,12 @@ export const IMPOSSIBLE_AS_WRITTEN = 1e-9;
 
 /**
  * Readings that are all multiples of one of these steps (on a scale in least counts), the coarsest first, were rounded to
- * it where that has less than this chance, of so many different readings at least. A part of them, no larger than `finer`,
- * may be no multiples: they were read finer than the rest (common practice, no source).
+ * it where that has less than this chance. A part of the lines, no larger than `finer`, may have no reading that is a
+ * multiple: they were read finer than the rest (common practice, no source).
  */
 export const ROUNDED = {
   stepsArcmin: [60, 30, 20, 15, 10, 6, 5],
   steps: [100, 50, 20, 10, 5],
   chance: 1e-4,
-  fewest: 4,
-  finer: 0.2,
+  finer: 1 / 3,
 } as const;

@@ -2,6 +2,7 @@
  * To what step readings were written down, where that is coarser than the instrument reads. It belongs to lists of
  * readings (a lamp's lines, a tube's, central images), as one hand writes a list one way, and is carried by each reading.
  */
+import { remembered } from '../numeric/remembered.ts';
 import type { Bench, BenchLine, Setting } from '../record/bench.ts';
 import { ROUNDED } from './assumptions.ts';
 
@@ -72,7 +73,7 @@ export function expectedStep(bench: Bench, lines: readonly BenchLine[] = []): nu
 
 /** A reading with the step that is expected of it; one that is no multiple of that was read finer. */
 export function settingWritten(bench: Bench, setting: Setting, expected: number): Setting {
-  return withStep(setting, coarsestOf(bench, [setting], [expected]));
+  return withStep(setting, coarsestOf(bench, setting, [expected]));
 }
 
 /** Coarsest first: to what step most of some lines were rounded, and to what finer one the others. */
@@ -88,36 +89,52 @@ function provedSteps(bench: Bench): readonly number[] {
 function provedBy(bench: Bench, takes: readonly Take[]): readonly number[] {
   const { leastCount } = bench;
   const places = placesOf(bench, takes);
-  if (places.length < ROUNDED.fewest) return [];
-  const fitting = (step: number): number => places.filter((take) => isWrittenTo(bench, take, step)).length;
   const steps = coarserSteps(bench);
-  const isNoChance = (step: number, than: number): boolean =>
-    chanceOfAtLeast(fitting(step), places.length, than / step) < ROUNDED.chance;
-  const whole = steps.find((step) => fitting(step) === places.length && isNoChance(step, leastCount));
-  const finest = whole ?? leastCount;
-  const most = steps.find(
-    (step) =>
-      step > finest &&
-      isMultiple(step, finest) &&
-      places.length - fitting(step) <= ROUNDED.finer * places.length &&
-      isNoChance(step, finest),
+  const isProved = (step: number, than: number): boolean =>
+    chanceOfFitting(bench, places, step, than / step) < ROUNDED.chance;
+  const whole = steps.find(
+    (step) => places.flat().every((each) => isWrittenTo(bench, each, step)) && isProved(step, leastCount),
   );
+  const finest = whole ?? leastCount;
+  // ln of how much likelier a step makes the readings that are multiples of it.
+  const gain = (step: number): number =>
+    places.flat().filter((each) => isWrittenTo(bench, each, step)).length * Math.log(step / finest);
+  const [most] = steps
+    .filter((step) => step > finest && isMultiple(step, finest) && isProved(step, finest))
+    .filter((step) => finerOf(bench, places, step) <= ROUNDED.finer * places.length)
+    .sort((a, b) => gain(b) - gain(a));
   return [most ?? [], whole ?? []].flat();
 }
 
 /**
- * What was read at each place, once: what else is read of a line (the other window, the other side, repeats) follows from
- * its first reading, and is no second witness.
+ * The different readings at each place: what else is read of a line (the other window, the other side, repeats) follows
+ * from its first reading, and is no second witness.
  */
 function placesOf(bench: Bench, takes: readonly Take[]): readonly Take[] {
-  const places = new Map<number, Take>();
+  const places = new Map<number, Map<string, Setting>>();
   for (const take of takes) {
     const [first] = take.flatMap(rawReadings);
     if (first === undefined) continue;
     const place = Math.round((first * perUnit(bench)) / bench.leastCount);
-    places.set(place, [...(places.get(place) ?? []), ...take]);
+    const there = remembered(places, place, () => new Map<string, Setting>());
+    for (const setting of take) there.set(rawReadings(setting).join(), setting);
   }
-  return [...places.values()];
+  return [...places.values()].map((there) => [...there.values()]);
+}
+
+/** At so many places nothing is a multiple: of repeats each is written for itself. */
+function finerOf(bench: Bench, places: readonly Take[], step: number): number {
+  return places.filter((take) => !take.some((setting) => isWrittenTo(bench, setting, step))).length;
+}
+
+/**
+ * Chance that at so many places something is a multiple of a step, if each reading is one by chance `each`. Where all that
+ * was read is one, that is no more likely than for one reading; where some is, no more than for each of them together.
+ */
+function chanceOfFitting(bench: Bench, places: readonly Take[], step: number, each: number): number {
+  const isOne = (setting: Setting): boolean => isWrittenTo(bench, setting, step);
+  const chances = places.map((take) => (take.every(isOne) ? each : Math.min(1, take.length * each)));
+  return chanceOfAtLeast(places.length - finerOf(bench, places, step), chances);
 }
 
 function coarserSteps(bench: Bench): readonly number[] {
@@ -127,15 +144,16 @@ function coarserSteps(bench: Bench): readonly number[] {
   return steps.filter((step) => step > leastCount && isMultiple(step, leastCount));
 }
 
-/** Of `all` readings at least `some` are multiples of a step, if each is with this chance: the tail of the binomial law. */
-function chanceOfAtLeast(some: number, all: number, chance: number): number {
-  let term = chance ** all;
-  let total = term;
-  for (let fitting = all; fitting > some; fitting--) {
-    term *= (fitting / (all - fitting + 1)) * ((1 - chance) / chance);
-    total += term;
-  }
-  return total;
+/** That at least `some` of independent things come true that have these chances. */
+function chanceOfAtLeast(some: number, chances: readonly number[]): number {
+  // Of the things so far: the chance that so many came true, and last that `some` or more did.
+  const counts = [1, ...Array<number>(some).fill(0)];
+  for (const chance of chances)
+    for (let count = some; count >= 0; count--) {
+      const before = count === 0 ? 0 : counts[count - 1]! * chance;
+      counts[count] = before + counts[count]! * (count === some ? 1 : 1 - chance);
+    }
+  return counts[some]!;
 }
 
 function linesWritten<Line extends { readonly settings: Take; readonly use?: boolean }>(
@@ -145,27 +163,24 @@ function linesWritten<Line extends { readonly settings: Take; readonly use?: boo
 ): readonly Line[] {
   const steps = agreedSteps(bench, takesOf(lines), proved);
   // Each repeat for itself: one that was read finer makes no other finer.
-  const written = (setting: Setting): Setting => withStep(setting, coarsestOf(bench, [setting], steps));
+  const written = (setting: Setting): Setting => withStep(setting, coarsestOf(bench, setting, steps));
   return lines.map((line) => ({ ...line, settings: line.settings.map(written) }));
 }
 
 function settingsWritten(bench: Bench, settings: Take, proved: readonly number[]): Take {
   const takes = settings.map((setting) => [setting]);
   const steps = agreedSteps(bench, takes, proved);
-  return settings.map((setting) => withStep(setting, coarsestOf(bench, [setting], steps)));
+  return settings.map((setting) => withStep(setting, coarsestOf(bench, setting, steps)));
 }
 
 /** Those of the steps that a list agrees with: the coarsest of which most of it are multiples, and all that are finer. */
 function agreedSteps(bench: Bench, takes: readonly Take[], proved: readonly number[]): readonly number[] {
-  return proved.filter((step) => {
-    const finer = takes.filter((take) => !isWrittenTo(bench, take, step)).length;
-    return finer <= ROUNDED.finer * takes.length;
-  });
+  return proved.filter((step) => finerOf(bench, takes, step) <= ROUNDED.finer * takes.length);
 }
 
-/** The coarsest of these steps of which all that was read is a multiple. */
-function coarsestOf(bench: Bench, take: Take, steps: readonly number[]): number | undefined {
-  const fitting = steps.filter((step) => step > bench.leastCount && isWrittenTo(bench, take, step));
+/** The coarsest of these steps of which all that was read in a setting is a multiple. */
+function coarsestOf(bench: Bench, setting: Setting, steps: readonly number[]): number | undefined {
+  const fitting = steps.filter((step) => step > bench.leastCount && isWrittenTo(bench, setting, step));
   return fitting.length === 0 ? undefined : Math.max(...fitting);
 }
 
@@ -197,10 +212,8 @@ function settingsOf({ central, known, tubes, check }: Bench): Take {
   ];
 }
 
-function isWrittenTo(bench: Bench, take: Take, step: number): boolean {
-  return take.every((setting) =>
-    rawReadings(setting).every((reading) => isMultiple(reading * perUnit(bench), step)),
-  );
+function isWrittenTo(bench: Bench, setting: Setting, step: number): boolean {
+  return rawReadings(setting).every((reading) => isMultiple(reading * perUnit(bench), step));
 }
 
 const rawReadings = (setting: Setting): readonly number[] =>

@@ -26,16 +26,16 @@ export function roundedKnownLines(bench: Bench): readonly Warning[] {
 export function roundedLines(bench: Bench, whose: string, lines: readonly BenchLine[]): readonly Warning[] {
   const step = stepOfLines(bench, lines);
   if (step === bench.leastCount) return [];
-  const used = lines.filter(({ use }) => use);
-  const rounded = used.filter(({ settings }) => stepOf(bench, settings) === step);
+  const readings = lines.flatMap(({ use, settings }) => (use ? settings : []));
+  const rounded = readings.filter((reading) => stepOf(bench, [reading]) === step);
   const [text, least] = [stepText(bench, step), stepText(bench, bench.leastCount)];
   const [all, taken] =
-    rounded.length === used.length
+    rounded.length === readings.length
       ? ['all readings', 'they are']
-      : [`the readings of ${rounded.length} of ${used.length} lines`, 'these are'];
+      : [`${rounded.length} of ${readings.length} readings`, 'these are'];
   // One reading that is finer shows what the instrument reads.
   const advice =
-    finestStep(bench) === step && rounded.length === used.length
+    finestStep(bench) === step && rounded.length === readings.length
       ? `Is its least count ${text}? Then enter that; if not, write`
       : 'Write';
   const message = `${whose}: ${all} are multiples of ${text}, on an instrument that reads ${least}: ${taken} taken as rounded to that, and their uncertainty is larger. ${advice} down all that it shows.`;

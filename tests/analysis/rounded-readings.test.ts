@@ -218,6 +218,34 @@ describe('readings that are all multiples of a coarser step', () => {
     expect(asked(right + 120)).not.toBeNull();
   });
 
+  test('are told with the finer repeats among them, as finely as each was read', () => {
+    const at = (nm: number) => 30 * 60 + minimumDeviationArcmin(cataloguePrism('F2', 60), nm);
+    const finer = [1, 2];
+    const neon = [540.06, 585.25, 594.48, 603.0, 614.31, 626.65, 640.22, 650.65, 667.83, 703.24];
+    const analysis = analyseBench(
+      benchOf({
+        instrument: { method: 'central', leastCount: "1'" },
+        central: ["30°00'"],
+        known: {
+          lamp: 'mercury',
+          lines: mercury.map((nm) => ({ wavelengthNm: nm, readings: [text(at(nm), 1)] })),
+        },
+        unknown: {
+          lines: neon.map((nm, i) => ({
+            readings: [...(finer.includes(i) ? [text(at(nm), 1)] : []), text(at(nm), 15)],
+          })),
+        },
+      }),
+    );
+    // Taken as finely read they were "none of the listed tubes".
+    expect(analysis.tubes[0]!.candidates[0]!.substance).toBe('neon');
+    expect(said(analysis)).toEqual([
+      expect.stringMatching(
+        /^tube 1: 10 of 12 readings are multiples of 15', .*: these are taken .* Write down all/,
+      ),
+    ]);
+  });
+
   test('are in the budget with their step, and why', () => {
     const resolution = (analysis: ReturnType<typeof analysed>) => {
       const { budget } = analysis.calibration;

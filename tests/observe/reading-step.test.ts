@@ -148,3 +148,83 @@ test('a repeat that was read finer makes none finer beside it, nor the mean of b
   expect(settings.map(({ step }) => step)).toEqual([10, undefined]);
   expect(stepOf(bench, settings)).toBe(10);
 });
+
+describe('a finer repeat is written for itself, and takes no line from the step of the rest:', () => {
+  const steps = (lines: readonly { readings: unknown[] }[], instrument: object) => {
+    const isScale = (instrument as { method: string }).method === 'scale';
+    const bench = benchOf({
+      instrument: { leastCount: isScale ? 1 : "1'", ...instrument },
+      ...((instrument as { method: string }).method === 'central'
+        ? { central: [(instrument as { windows?: number }).windows === 2 ? ["60°00'", "240°00'"] : "60°00'"] }
+        : {}),
+      unknown: { lines },
+    });
+    return asWritten(bench).tubes[0]!.lines.map(({ settings }) => settings.map(({ step }) => step ?? 1));
+  };
+  const ways = [
+    ['one window', { method: 'central' }, text],
+    ['two windows', { method: 'central', windows: 2 }, (a: number) => [text(a), text(a + 10800)]],
+    ['both sides', { method: 'both-sides' }, (a: number) => ({ left: text(a), right: text(7200 - a) })],
+    ['a scale', { method: 'scale' }, (a: number) => a],
+  ] as const;
+
+  test.each(ways)(
+    '%s; before or behind the rounded one, in one line or in half of them',
+    (_, instrument, at) => {
+      for (const step of [5, 10, 20]) {
+        const rounded = Array.from({ length: 8 }, (_, i) => 6000 + step * (7 * i + 1));
+        for (const finer of [1, 2, 4])
+          for (const isBefore of [false, true]) {
+            const lines = rounded.map((a, i) => {
+              const both = [at(a), at(a + 2)];
+              return { readings: i >= finer ? [at(a)] : isBefore ? both.reverse() : both };
+            });
+            expect(steps(lines, instrument)).toEqual(
+              rounded.map((_, i) => (i >= finer ? [step] : isBefore ? [1, step] : [step, 1])),
+            );
+          }
+      }
+    },
+  );
+
+  test('of lines that were read finer a third may be, where the rest is no chance', () => {
+    const of = (rounded: number, finer: number) =>
+      steps(
+        [...tens(rounded), ...ones(finer)].map((a) => ({ readings: [text(a)] })),
+        { method: 'central' },
+      ).flat();
+    const each = (rounded: number, finer: number, step: number) => [
+      ...Array(rounded).fill(step),
+      ...Array(finer).fill(1),
+    ];
+    expect(of(6, 3)).toEqual(each(6, 3, 10));
+    expect(of(7, 4)).toEqual(each(7, 4, 1));
+    // Five of five by chance: 1 in 100 000; five of seven: 1 in 6000.
+    expect(of(5, 0)).toEqual(each(5, 0, 10));
+    expect(of(4, 0)).toEqual(each(4, 0, 1));
+    expect(of(5, 1)).toEqual(each(5, 1, 10));
+    expect(of(5, 2)).toEqual(each(5, 2, 1));
+  });
+
+  test('three lines are enough where they are multiples of half a degree', () => {
+    const of = (step: number) =>
+      steps(
+        [0, 1, 3].map((i) => ({ readings: [text(5900 - (5900 % 60) + step * (2 * i + 1))] })),
+        { method: 'central' },
+      ).flat();
+    expect(of(30)).toEqual([30, 30, 30]);
+    expect(of(15)).toEqual([1, 1, 1]);
+  });
+
+  test("of steps that are proved the likeliest is taken: one finer, eleven of 10', of which eight of 20'", () => {
+    const twenties = Array.from({ length: 8 }, (_, i) => 6020 + 140 * i);
+    const lines = [...twenties, 6090, 6230, 6370, 6721].map((a) => ({ readings: [text(a)] }));
+    expect(steps(lines, { method: 'central' }).flat()).toEqual([...Array(11).fill(10), 1]);
+  });
+
+  test('lines that are read finely three times over are not taken as rounded', () => {
+    const thrice = (a: number) => ({ readings: [text(a), text(a + 1), text(a + 2)] });
+    const lines = Array.from({ length: 9 }, (_, i) => thrice(5901 + 67 * i));
+    expect(steps(lines, { method: 'central' }).flat()).toEqual(Array(27).fill(1));
+  });
+});
