@@ -37,8 +37,15 @@ export type CalibrationFinding =
       readonly lampIndex: number;
       readonly takenFor: string;
     }
-  /** The bench was moved between two lamps. */
-  | { readonly what: 'lamp-moved'; readonly probability: number; readonly move: LampMove }
+  /** The bench was moved between two lamps; `shownBy`: tubes whose own central image stands accordingly, by position. */
+  | {
+      readonly what: 'lamp-moved';
+      readonly probability: number;
+      readonly move: LampMove;
+      readonly shownBy: readonly number[];
+      /** By how much more than is usual the lines scatter even so; null where not by so much that one move is too few. */
+      readonly leftScatter: number | null;
+    }
   /** The lines lie so far from the central image that it was read in the opposite window. Geometry, no chance. */
   | { readonly what: 'opposite-window' }
   | { readonly what: 'central-apart'; readonly found: CentralApart }

@@ -1,10 +1,12 @@
 /** What the calibration finds of each known line. */
 import { sumOf } from '../numeric/sum.ts';
+import { tubesThatShowTheMove } from '../observe/moved-centrals.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
+import { usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
 import type { KnownReading } from './assign/known-reading.ts';
 import { isFault, type LineChoice } from './assign/line-hypotheses.ts';
-import { MENTIONED } from './assumptions.ts';
+import { LARGE_SCATTER, MENTIONED } from './assumptions.ts';
 import type { CalibrationFinding, KnownLineFinding } from './findings.ts';
 import type { BenchExplanation } from './moved-lamps.ts';
 import type { CalibrationCurve, CalibrationLine, KnownLineStatus } from './types.ts';
@@ -55,7 +57,14 @@ export function knownLineReport(
   const ofLines = lines.flatMap(({ index, finding }): CalibrationFinding[] =>
     finding !== null && looksWrong(finding) ? [{ what: 'known-line', index, finding }] : [],
   );
-  return { lines, findings: [...movedLamps(explanations), ...wrongLamps(bench, explanations), ...ofLines] };
+  return {
+    lines,
+    findings: [
+      ...movedLamps(bench, explanations, settingVariance),
+      ...wrongLamps(bench, explanations),
+      ...ofLines,
+    ],
+  };
 }
 
 function looksWrong({ what }: KnownLineFinding): boolean {
@@ -133,11 +142,18 @@ function probabilityThat(
   return Math.min(1, sum);
 }
 
-function movedLamps(explanations: readonly BenchExplanation[]): CalibrationFinding[] {
+function movedLamps(
+  bench: Bench,
+  explanations: readonly BenchExplanation[],
+  settingVariance: number,
+): CalibrationFinding[] {
   const move = explanations[0]?.move ?? null;
   if (move === null) return [];
   const probability = probabilityThat((other) => other.move?.lampIndex === move.lampIndex, explanations);
-  return [{ what: 'lamp-moved', probability, move }];
+  const times = Math.sqrt(settingVariance) / usualScatter(bench);
+  const leftScatter = bench.known.length > 2 && times >= LARGE_SCATTER.times ? times : null;
+  const shownBy = tubesThatShowTheMove(bench, settingVariance);
+  return [{ what: 'lamp-moved', probability, move, shownBy, leftScatter }];
 }
 
 function wrongLamps(bench: Bench, explanations: readonly BenchExplanation[]): CalibrationFinding[] {

@@ -1,11 +1,11 @@
 /** What the readings of the central image say of a move of the bench between two of its known lamps. */
 import { logSum } from '../numeric/log-sum.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
-import { CENTRAL_READ, MOST_CENTRALS_TO_PART } from './assumptions.ts';
+import { CENTRAL_READ, MOST_CENTRALS_TO_PART, NOTICED } from './assumptions.ts';
 import { moveLogs, moveSize } from './bench-move.ts';
 import { apartArcmin, centralImage, centralVariance } from './central-image.ts';
 import { type CentralKnowledge, versionsOf } from './central-list.ts';
-import { lampOrigin, standingStill, withMove } from './origin.ts';
+import { lampOrigin, type Origin, originShift, standingStill, tubeOrigin, withMove } from './origin.ts';
 
 export interface MoveAmongCentrals {
   /** How many of the bench's central readings were most probably made before it. */
@@ -54,4 +54,17 @@ function centralsLog(bench: Bench, knowledge: CentralKnowledge): number {
   const apart = apartArcmin(now.central.windowsDeg, own.windowsDeg);
   const { still, moved: again } = moveLogs(apart, variance + (now.carried?.u ?? 0) ** 2, moveSize(bench, 0));
   return ofList + logSum([still, again]);
+}
+
+/** The tubes, by position, whose own central image stands where the move has it, and not where the first lamp has it. */
+export function tubesThatShowTheMove(bench: Bench, settingVariance: number): number[] {
+  const standsAt = (lamp: Origin, tube: Origin): boolean => {
+    const shift = originShift(lamp, tube, settingVariance);
+    return shift !== null && Math.abs(shift.shiftArcmin) <= NOTICED * shift.u + shift.stepArcmin;
+  };
+  const [first, now] = [lampOrigin(bench, 0), lampOrigin(bench)];
+  return bench.tubes.flatMap((tube, at) => {
+    const own = tubeOrigin(bench, tube, now);
+    return standsAt(now, own) && !standsAt(first, own) ? [at] : [];
+  });
 }

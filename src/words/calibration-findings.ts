@@ -22,7 +22,7 @@ export function tellCalibrationFinding(bench: Bench, finding: CalibrationFinding
       return [{ step: 'known', index: null, kind: 'wrong-lamp', probability, message }];
     }
     case 'lamp-moved': {
-      const message = lampMovedSentence(bench, finding.move, finding.probability);
+      const message = lampMovedSentence(bench, finding);
       return [{ step: 'known', index: null, kind: 'moved-lamp', probability: finding.probability, message }];
     }
     case 'opposite-window': {

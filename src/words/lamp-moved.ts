@@ -1,17 +1,31 @@
 /** A bench that was moved between two of its known lamps, in words. */
+import { formatAngle } from '../angle/format-angle.ts';
 import { NEARLY_SURE } from '../calibrate/assumptions.ts';
+import type { CalibrationFinding } from '../calibrate/findings.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
-import { knownObservations } from '../observe/origin.ts';
+import { knownObservations, lampOrigin, type Origin } from '../observe/origin.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
 import { percent } from './verdict.ts';
 
 /** What was found, with value and u, and its chance where it is not sure; what was done about it, and what to do. */
-export function lampMovedSentence(bench: Bench, move: LampMove, probability: number): string {
+export function lampMovedSentence(
+  bench: Bench,
+  {
+    move,
+    probability,
+    shownBy,
+    leftScatter,
+  }: Omit<Extract<CalibrationFinding, { what: 'lamp-moved' }>, 'what'>,
+): string {
   const [earlier, later] = lampsOf(bench, move);
   const chance = probability < NEARLY_SURE ? `, with a chance of ${percent(probability)}` : '';
+  const more =
+    leftScatter === null
+      ? ''
+      : ` One move does not explain it all: the lines still scatter by ${leftScatter.toFixed(0)} times what is usual, so the amount is a mean of several moves or a line is misread.`;
   const what =
     bench.method === 'scale' ? 'the scale, the slit or the prism' : 'the telescope, the circle or the slit';
-  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says${chance}: was ${what} moved before ${later} was read${orMisread(bench, move)}? ${doneAboutIt(bench, move)}`;
+  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says${chance}: was ${what} moved before ${wereRead(bench, move)}${orMisread(bench, move)}? ${doneAboutIt(bench, move, shownBy)}${more}`;
 }
 
 /** Lamps on different sides of the central image lie apart like that too where that image is misread: each by half of it. */
@@ -26,15 +40,18 @@ function orMisread(bench: Bench, { lampIndex }: LampMove): string {
   return areApart ? ', or the central image misread by half as much' : '';
 }
 
-function doneAboutIt(bench: Bench, move: LampMove): string {
+function doneAboutIt(bench: Bench, move: LampMove, shownBy: readonly number[]): string {
   const [earlier] = lampsOf(bench, move);
   if (bench.method === 'scale')
     return `The curve is that of the scale as it stands now, without the move in the readings of ${earlier}; read one of them again.`;
+  const shown = listed(shownBy.map((at) => bench.tubes[at]!.label));
   switch (centralReadIn(bench, move)) {
     case 'earlier':
-      return `They, and what was read later, are counted from the central image moved by as much${ownCentral(bench)}; read it again.`;
+      return shown === ''
+        ? `They, and what was read later, are counted from the central image moved by as much${ownCentral(bench)}: read it again for the tube. If it was read only after the move, all deviations are off by as much, though no wavelength that counts from it.`
+        : `They, and what was read later, are counted from the central image moved by as much, where that of ${shown} stands.`;
     case 'later':
-      return `The central image goes with what was read later: the lines of ${earlier} are counted from it moved back by as much.`;
+      return `The central image goes with what was read later${shown === '' ? '' : `, as that of ${shown} does`}: the lines of ${earlier} are counted from it moved back by as much.`;
     case 'both':
       return 'Each lamp is counted from the central image as it then stood.';
   }
@@ -43,16 +60,37 @@ function doneAboutIt(bench: Bench, move: LampMove): string {
 const ownCentral = ({ tubes }: Bench): string =>
   tubes.some(({ central }) => central !== null) ? ' (tubes with a central image of their own from that)' : '';
 
-/** Where the deviations of a bench that was moved count from: what is to be added to how they count of one that was not. */
-export function movedZeroSentence(bench: Bench, move: LampMove): string {
+/**
+ * What the deviations of each lamp and tube count from on a bench that was moved: beside how they count of one that was
+ * not. Null for what was moved on another day, whose lamps this bench has not.
+ */
+export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
+  if (move.lampIndex >= bench.known.length) return null;
   const [earlier, later] = lampsOf(bench, move);
+  const moved = `The bench was moved before ${wereRead(bench, move)}`;
   const amount = amountOf(bench, move);
-  const [up, down] = move.shift > 0 ? ['higher', 'lower'] : ['lower', 'higher'];
   if (bench.method === 'scale')
-    return `The bench was moved before ${later} was read: ${amount} ${move.shift > 0 ? 'are added to' : 'are taken off'} the readings of ${earlier}.`;
-  return centralReadIn(bench, move) === 'later'
-    ? `The bench was moved before ${later} was read: for ${earlier} the central image is taken ${amount} ${down}.`
-    : `The bench was moved before ${later} was read: for ${later}, and for tubes without a central image of their own, it is taken ${amount} ${up} than before.`;
+    return `${moved}: ${amount} ${move.shift > 0 ? 'are added to' : 'are taken off'} the readings of ${earlier}.`;
+  const own = bench.tubes.filter(({ central }) => central !== null);
+  const sharing = bench.tubes.filter(({ central }) => central === null);
+  const since = listed([later, ...sharing.map(({ label }) => label)]);
+  const from = [
+    `from ${directionText(bench, lampOrigin(bench, 0))} for ${earlier}`,
+    `from ${directionText(bench, lampOrigin(bench))} for ${since}`,
+    ...(own.length === 0 ? [] : [`from its own for ${listed(own.map(({ label }) => label))}`]),
+  ];
+  return `${moved}, by ${amount}, and the central image with it: deviations count ${listed(from)}.`;
+}
+
+/** A tenth of a count finer than it is read: a mean, or carried along by a move. */
+function directionText({ leastCount, decimalCircle }: Bench, { central }: Origin): string {
+  const fineness = { leastCountArcmin: leastCount / 10, decimal: decimalCircle ?? false };
+  return (central?.windowsDeg ?? []).map((direction) => formatAngle(direction, fineness)).join(' / ');
+}
+
+/** `mercury was read`, `mercury and hydrogen were read`. */
+function wereRead(bench: Bench, move: LampMove): string {
+  return `${lampsOf(bench, move)[1]} ${bench.known.length - move.lampIndex === 1 ? 'was' : 'were'} read`;
 }
 
 /** With which lamps the central image was read. */
@@ -69,7 +107,7 @@ function amountOf({ method }: Bench, { shift, u }: LampMove): string {
 }
 
 /** The names of those that were read before and after it. */
-function lampsOf({ known }: Bench, { lampIndex }: LampMove): readonly [string, string] {
+export function lampsOf({ known }: Bench, { lampIndex }: LampMove): readonly [string, string] {
   const names = known.map(({ name }, at) => {
     const isAmbiguous = known.some((other, i) => i !== at && other.name === name);
     return name === '' ? `lamp ${at + 1}` : isAmbiguous ? `${name} (lamp ${at + 1})` : name;

@@ -8,6 +8,7 @@ import type { MisreadAlternative } from '../observe/central-hypotheses.ts';
 import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { centralApartSentence } from './central-text.ts';
 import type { Doubt } from './doubt.ts';
+import { lampsOf } from './lamp-moved.ts';
 import { causeText, readAndMeant, slipSentence } from './slip-text.ts';
 
 /** The doubts that a finding is worth; most are one. */
@@ -80,7 +81,7 @@ export function tellTubeFinding(bench: Bench, tube: UnknownTube, finding: TubeFi
     case 'central-misread':
       return central(finding.what, finding.probability, misreadSentence(bench, finding.alternatives));
     case 'central-differs':
-      return central('moved-central', finding.probability, differsSentence(finding));
+      return central('moved-central', finding.probability, differsSentence(bench, finding));
   }
 }
 
@@ -103,7 +104,11 @@ export function readAgainWarning(tube: UnknownTube, findings: readonly TubeFindi
   return { code: READ_TWICE, message };
 }
 
-function movedSentence({ method }: Bench, { shift, only }: Extract<TubeFinding, { what: 'moved' }>): string {
+function movedSentence(
+  bench: Bench,
+  { shift, only, isBack }: Extract<TubeFinding, { what: 'moved' }>,
+): string {
+  const { method } = bench;
   const { value, u } = shift;
   const unit = method === 'scale' ? ' scale units' : "'";
   // Of a mean of two.
@@ -115,7 +120,10 @@ function movedSentence({ method }: Bench, { shift, only }: Extract<TubeFinding, 
     const [here, there, both] = ONLY[only];
     return `${here} all its readings lie ${by} further ${value > 0 ? 'out' : 'in'} than the calibration puts the lines, and ${there} they do not: were they all misread alike, or was something moved there between lamp and tube? Read a line of the tube and one of the known lamp again ${both}.`;
   }
-  return `all its readings lie ${by} ${value > 0 ? more : less} than the calibration puts the lines: was ${what} moved between lamp and tube? ${again}`;
+  const lie = `all its readings lie ${by} ${value > 0 ? more : less} than the calibration puts the lines`;
+  if (isBack)
+    return `${lie}, as they would where ${stoodBefore(bench)}: was it put back before the tube? ${again}`;
+  return `${lie}: was ${what} moved between lamp and tube? ${again}`;
 }
 
 /** Readings that stand where the tube's record says that nothing was seen. */
@@ -158,12 +166,19 @@ const MOVED: Record<Bench['method'], readonly [more: string, less: string, what:
   ],
 };
 
-function differsSentence({
-  apartArcmin,
-  u,
-  misread,
-}: Extract<TubeFinding, { what: 'central-differs' }>): string {
-  const differ = `its central image differs from the calibration's by ${Math.abs(apartArcmin).toFixed(1)}' (uncertainty ${u.toFixed(1)}'): the bench was moved between lamp and tube`;
+/** `the bench stood for helium`: before it was moved between two lamps. */
+function stoodBefore(bench: Bench): string {
+  return `the bench stood for ${lampsOf(bench, bench.moved!)[0]}`;
+}
+
+function differsSentence(
+  bench: Bench,
+  { apartArcmin, u, misread, isBack }: Extract<TubeFinding, { what: 'central-differs' }>,
+): string {
+  const by = `${Math.abs(apartArcmin).toFixed(1)}' (uncertainty ${u.toFixed(1)}')`;
+  if (isBack && !misread)
+    return `its central image stands ${by} from where the last known lamp has it, and where ${stoodBefore(bench)}: was it put back before the tube?`;
+  const differ = `its central image differs from the calibration's by ${by}: the bench was moved between lamp and tube`;
   return misread ? `even so, ${differ}.` : `${differ}, or one of the two is misread.`;
 }
 

@@ -70,14 +70,20 @@ describe('a shift of all readings', () => {
 
   test('where the row says that the bench was moved: with the share of its evidence that says so', () =>
     expect(shared(null, [row(0.8, 'moved', { movedShare: 0.75 }), row(0.2, 'plain')], common)).toEqual([
-      { what: 'moved', probability: expect.closeTo(0.6, 12), shift: common, only: null },
+      { what: 'moved', probability: expect.closeTo(0.6, 12), shift: common, only: null, isBack: false },
     ]));
 
   test('where it only turned out so: as probable as such a difference makes it', () => {
     const expected = movedProbability(9, 2.25, knocked);
     for (const lead of [row(0.8, 'plain'), row(0.8, null)])
       expect(shared(null, [lead, row(0.2, 'plain')], common)).toEqual([
-        { what: 'moved', probability: expect.closeTo(0.8 * expected, 9), shift: common, only: null },
+        {
+          what: 'moved',
+          probability: expect.closeTo(0.8 * expected, 9),
+          shift: common,
+          only: null,
+          isBack: false,
+        },
       ]);
   });
 

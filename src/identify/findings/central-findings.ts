@@ -46,6 +46,7 @@ export function sharedFindings(
 ): TubeFinding[] {
   const lead = rows[0]!;
   const view = viewOf(lead);
+  const origin = tubeOrigin(bench, tube, state.origin);
   if (common !== null && view?.explanation !== 'central-misread') {
     const isMoved =
       view?.explanation === 'moved'
@@ -53,9 +54,11 @@ export function sharedFindings(
         : movedProbability(common.value, common.u ** 2, moveSize(bench, spectrumLength(curve)));
     // From one day to the next the circle is turned, and windows and sides compare no more.
     const only = day === 'same' ? shiftedPart(bench, tube, common.value) : null;
-    return [{ what: 'moved', probability: lead.probability * isMoved, shift: common, only }];
+    const further = bench.method === 'scale' ? common.value : origin.side * common.value;
+    const probability = lead.probability * isMoved;
+    return [{ what: 'moved', probability, shift: common, only, isBack: isBack(bench, further, common.u) }];
   }
-  const shift = originShift(state.origin, tubeOrigin(bench, tube, state.origin), state.settingVariance);
+  const shift = originShift(state.origin, origin, state.settingVariance);
   if (shift === null) return [];
   const central = view?.central ?? null;
   const misread = central !== null && !isWritten(central);
@@ -76,8 +79,16 @@ export function sharedFindings(
       apartArcmin,
       u: shift.u,
       misread,
+      isBack: isBack(bench, apartArcmin, shift.u),
     });
   return findings;
+}
+
+/** Do readings that lie so much further on, with this u, stand as the bench stood before it was moved between two lamps? */
+function isBack({ moved, known }: Bench, further: number, u: number): boolean {
+  // A move of another day is between lamps that this bench has not.
+  if (moved === undefined || moved.lampIndex >= known.length) return false;
+  return Math.abs(further + moved.shift) < NOTICED * Math.hypot(u, moved.u);
 }
 
 const viewOf = (row: Row): BenchView | null => row.reading?.assumption.likelihoods.view ?? null;

@@ -56,13 +56,17 @@ export type TubeFinding =
         readonly wavelengthNm: number;
       }[];
     }
-  /** All readings are shifted against the calibration, and no central reading says so. */
+  /**
+   * All readings are shifted against the calibration, and no central reading says so. `isBack`: to where the bench stood
+   * before it was moved between two lamps.
+   */
   | {
       readonly what: 'moved';
       readonly probability: number;
       readonly shift: CommonShift;
       /** The window or side that alone is shifted, by twice as much; null: all of them. */
       readonly only: ReadingPartName | null;
+      readonly isBack: boolean;
     }
   /** A reading of the central image is misread; `alternatives`: which, likeliest first. */
   | {
@@ -70,11 +74,15 @@ export type TubeFinding =
       readonly probability: number;
       readonly alternatives: readonly MisreadAlternative[];
     }
-  /** The central image read anew stands elsewhere, arc-minutes; `misread`: even with what is misread put right. */
+  /**
+   * The central image read anew stands elsewhere, arc-minutes; `misread`: even with what is misread put right; `isBack`:
+   * where it stood before the bench was moved between two lamps.
+   */
   | {
       readonly what: 'central-differs';
       readonly probability: number;
       readonly apartArcmin: number;
       readonly u: number;
       readonly misread: boolean;
+      readonly isBack: boolean;
     };

@@ -1,6 +1,6 @@
 /** The known lines and the formulae that a student can use, every line with its residual, and two pictures. */
 import type { Analysis, ToldCalibration } from '../../../analysis/types.ts';
-import type { Bench, KnownBenchLine } from '../../../record/bench.ts';
+import type { Bench, KnownBenchLine, Setting } from '../../../record/bench.ts';
 import { movedZeroSentence } from '../../../words/lamp-moved.ts';
 import { pocketFormula, pocketSentence, polynomialFormula } from '../../../words/pocket-formula.ts';
 import { statusText } from '../../calibrate-text.ts';
@@ -31,7 +31,7 @@ export function calibrationSection(analysis: Analysis): Section {
       paragraph(
         [
           zeroSentence(bench),
-          ...(bench.moved === undefined ? [] : [movedZeroSentence(bench, bench.moved)]),
+          ...(bench.moved === undefined ? [] : [movedZeroSentence(bench, bench.moved) ?? []].flat()),
           ...(curve === null ? [] : [rmsSentence(calibration, bench)]),
           ...(doubtsSection(analysis) === null ? [NO_DOUBTS] : []),
         ].join(' '),
@@ -49,8 +49,19 @@ function zeroSentence(bench: Bench): string {
     return 'The scale has no zero of deviation; its readings are used as they are.';
   if (bench.method === 'both-sides')
     return 'Each deviation is half the angle between the readings on the two sides, so no reading of the central image is needed.';
-  const central = bench.central.map((setting) => settingText(setting, bench)).join('; ');
-  return `Central image: ${central === '' ? 'not read' : central}. A deviation is the reading of the line minus this one, shown positive.`;
+  return `Central image: ${centralText(bench)}. A deviation is the reading of the line minus this one, shown positive.`;
+}
+
+/** Its readings, and which of them were made before a move of the bench and which after it. */
+function centralText(bench: Bench): string {
+  const { central, moved } = bench;
+  const text = (settings: readonly Setting[]): string =>
+    settings.map((setting) => settingText(setting, bench)).join('; ');
+  if (central.length === 0) return 'not read';
+  const before = moved?.centralsBefore ?? 0;
+  return before === 0 || before === central.length
+    ? text(central)
+    : `${text(central.slice(0, before))} before the move, ${text(central.slice(before))} after it`;
 }
 
 function formulae({ hartmann, polynomial, unit }: ToldCalibration): Block[] {
