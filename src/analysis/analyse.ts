@@ -1,5 +1,5 @@
 /** The whole way in one call: readings -> deviations -> calibration -> wavelengths -> ranking. */
-import { type BenchState, calibrate } from '../calibrate/calibrate.ts';
+import type { BenchState } from '../calibrate/calibrate.ts';
 import { allowanceOfEach, WorkAllowance } from '../identify/evidence/work-allowance.ts';
 import { identifyTube } from '../identify/identify.ts';
 import { signedText } from '../numeric/signed-text.ts';
@@ -10,6 +10,7 @@ import { roundedKnownLines, roundedLines } from '../words/rounded-readings.ts';
 import { tellCalibration } from './tell-calibration.ts';
 import { tellTube } from './tell-tube.ts';
 import type { Analysis } from './types.ts';
+import { understoodBench } from './understood-bench.ts';
 
 export interface AnalysisOptions {
   /** Another bench whose known lamp is to be used: last week's calibration. */
@@ -49,7 +50,7 @@ function analysed(
   tubes: readonly UnknownTube[],
   warningsOf: (state: BenchState) => readonly Warning[],
 ): Analysis {
-  const { calibration: found, state, bench: understood } = calibrate(calibrated);
+  const { calibration: found, state, bench: understood } = understoodBench(calibrated);
   const calibration = tellCalibration(understood, found, roundedKnownLines(calibrated));
   const day = calibrated === written ? 'same' : 'another';
   // What has no central image of its own counts from that of the other day, where it stood after the last lamp.

@@ -47,8 +47,12 @@ export interface BenchState {
  * The curve of a bench's known lines with everything found of them, and what its tubes' readings then rest on. Without
  * two lines to learn from `calibration.curve` is null, which a remark explains. Ordinates in
  * arc-minutes of deviation, or scale units. `bench` in the result: with the move between two lamps that was found, if any.
+ * `centralsBefore`: so many central readings were made before that; null: as the readings say.
  */
-export function calibrate(written: Bench): { calibration: Calibration; state: BenchState; bench: Bench } {
+export function calibrate(
+  written: Bench,
+  centralsBefore: number | null = null,
+): { calibration: Calibration; state: BenchState; bench: Bench } {
   const asRead = withMove(written, null);
   const constants = benchConstants(asRead);
   const readings = knownReadings(asRead);
@@ -68,6 +72,7 @@ export function calibrate(written: Bench): { calibration: Calibration; state: Be
           constants,
           scatter,
           explainKnownLines(asRead, readings, constants, scatter),
+          centralsBefore,
         );
   const found = monotoneOnes(asRead, explained);
   const merged = mergedHypotheses(asRead, found, unit);

@@ -42,10 +42,12 @@ interface Task {
   readonly readings: readonly KnownReading[];
   readonly constants: BenchConstants;
   readonly scatter: ScatterPrior;
+  /** How many of the central readings were made before the move; null: as they say themselves. */
+  readonly centralsBefore: number | null;
 }
 
 /**
- * `still`: explanations of the readings as they stand, best first. With them those that take a move between two lamps for
+ * `still`: explanations of the readings as they stand, best first; `centralsBefore`: see `Task`. With them those that take a move between two lamps for
  * granted where one is to be seen; best first again, probabilities summing to 1.
  */
 export function withLampMoves(
@@ -54,8 +56,9 @@ export function withLampMoves(
   constants: BenchConstants,
   scatter: ScatterPrior,
   still: readonly WeighedExplanation[],
+  centralsBefore: number | null = null,
 ): BenchExplanation[] {
-  const task = { bench, readings, constants, scatter };
+  const task = { bench, readings, constants, scatter, centralsBefore };
   const asRead = still.map((each) => ({ ...each, move: null, now: each.posterior.constants }));
   if (!isWorthALook(task, still)) return asRead;
   const moved = bench.known.slice(1).flatMap((_, before) => {
@@ -162,15 +165,15 @@ function explainedWith(task: Task, found: FoundMove): BenchExplanation[] {
   const { bench, constants, scatter } = task;
   const { lampIndex, shift, u } = found;
   const settingVariance = usualScatter(bench) ** 2;
-  const among = moveAmongCentrals(bench, { lampIndex, shift, u }, { constants, settingVariance });
-  const { centralsBefore } = among;
-  const move = { lampIndex, shift, u, centralsBefore };
+  const knowledge = { constants, settingVariance };
+  const { log, ...among } = moveAmongCentrals(bench, found, knowledge, task.centralsBefore);
+  const move = { lampIndex, shift, u, ...among };
   // A move and another lamp at once: one of the two is asked for to make up for what the other is not.
   return explainKnownLines(bench, knownReadings(withMove(bench, move)), constants, scatter)
     .filter(({ lampTakenFor }) => lampTakenFor.every((lamp) => lamp === null))
     .slice(0, MOVED_LAMPS.mostExplanations)
     .flatMap((explanation) => integrated(task, explanation, move, found.size) ?? [])
-    .map((explanation) => ({ ...explanation, log: explanation.log + among.log }));
+    .map((explanation) => ({ ...explanation, log: explanation.log + log }));
 }
 
 /** Nodes and weights of the Gauss-Hermite formula of three points, in standard deviations of a normal distribution. */

@@ -87,6 +87,10 @@ export const BETWEEN_TWO_LAMPS = { knocked: 0.05, turned: 0.015 } as const;
  * readings before the move and some after it. Common practice, no source; judged by tests/calibrate/moved-lamps.test.ts.
  */
 export const CENTRAL_READ = { first: 0.9, last: 0.07, between: 0.03 } as const;
+/** How often a bench that was moved between its lamps is put back where it stood before a tube is read. As above. */
+export const PUT_BACK = 0.05;
+/** Central readings may have been made at another time than the likeliest where that is so much as probable: the tubes are asked. */
+export const OPEN_WHEN_READ = 0.05;
 
 // From when on something is asked about. Common practice, no source.
 

@@ -5,9 +5,10 @@
 
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
+import { logNormalDensity } from '../numeric/normal.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench, Setting } from '../record/bench.ts';
-import { ALIKE_SHIFTS_ARCMIN, IMPOSSIBLE_AS_WRITTEN, MISREAD_SHIFTS } from './assumptions.ts';
+import { ALIKE_SHIFTS_ARCMIN, IMPOSSIBLE_AS_WRITTEN, MISREAD_SHIFTS, PUT_BACK } from './assumptions.ts';
 import { moveLogs, moveSize } from './bench-move.ts';
 import { apartArcmin } from './central-image.ts';
 import { type CentralKnowledge, type MisreadCentral, versionsOf } from './central-list.ts';
@@ -62,12 +63,18 @@ export function centralHypotheses(
       const isLost = old.isLost || anew.isLost;
       // Those of another day are no help there.
       if (isLost && day === 'another') return [];
-      const apart = apartArcmin(old.windowsDeg, anew.windowsDeg) - (calibration.carried?.arcmin ?? 0);
+      const asTheyStand = apartArcmin(old.windowsDeg, anew.windowsDeg);
+      const apart = asTheyStand - (calibration.carried?.arcmin ?? 0);
       // What is no further off than repeats are is scatter.
       if (isLost && Math.abs(apart) <= tolerance) return [];
-      const agreement = isLost
-        ? 0
-        : agreementLog(apart, old.variance + anew.variance + carriedVariance, bench, day);
+      const variance = old.variance + anew.variance;
+      const again = agreementLog(apart, variance + carriedVariance, bench, day);
+      // Of a bench that was put back the two agree as they stand.
+      const putBack =
+        calibration.carried === null || calibration.carried === undefined
+          ? []
+          : [Math.log(PUT_BACK) + logNormalDensity(asTheyStand, variance)];
+      const agreement = isLost ? 0 : day === 'another' ? again : logSum([again, ...putBack]);
       const anewArcmin = anew.correctionArcmin - (isLost ? apart : 0);
       const misread = [...old.misread, ...anew.misread];
       const shiftArcmin = tube.side * anewArcmin - calibration.side * old.correctionArcmin;

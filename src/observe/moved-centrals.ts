@@ -1,7 +1,7 @@
 /** What the readings of the central image say of a move of the bench between two of its known lamps. */
 import { logSum } from '../numeric/log-sum.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
-import { CENTRAL_READ, MOST_CENTRALS_TO_PART, NOTICED } from './assumptions.ts';
+import { CENTRAL_READ, MOST_CENTRALS_TO_PART, NOTICED, OPEN_WHEN_READ, PUT_BACK } from './assumptions.ts';
 import { moveLogs, moveSize } from './bench-move.ts';
 import { apartArcmin, centralImage, centralVariance } from './central-image.ts';
 import { type CentralKnowledge, versionsOf } from './central-list.ts';
@@ -12,16 +12,19 @@ export interface MoveAmongCentrals {
   readonly centralsBefore: number;
   /** ln of how much likelier the central readings are with the move than without it. */
   readonly log: number;
+  /** The next likeliest, where a tube has a central image of its own by which its readings may decide. */
+  readonly otherwise?: NonNullable<LampMove['otherwise']>;
 }
 
 /**
  * When the central image was read, before the move or after it: as is usual, unless its readings differ among each
- * other, or from those of the first tube that has its own, as the move would have it.
+ * other, or from those of the first tube that has its own, as the move would have it. `asked`: so many, whatever is likely.
  */
 export function moveAmongCentrals(
   bench: Bench,
   move: Omit<LampMove, 'centralsBefore'>,
   knowledge: CentralKnowledge,
+  asked: number | null = null,
 ): MoveAmongCentrals {
   const count = bench.central.length;
   if (bench.method !== 'central' || count === 0) return { centralsBefore: 0, log: 0 };
@@ -36,9 +39,14 @@ export function moveAmongCentrals(
     const moved = withMove(bench, { ...move, centralsBefore });
     return { centralsBefore, log: Math.log(chance) + centralsLog(moved, knowledge) };
   });
-  const { centralsBefore } = tried.reduce((best, one) => (one.log > best.log ? one : best));
   const log = logSum(tried.map((one) => one.log)) - centralsLog(withMove(bench, null), knowledge);
-  return { centralsBefore, log };
+  if (asked !== null) return { centralsBefore: asked, log };
+  const [best, next] = tried.sort((a, b) => b.log - a.log);
+  const { centralsBefore } = best!;
+  const logOdds = next!.log - best!.log;
+  const isOpen = logOdds > Math.log(OPEN_WHEN_READ) && bench.tubes.some(({ central }) => central !== null);
+  if (!isOpen) return { centralsBefore, log };
+  return { centralsBefore, log, otherwise: { centralsBefore: next!.centralsBefore, logOdds } };
 }
 
 /** ln density of the central readings about their direction, and of the first tube's own about the same. */
@@ -50,10 +58,14 @@ function centralsLog(bench: Bench, knowledge: CentralKnowledge): number {
   const own = tubes.flatMap((tube) => (tube.central ? (centralImage(bench, tube.central) ?? []) : []))[0];
   if (own === undefined || now.central === null) return ofList;
   const { settingVariance } = knowledge;
-  const variance = centralVariance(now.central, settingVariance) + centralVariance(own, settingVariance);
-  const apart = apartArcmin(now.central.windowsDeg, own.windowsDeg);
-  const { still, moved: again } = moveLogs(apart, variance + (now.carried?.u ?? 0) ** 2, moveSize(bench, 0));
-  return ofList + logSum([still, again]);
+  const logsFrom = ({ central: image, carried }: Origin) => {
+    const variance = centralVariance(image!, settingVariance) + centralVariance(own, settingVariance);
+    const apart = apartArcmin(image!.windowsDeg, own.windowsDeg);
+    return moveLogs(apart, variance + (carried?.u ?? 0) ** 2, moveSize(bench, 0));
+  };
+  const { still, moved: again } = logsFrom(now);
+  const putBack = moved === undefined ? [] : [Math.log(PUT_BACK) + logsFrom(lampOrigin(bench, 0)).still];
+  return ofList + logSum([still, again, ...putBack]);
 }
 
 /** The tubes, by position, whose own central image stands where the move has it, and not where the first lamp has it. */

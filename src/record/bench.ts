@@ -116,6 +116,8 @@ export interface LampMove {
   readonly u: number;
   /** So many of the bench's central readings, the first of the list, were made before it. */
   readonly centralsBefore: number;
+  /** How many of them it were instead, and ln of the odds of that, where tubes with their own may know better. */
+  readonly otherwise?: { readonly centralsBefore: number; readonly logOdds: number };
 }
 
 export interface Bench {

@@ -47,9 +47,7 @@ function doneAboutIt(bench: Bench, move: LampMove, shownBy: readonly number[]): 
   const shown = listed(shownBy.map((at) => bench.tubes[at]!.label));
   switch (centralReadIn(bench, move)) {
     case 'earlier':
-      return shown === ''
-        ? `They, and what was read later, are counted from the central image moved by as much${ownCentral(bench)}: read it again for the tube. If it was read only after the move, all deviations are off by as much, though no wavelength that counts from it.`
-        : `They, and what was read later, are counted from the central image moved by as much, where that of ${shown} stands.`;
+      return `They, and what was read later, are counted from the central image moved by as much${shown === '' ? whenRead(bench) : `, where that of ${shown} stands.`}`;
     case 'later':
       return `The central image goes with what was read later${shown === '' ? '' : `, as that of ${shown} does`}: the lines of ${earlier} are counted from it moved back by as much.`;
     case 'both':
@@ -57,8 +55,11 @@ function doneAboutIt(bench: Bench, move: LampMove, shownBy: readonly number[]): 
   }
 }
 
-const ownCentral = ({ tubes }: Bench): string =>
-  tubes.some(({ central }) => central !== null) ? ' (tubes with a central image of their own from that)' : '';
+/** Where no tube has a central image of its own nothing says when that of the lamps was read. */
+const whenRead = ({ tubes }: Bench): string =>
+  tubes.some(({ central }) => central !== null)
+    ? ', tubes with a central image of their own from that.'
+    : ': read it again for the tube. If it was read only after the move, all deviations are off by as much, though no wavelength that counts from it.';
 
 /**
  * What the deviations of each lamp and tube count from on a bench that was moved: beside how they count of one that was

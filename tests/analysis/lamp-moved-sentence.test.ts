@@ -71,7 +71,7 @@ describe('when the central image was read', () => {
 
   test('a tube that stands elsewhere shows nothing', () => {
     const { ofLamps, ofTube } = toldOf([0], 30, true);
-    expect(ofLamps).toContain('(tubes with a central image of their own from that): read it again');
+    expect(ofLamps).toContain('moved by as much, tubes with a central image of their own from that.');
     expect(ofTube[0]).toMatch(
       /differs from the calibration's by 22\.\d'.*: the bench was moved between lamp and tube/,
     );

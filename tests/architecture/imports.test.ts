@@ -27,7 +27,7 @@ describe('the reading of import lines', () => {
   test('finds the sources and what each of them imports', () => {
     expect(sources.length).toBeGreaterThan(100);
     const analyse = sources.find(({ path }) => path === 'analysis/analyse.ts')!;
-    expect(analyse.imports).toContainEqual({ target: 'calibrate/calibrate.ts', how: 'value' });
+    expect(analyse.imports).toContainEqual({ target: 'observe/origin.ts', how: 'value' });
     expect(analyse.imports).toContainEqual({ target: 'record/bench.ts', how: 'type' });
     const run = sources.find(({ path }) => path === 'cli/run.ts')!;
     expect(run.imports).toContainEqual({ target: 'tui/start.tsx', how: 'on-demand' });

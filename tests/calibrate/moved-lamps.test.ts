@@ -3,7 +3,7 @@
  * image the deviations of all lamps are true ones again; with another for a tube nothing is counted twice.
  */
 import { describe, expect, test } from 'vitest';
-import { analyseBench } from '../../src/analysis/analyse.ts';
+import { analyseBench, calibrateBench } from '../../src/analysis/analyse.ts';
 import { convertReading } from '../../src/analysis/convert.ts';
 import { predictOnCurve, wantedLines } from '../../src/analysis/predict.ts';
 import type { Analysis, TubeAnalysis } from '../../src/analysis/types.ts';
@@ -196,6 +196,31 @@ describe('which central image belongs to which lamp', () => {
     expect(worstMiss(analysis)).toBeLessThan(0.6);
     expect(analysis.tubes[0]!.doubts).toEqual([]);
     expect(worstOff(analysis.tubes[0]!, neonNm)).toBeLessThan(2.5);
+  });
+
+  // The two lamps and the two central images are the same as where the image was read after both: the tube's lines decide.
+  test.each([
+    ['mercury', mercuryNm, 8],
+    ['mercury', mercuryNm, -30],
+    ['hydrogen', hydrogenNm, 60],
+  ])("before the move, where the bench was put back for a tube: %s, %s moved by %i'", (name, nm, arcmin) => {
+    const record = recordOf(still, {
+      known: [lamp(still, 'helium', heliumNm), lamp(movedBy(arcmin), name, nm)],
+      unknown: unknownTube(still, neonNm, { central: [still.central()] }),
+    });
+    const analysis = analyseBench(benchOf(record));
+    expect(analysis.calibration.moved!.centralsBefore).toBe(1);
+    expect(worstMiss(analysis)).toBeLessThan(0.6);
+    const [tube] = analysis.tubes;
+    expect(tube!.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
+    expect(tube!.shift).toBeNull();
+    expect(worstOff(tube!, neonNm)).toBeLessThan(2.5);
+    expect(tube!.doubts.map(({ message }) => message)).toEqual([
+      expect.stringContaining('where the bench stood for helium: was it put back before the tube?'),
+    ]);
+    // And whoever asks for the calibration alone is told the same.
+    const { calibration } = calibrateBench(benchOf(record));
+    expect(calibration.lines).toEqual(analysis.calibration.lines);
   });
 
   test.each([

@@ -106,7 +106,11 @@ describe('when the central image was read', () => {
   test("a tube's own tells", () => {
     expect(amongOf(tubeAt(moved))).toMatchObject({ centralsBefore: 1 });
     expect(amongOf(tubeAt(moved)).log).toBeGreaterThan(3);
-    expect(amongOf(tubeAt(still))).toMatchObject({ centralsBefore: 0 });
+    // Or before it, and the bench was put back: 5 of 100 times 90 against 7.
+    expect(amongOf(tubeAt(still))).toMatchObject({ centralsBefore: 0, otherwise: { centralsBefore: 1 } });
+    expect(amongOf(tubeAt(still)).otherwise!.logOdds).toBeCloseTo(Math.log((0.05 * 0.9) / 0.07), 0);
+    expect(amongOf(tubeAt(moved)).otherwise).toBeUndefined();
+    expect(amongOf({}).otherwise).toBeUndefined();
     expect(amongOf({ ...tubeAt(moved), central: [moved.central()] })).toMatchObject({ centralsBefore: 0 });
   });
 });
