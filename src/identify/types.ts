@@ -34,7 +34,12 @@ export interface Match {
 
 export interface MissingLine {
   readonly wavelengthNm: number;
-  /** Chance that this line would have been seen and written down, had the tube been this one. */
+  /**
+   * "Should I have seen it?": chance that whoever read this tube would have seen this line and written it down, had the
+   * tube been this one. What they see and write down is learned from all readings, whatever the tube is: by a row's own
+   * account they would have looked badly just where it lacks lines. One number for every place that tells it; where it is
+   * worth looking now, `NextLook` says.
+   */
   readonly chanceSeen: number;
   /** Among the three brightest that this tube shows. */
   readonly brightest: boolean;
@@ -76,7 +81,7 @@ export interface Candidate {
   readonly matches: readonly Match[];
   /** Indexes of readings that fit no line. */
   readonly unexplained: readonly number[];
-  /** Expected lines that were likelier seen than not and are not among the readings, likeliest first. */
+  /** Expected lines that were likelier seen than not and are not among the readings, brightest first. */
   readonly missing: readonly MissingLine[];
   /** Null for the leading row. */
   readonly against: ReasonAgainst | null;

@@ -5,6 +5,7 @@ import type { CalibrationFinding } from '../calibrate/findings.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
 import { knownObservations, lampOrigin, type Origin } from '../observe/origin.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
+import { listed } from './listed.ts';
 import { percent } from './verdict.ts';
 
 /** What was found, with value and u, and its chance where it is not sure; what was done about it, and what to do. */
@@ -115,6 +116,3 @@ export function lampsOf({ known }: Bench, { lampIndex }: LampMove): readonly [st
   });
   return [listed(names.slice(0, lampIndex)), listed(names.slice(lampIndex))];
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

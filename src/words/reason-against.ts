@@ -1,5 +1,6 @@
 /** What speaks against a possible tube, in one plain sentence. */
 import type { Candidate, TubeIdentification } from '../identify/types.ts';
+import { listed } from './listed.ts';
 
 /** So many lines or readings are named. */
 const MOST_NAMED = 3;
@@ -107,6 +108,5 @@ function nmList(wavelengthsNm: readonly number[]): string {
   const whole = wavelengthsNm.map((nm) => nm.toFixed(0));
   const texts =
     new Set(whole).size === whole.length ? whole : [...new Set(wavelengthsNm.map((nm) => nm.toFixed(1)))];
-  const last = texts.at(-1) ?? '';
-  return `${texts.length > 1 ? `${texts.slice(0, -1).join(', ')} and ` : ''}${last} nm`;
+  return `${listed(texts)} nm`;
 }

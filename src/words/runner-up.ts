@@ -1,6 +1,7 @@
 /** Why the runner-up loses, one sentence a reason. */
-import type { Candidate, RunnerUpReason, TubeIdentification } from '../identify/types.ts';
+import type { Candidate, MissingLine, RunnerUpReason, TubeIdentification } from '../identify/types.ts';
 import { signedText } from '../numeric/signed-text.ts';
+import { listed } from './listed.ts';
 import { reasonAgainstText } from './reason-against.ts';
 import { percent, rowName } from './verdict.ts';
 
@@ -9,16 +10,24 @@ export function runnerUpSentences(found: TubeIdentification): string[] {
   const { candidates, lines, reasons } = found;
   const [first, second] = candidates.filter((candidate) => candidate.symbol !== null);
   if (!first || !second) return [];
-  // Nothing, or readings that all speak for the runner-up, would leave it open why it loses.
-  const speakForIt = reasons.every((reason) => reason.what === 'reading' && reason.logOdds < 0);
-  const against = speakForIt ? reasonAgainstText(second, found) : null;
-  const whyItLoses = against === null ? [] : [`${rowName(second)}: ${against}.`];
-  const sentences = reasons.map((reason) => {
-    if (reason.what === 'reading') return readingReason(reason, first, second, lines);
-    const { wavelengthNm, chanceSeen } = reason.line;
-    return `${[second.substance, ...second.with].join(' with ')} would show ${wavelengthNm.toFixed(1)} nm with a chance of ${percent(chanceSeen)}; it was not written down.`;
-  });
-  return [...whyItLoses, ...sentences];
+  const told = reasons.flatMap((reason) => (reason.what === 'reading' ? [reason] : []));
+  const readings = told.map((reason) => readingReason(reason, first, second, lines));
+  const unread = reasons.flatMap((reason) => (reason.what === 'missing' ? [reason.line] : []));
+  const missing = unread.length === 0 ? [] : [missingReason(unread, second)];
+  if (told.some(({ logOdds }) => logOdds > 0)) return [...readings, ...missing];
+  // Readings that all speak for the runner-up, or none, would leave it open why it loses.
+  const isSaid = missing.length > 0 && second.against?.what === 'missing';
+  const against = isSaid ? null : reasonAgainstText(second, found);
+  return [...(against === null ? [] : [`${rowName(second)}: ${against}.`]), ...missing, ...readings];
+}
+
+function missingReason(missing: readonly MissingLine[], second: Candidate): string {
+  const [nm, chances] = [
+    listed(missing.map(({ wavelengthNm }) => wavelengthNm.toFixed(1))),
+    listed(missing.map(({ chanceSeen }) => percent(chanceSeen))),
+  ];
+  const [chance, they] = missing.length === 1 ? ['a chance of', 'it was'] : ['chances of', 'they were'];
+  return `${[second.substance, ...second.with].join(' with ')} would show ${nm} nm with ${chance} ${chances}; ${they} not written down.`;
 }
 
 function readingReason(

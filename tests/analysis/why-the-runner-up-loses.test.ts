@@ -39,8 +39,17 @@ it('names the bright lines that the runner-up lacks before the reading that fits
   const tube = analyseBench(bench).tubes[0]!;
   const runnerUp = tube.candidates.filter(({ symbol }) => symbol !== null)[1]!;
   expect([tube.candidates[0]!.substance, runnerUp.substance]).toEqual(['neon', 'xenon']);
-  expect(tube.reasons[0]).toBe(`xenon: ${runnerUp.reasonAgainst}.`);
-  expect(tube.reasons[0]).toMatch(/xenon's brightest, should have been seen/);
+  const named = runnerUp.missing.slice(0, 3);
+  const [nm, chances] = [
+    named.map(({ wavelengthNm }) => wavelengthNm.toFixed(1)),
+    named.map(({ chanceSeen }) => `${(100 * chanceSeen).toFixed(1)} %`),
+  ].map(([a, b, c]) => `${a}, ${b} and ${c}`);
+  expect(tube.reasons[0]).toBe(
+    `xenon would show ${nm} nm with chances of ${chances}; they were not written down.`,
+  );
+  // The sentence of its row names the same lines.
+  expect(runnerUp.reasonAgainst).toMatch(/but 467, 492 and 462 nm, xenon's brightest, should have been seen/);
+  expect(named.map(({ wavelengthNm }) => wavelengthNm.toFixed(0))).toEqual(['467', '492', '462']);
   expect(tube.reasons.slice(1).every((reason) => reason.endsWith('for xenon.'))).toBe(true);
   expect(tube.reasons.length).toBeGreaterThan(1);
 });

@@ -70,6 +70,31 @@ describe('the chance that a line is seen', () => {
     expect(averagedChances(reading)(line)).toBeCloseTo(mean, 6);
   });
 
+  test('of a missing line is that of the observer, whatever the tube is: a row is not excused by the lines that it lacks', () => {
+    const { ways } = evidence.spectra;
+    const weights = ways.map(() => 0);
+    for (const { reading: row, probability } of rows) {
+      if (row === null) continue;
+      const own = row.found.lookingLogs.map((log) => Math.exp(log - row.found.lookingLogs[0]!));
+      const total = own.reduce((sum, weight) => sum + weight, 0);
+      for (const [way, weight] of own.entries()) weights[way]! += (probability * weight) / total;
+    }
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    for (const name of ['neon', 'xenon', 'argon']) {
+      const row = rows.find(({ tube, admixtures }) => tube?.substance === name && admixtures.length === 0)!;
+      const { assumption } = row.reading!;
+      for (const { wavelengthNm, chanceSeen: told } of alone(name).missing) {
+        const line = assumption.seen.lines.find((each) => each.wavelengthNm === wavelengthNm)!;
+        const gain = assumption.detection.strengths.gains[line.component]!;
+        const seen = { prominence: line.prominence + gain, prominenceSd: line.prominenceSd };
+        const mean = ways.reduce((sum, way, i) => sum + weights[i]! * chanceSeen(seen, way), 0) / total;
+        expect(told).toBeCloseTo(mean, 9);
+        if (name !== 'neon') expect(told).toBeGreaterThan(averagedChances(row.reading!)(line));
+      }
+    }
+    expect(alone('xenon').missing.length).toBeGreaterThan(0);
+  });
+
   test('of a missing line is told from one in two on, brightest lines first, no line twice, none that was read', () => {
     for (const { missing, matches } of reports) {
       expect(missing.length).toBeLessThanOrEqual(MISSING_REPORTED);

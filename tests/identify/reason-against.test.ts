@@ -109,8 +109,7 @@ describe('by hand: what most of the evidence is lost by', () => {
         contributions: gained.map((logOdds, index) => ({ index, logOdds })),
         unexplained: gained.map((_, index) => index).filter((index) => !matched.includes(index)),
         matches: matched.map((index) => ({ index, residualSigma: (-1) ** index * (index + 1) })),
-        shouldShow: missing,
-        missing: [],
+        missing,
       },
     }) as unknown as Reported;
   const lead = reported(0, [3, 3, 3, 3], { matched: [0, 1, 2, 3] });
@@ -141,7 +140,7 @@ describe('by hand: what most of the evidence is lost by', () => {
   test('of lines that should be there those that the leading row has not, read or missing', () => {
     const line = (wavelengthNm: number) => ({ wavelengthNm, chanceSeen: 0.9, brightest: false });
     const row = reported(-8, [3, 3, 3, 3], { matched: [0, 1, 2, 3] });
-    const short = (...nm: number[]) => ({ ...row, report: { ...row.report, shouldShow: nm.map(line) } });
+    const short = (...nm: number[]) => ({ ...row, report: { ...row.report, missing: nm.map(line) } });
     const ahead = { ...lead, report: { ...lead.report, missing: [line(660)] } };
     expect(reasonAgainst(short(660.9, 500, 661.1), ahead)).toEqual({
       what: 'missing',

@@ -1,7 +1,8 @@
 /** What a row of the ranking says of each reading: matches, strays, lines that should have been seen. */
 import type { CalibrationCurve, WavelengthEstimate } from '../../calibrate/types.ts';
+import { logSum } from '../../numeric/log-sum.ts';
 import { remembered } from '../../numeric/remembered.ts';
-import { sum, sumOf } from '../../numeric/sum.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import { BRIGHTEST, COUNTED_ON, HAS_IT_TOO_NM, MISSING_REPORTED } from '../assumptions.ts';
 import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
@@ -29,9 +30,10 @@ export function estimates(curve: CalibrationCurve, offsetVariance: number): Esti
 
 /** What the rows say, likeliest first. */
 export function candidateReports(rows: readonly Row[], estimateOf: EstimateOf): Candidate[] {
+  const observer = waysOfObserver(rows);
   const reports = rows.map((row) => ({
     row,
-    report: row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf),
+    report: row.reading === null ? NOTHING_READ : readingReport(row.reading, estimateOf, observer),
   }));
   const lead = reports[0]!;
   return reports.map(({ row, report }) => ({
@@ -49,21 +51,11 @@ export function candidateReports(rows: readonly Row[], estimateOf: EstimateOf): 
   }));
 }
 
-export interface ReadingReport
-  extends Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'> {
-  /** Lines without a reading that one would have expected to be seen, before the readings; brightest first. */
-  readonly shouldShow: readonly MissingLine[];
-}
+export type ReadingReport = Pick<Candidate, 'matches' | 'unexplained' | 'missing' | 'contributions'>;
 
-const NOTHING_READ: ReadingReport = {
-  matches: [],
-  unexplained: [],
-  missing: [],
-  shouldShow: [],
-  contributions: [],
-};
+const NOTHING_READ: ReadingReport = { matches: [], unexplained: [], missing: [], contributions: [] };
 
-function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
+function readingReport(row: RowReading, estimateOf: EstimateOf, observer: WayWeights): ReadingReport {
   const { evidence, assumption } = row;
   const matched = matchedLines(evidence, assumption);
   const common = commonShift(evidence, assumption, matched);
@@ -91,13 +83,11 @@ function readingReport(row: RowReading, estimateOf: EstimateOf): ReadingReport {
       asRead: reading.ordinate === reading.observation.ordinate && common === null,
     });
   });
-  const missing = missingLines(row, matched);
   const byIndex = <T extends { index: number }>(list: T[]): T[] => list.sort((a, b) => a.index - b.index);
   return {
     matches: byIndex(matches),
     unexplained: unexplained.sort((a, b) => a - b),
-    missing: missing(averagedOverWays(row)),
-    shouldShow: missing(averagedBefore(row)),
+    missing: missingLines(row, matched, observer),
     contributions: byIndex(contributions),
   };
 }
@@ -125,60 +115,61 @@ function contribution({ evidence, assumption }: RowReading, i: number, line: Mod
   return Math.log(Math.max(readingDensity(reading, off, line.variance), 1e-12) / anywhere);
 }
 
-/** Weights of the ways of looking, of any sum, and the chance under each that a line is seen: averaged. */
-type Averaged = (chances: readonly number[]) => number;
+/** How probable each way of looking is, in the order of `ways`; a row's own, or those of the observer. */
+type WayWeights = readonly number[];
 
-/** Averaged over the ways of looking that a row's readings allow. */
-function averagedOverWays({ found: { lookingLogs } }: RowReading): Averaged {
-  const highest = Math.max(...lookingLogs);
-  return averaged(lookingLogs.map((log) => Math.exp(log - highest)));
+/** By what a row's readings allow, and the lines that they lack; they sum to 1. */
+function waysOfRow({ found: { lookingLogs } }: RowReading): WayWeights {
+  const total = logSum(lookingLogs);
+  return lookingLogs.map((log) => Math.exp(log - total));
 }
 
-/** Averaged as one expects before seeing which lines are there. */
-function averagedBefore({ evidence }: RowReading): Averaged {
-  return averaged(evidence.spectra.ways.map(({ weight }) => weight));
+/**
+ * How the observer looks, whatever the tube is: the mean of all rows by their probability. A row's own would excuse it by
+ * the very lines that it lacks: whoever did not see them must have looked badly.
+ */
+function waysOfObserver(rows: readonly Row[]): WayWeights {
+  const weighed = rows.flatMap(({ reading, probability }) =>
+    reading === null ? [] : [{ probability, ways: waysOfRow(reading) }],
+  );
+  const total = sumOf(weighed, ({ probability }) => probability);
+  return (weighed[0]?.ways ?? []).map((_, way) =>
+    sumOf(weighed, ({ probability, ways }) => (probability / total) * ways[way]!),
+  );
 }
 
-function averaged(weights: readonly number[]): Averaged {
-  const total = sum(weights);
-  return (chances) => sumOf(weights, (weight, way) => weight * chances[way]!) / total;
-}
-
-/** Chance that a line is seen under each way of looking. */
-function chancesByWay({ assumption, evidence }: RowReading): (line: ModelLine) => readonly number[] {
+/** Chance that a row's line is seen, averaged over ways of looking. */
+function chancesOf({ assumption, evidence }: RowReading, weights: WayWeights): (line: ModelLine) => number {
   const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
-    return evidence.spectra.ways.map((way) => chanceSeen(seen, way));
+    const chances = evidence.spectra.ways.map((way) => chanceSeen(seen, way));
+    return sumOf(weights, (weight, way) => weight * chances[way]!);
   };
 }
 
-/** Chance that a line is seen, averaged over the ways of looking that a row's readings allow. */
+/** The same over the ways that the row's readings allow, where the tube is this one. */
 export function averagedChances(reading: RowReading): (line: ModelLine) => number {
-  const average = averagedOverWays(reading);
-  const chancesOf = chancesByWay(reading);
-  return (line) => average(chancesOf(line));
+  return chancesOf(reading, waysOfRow(reading));
 }
 
-/** Lines without a reading that were likelier seen than not, brightest first, the ways of looking averaged in one way or another. */
+/** Lines without a reading that the observer was likelier to see than not, brightest first. */
 function missingLines(
   reading: RowReading,
   matched: readonly (ModelLine | null)[],
-): (average: Averaged) => MissingLine[] {
+  observer: WayWeights,
+): MissingLine[] {
   const brightestFirst = reading.assumption.seen.lines
     .filter((line) => line.expected)
     .sort((a, b) => b.prominence - a.prominence);
-  const chancesOf = chancesByWay(reading);
-  const known = new Map<ModelLine, readonly number[]>();
-  return (average) => {
-    const missing: MissingLine[] = [];
-    for (const [rank, line] of brightestFirst.entries()) {
-      if (matched.includes(line)) continue;
-      const chance = average(remembered(known, line, () => chancesOf(line)));
-      // The brighter a line, the likelier it is seen.
-      if (chance < COUNTED_ON || missing.length === MISSING_REPORTED) break;
-      missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
-    }
-    return missing;
-  };
+  const chanceOf = chancesOf(reading, observer);
+  const missing: MissingLine[] = [];
+  for (const [rank, line] of brightestFirst.entries()) {
+    if (matched.includes(line)) continue;
+    const chance = chanceOf(line);
+    // The brighter a line, the likelier it is seen.
+    if (chance < COUNTED_ON || missing.length === MISSING_REPORTED) break;
+    missing.push({ wavelengthNm: line.wavelengthNm, chanceSeen: chance, brightest: rank < BRIGHTEST });
+  }
+  return missing;
 }

@@ -23,8 +23,8 @@ export function reasonAgainst({ row, report }: ReportedRow, lead: ReportedRow): 
   const found = [...readingLosses(report, lead.report), ...assumed(row, report)];
   const total = lead.row.logEvidence - row.logEvidence;
   const unaccounted = total - sumOf(found, ({ loss }) => loss);
-  const telling = report.shouldShow.filter(({ wavelengthNm }) => !hasToo(lead.report, wavelengthNm));
-  const lines = telling.length > 0 ? telling : report.shouldShow;
+  const telling = report.missing.filter(({ wavelengthNm }) => !hasToo(lead.report, wavelengthNm));
+  const lines = telling.length > 0 ? telling : report.missing;
   const missing: Loss[] = lines.length > 0 ? [{ reason: { what: 'missing', lines }, loss: unaccounted }] : [];
   const worst = [...missing, ...found].reduce((most, each) => (each.loss > most.loss ? each : most));
   return total < LOSS_WORTH_SAYING || worst.loss < LOSS_WORTH_SAYING ? { what: 'little' } : worst.reason;
