@@ -82,6 +82,9 @@ export function verifyReason(
   // The step that comes first at the bench spoils those after it.
   const doubts = [...calibration.doubts, ...tube.doubts];
   const doubt = doubts[0]?.message ?? null;
+  // A move that explains the known lines is taken off, and the tube's readings are as good as ever.
+  const isTakenOff = !calibration.warnings.some(({ code }) => code === 'large-scatter');
+  const left = isTakenOff ? doubts.filter(({ kind }) => kind !== 'moved-lamp') : doubts;
   if (outcome === 'supported' && row !== null) {
     const corrected = row.matches.filter(({ asRead }) => !asRead).length;
     const fitting = row.matches.length;
@@ -95,7 +98,7 @@ export function verifyReason(
     const isTubes =
       best !== null && best.symbol !== null && best.probability >= 0.9 && rowIsAcceptable(tube, best);
     return isTubes
-      ? { what: 'another-tube', best, doubt }
+      ? { what: 'another-tube', best, doubt: left[0]?.message ?? null }
       : { what: 'no-tube', probability: probability ?? 0, doubt };
   }
   if (calibration.curve === null) {

@@ -74,7 +74,8 @@ export type CalibrationRemark =
   | { readonly what: 'few-known-lines'; readonly lines: number }
   /** The wavelengths as stated are another lamp's: a slip of the pen in the name, not of the eye. */
   | { readonly what: 'lamp-name'; readonly lampIndex: number; readonly substance: string }
-  | { readonly what: 'large-scatter'; readonly times: number };
+  /** `tooManyForMoves`: a bench that was moved between its lamps would look so, and has not been looked for. */
+  | { readonly what: 'large-scatter'; readonly times: number; readonly tooManyForMoves: boolean };
 
 /** Why this curve: what a line left out of the fit is predicted to, root mean square in the ordinate's unit. */
 export interface CurveChoice {

@@ -11,6 +11,7 @@ import type { Bench, KnownLamp } from '../record/bench.ts';
 import { FEW_LINES, LAMP_NAME, LARGE_SCATTER } from './assumptions.ts';
 import type { CalibrationRemark } from './findings.ts';
 import type { RisingDeviations } from './grating.ts';
+import { areTooMany } from './moved-lamps.ts';
 
 /** `calibrated`: some explanation of the known lines gave a curve. `rising`: they deviate as those of a grating do. */
 export function knownLineRemarks(
@@ -34,7 +35,7 @@ export function scatterRemark(bench: Bench, lines: number, settingVariance: numb
   const times = Math.sqrt(settingVariance) / usualScatter(bench);
   return lines < LARGE_SCATTER.fewest || times < LARGE_SCATTER.times
     ? []
-    : [{ what: 'large-scatter', times }];
+    : [{ what: 'large-scatter', times, tooManyForMoves: bench.known.length > 1 && areTooMany(bench, lines) }];
 }
 
 function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {

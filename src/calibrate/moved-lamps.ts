@@ -72,9 +72,13 @@ export function withLampMoves(
   return kept.map((explanation, i) => ({ ...explanation, probability: weights[i]! }));
 }
 
+/** Each lamp more is a search more: beyond some no move is looked for. */
+export function areTooMany({ known }: Bench, readings: number): boolean {
+  return known.length > MOVED_LAMPS.mostLamps || readings > OTHER_LAMPS.mostReadings;
+}
+
 function isWorthALook({ bench, readings }: Task, [best]: readonly WeighedExplanation[]): boolean {
-  // Each lamp more is a search more.
-  if (bench.known.length > MOVED_LAMPS.mostLamps || readings.length > OTHER_LAMPS.mostReadings) return false;
+  if (areTooMany(bench, readings.length)) return false;
   const isSound =
     best !== undefined &&
     !best.choices.some(isFault) &&

@@ -1,5 +1,6 @@
 /** What looks wrong with a calibration, in sentences. */
 import { formatAngle } from '../angle/format-angle.ts';
+import { MOVED_LAMPS, OTHER_LAMPS } from '../calibrate/assumptions.ts';
 import type { CalibrationFinding, CalibrationRemark, CurveChoice } from '../calibrate/findings.ts';
 import type { OrdinateUnit } from '../calibrate/types.ts';
 import type { Bench, Warning } from '../record/bench.ts';
@@ -99,7 +100,7 @@ function remarkSentence(bench: Bench, remark: CalibrationRemark): string {
     case 'lamp-name':
       return `Most of the stated wavelengths are not in the line table of ${bench.known[remark.lampIndex]!.name} but in that of ${remark.substance}: is the lamp named wrongly in the record?`;
     case 'large-scatter':
-      return `The known lines scatter about the curve by ${remark.times.toFixed(0)} times what is usual for this ${bench.method === 'scale' ? 'scale' : 'circle'}: look at the residuals for a wrong name or a misread vernier, and set each line at minimum deviation.`;
+      return `The known lines scatter about the curve by ${remark.times.toFixed(0)} times what is usual for this ${bench.method === 'scale' ? 'scale' : 'circle'}: look at the residuals for a wrong name or a misread vernier, and set each line at minimum deviation.${remark.tooManyForMoves ? ` Was the bench moved between two lamps? That is looked for in ${MOVED_LAMPS.mostLamps} lamps and ${OTHER_LAMPS.mostReadings} known lines at the most; a copy of the record with fewer has it looked for.` : ''}`;
   }
 }
 

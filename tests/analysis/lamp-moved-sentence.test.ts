@@ -1,6 +1,7 @@
 /** What is said of a bench that was moved between two lamps: how sure, what was done, and what the central images say. */
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
+import { verifyTube } from '../../src/analysis/verify.ts';
 import { lampMovedSentence } from '../../src/words/lamp-moved.ts';
 import {
   benchOf,
@@ -100,6 +101,33 @@ describe('a bench that was put back for the tube', () => {
     );
   });
 });
+
+test.each([
+  [[0, 8, 8], /^The readings are good and are those of neon .*: check key and label\.$/],
+  [
+    [0, 8, 20],
+    /^The readings are those of neon .* not all of them are sound: The lines of hydrogen all read/,
+  ],
+] as const)(
+  'a move does not speak against the readings of a tube where it explains the lamps: %s',
+  ([first, second, third], reason) => {
+    const analysis = analyseBench(
+      benchOf(
+        recordOf(on(0), {
+          known: [
+            lamp(on(first), 'helium', heliumNm),
+            lamp(on(second), 'mercury', mercuryNm),
+            lamp(on(third), 'hydrogen', hydrogenNm),
+          ],
+          unknown: unknownTube(on(third), neonNm),
+        }),
+      ),
+    );
+    const check = verifyTube(analysis, analysis.tubes[0]!, 'krypton');
+    expect(check.reason).toMatch(reason);
+    expect(check.blame.map(({ kind }) => kind)).toContain('moved-lamp');
+  },
+);
 
 test('more than one move is not told as if one explained all of it', () => {
   const { calibration } = analyseBench(

@@ -133,7 +133,18 @@ describe('a scatter larger than usual', () => {
     [4, 9, false],
   ])('of %d lines, %f times: told is %s', (lines, times, isTold) =>
     expect(scatterRemark(mercury, lines, (times * usual) ** 2)).toEqual(
-      isTold ? [{ what: 'large-scatter', times: expect.closeTo(times, 9) }] : [],
+      isTold ? [{ what: 'large-scatter', times: expect.closeTo(times, 9), tooManyForMoves: false }] : [],
     ),
   );
+
+  test.each([
+    [1, 81, false],
+    [2, 80, false],
+    [2, 81, true],
+    [5, 80, false],
+    [6, 24, true],
+  ])('of %d lamps with %d lines: that no move was looked for is told: %s', (lamps, lines, isTold) => {
+    const bench = { ...mercury, known: Array.from({ length: lamps }, () => mercury.known[0]!) };
+    expect(scatterRemark(bench, lines, (4 * usual) ** 2)).toMatchObject([{ tooManyForMoves: isTold }]);
+  });
 });
