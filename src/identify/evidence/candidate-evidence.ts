@@ -221,10 +221,11 @@ function summedUp(
   const worth = detectionsWorth(seen, evidence, nodes[0]!.pairings, detail);
   const likely = likelyDetections(worth);
   for (const [place, { node, pairings }] of nodes.entries()) {
-    evidence.allowance.spend(stepsOf(pairings) * (place === 0 ? worth : likely).length);
-    const detections = place === 0 ? worth : likely.map(({ detection }) => weighed(detection, pairings));
-    for (const { detection, log: logOfDetection } of detections) {
-      const log = node.logWeight + logOfDetection;
+    const isFirst = place === 0;
+    const detections = isFirst ? worth : likely;
+    evidence.allowance.spend(stepsOf(pairings) * detections.length);
+    for (const { detection, log: logAtFirst } of detections) {
+      const log = node.logWeight + (isFirst ? logAtFirst : logWith(detection, pairings));
       logs[detection.way]!.push(log);
       if (log > highest) {
         highest = log;
@@ -240,9 +241,12 @@ interface WeighedDetection {
   readonly log: number;
 }
 
+const logWith = ({ logAllMissed, odds }: DetectionModel, pairings: Pairings): number =>
+  logAllMissed + alignmentLogRatio(pairings, odds, work);
+
 const weighed = (detection: DetectionModel, pairings: Pairings): WeighedDetection => ({
   detection,
-  log: detection.logAllMissed + alignmentLogRatio(pairings, detection.odds, work),
+  log: logWith(detection, pairings),
 });
 
 function likelyDetections(detections: readonly WeighedDetection[]): WeighedDetection[] {

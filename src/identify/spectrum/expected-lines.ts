@@ -1,7 +1,7 @@
 /** A tube's lines as a bench shows them: in its ordinate, close ones merged. */
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
-import { sum, sumOf } from '../../numeric/sum.ts';
+import { sumOf } from '../../numeric/sum.ts';
 import { COULD_BE, FAINTEST_PROMINENCE, HEAD_BIAS, PROMINENCE_SD_FACTOR } from '../assumptions.ts';
 import { type BenchView, modeAt, residualVarianceAt } from '../bench/bench-hypothesis.ts';
 import { varianceClass } from '../evidence/density-table.ts';
@@ -147,20 +147,25 @@ export function mergedLines(lines: readonly LineOnCurve[], resolution: number): 
 function blend(group: readonly LineOnCurve[]): LineOnCurve {
   const only = group[0]!;
   if (group.length === 1) return only;
-  const weights = group.map((line) => Math.exp(line.prominence));
-  const total = sum(weights);
+  const weights: number[] = [];
+  const members: Member[] = [];
+  let total = 0;
   let brightest = only;
   let weighted = 0;
-  for (const [i, line] of group.entries()) {
+  for (const line of group) {
+    const weight = Math.exp(line.prominence);
+    weights.push(weight);
+    members.push(...line.members);
+    total += weight;
     if (line.prominence > brightest.prominence) brightest = line;
-    weighted += weights[i]! * line.ordinate;
+    weighted += weight * line.ordinate;
   }
   const ordinate = weighted / total;
   const spread = sumOf(group, (line, i) => weights[i]! * (line.ordinate - ordinate) ** 2) / total;
   // By their names, as in `placedLines`.
   return {
     wavelengthNm: brightest.wavelengthNm,
-    members: group.flatMap((line) => line.members),
+    members,
     readAtNm: brightest.readAtNm,
     ordinate,
     ownVariance: brightest.ownVariance + spread / 2,

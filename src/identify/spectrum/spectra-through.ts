@@ -180,9 +180,8 @@ export class SpectraThrough {
     for (const { component, prominence } of lines)
       brightest[component] = Math.max(brightest[component]!, prominence);
     const strengths = strengthNodes(components, brightest);
-    const prominences = strengths.map(({ gains }) => lines.map((line) => prominenceWith(line, gains)));
-    const classes = prominences.map((values) =>
-      lines.map(({ prominenceSd }, j) => visibilityClass(values[j]!, prominenceSd)),
+    const classes = strengths.map(({ gains }) =>
+      lines.map((line) => visibilityClass(prominenceWith(line, gains), line.prominenceSd)),
     );
     const inVain = (places?.ordinates ?? []).flatMap((ordinate, j) =>
       isLookedAt(this.#looked, ordinate, shift) && !isRead(this.#readings, ordinate) ? [j] : [],
@@ -194,12 +193,13 @@ export class SpectraThrough {
         const place = strength * this.ways.length + way;
         const known = made[place];
         if (known) return known;
+        const gained = strengths[strength]!;
         const missed = inVain.map((j) => ({
           j,
-          prominence: prominences[strength]![j]!,
+          prominence: prominenceWith(lines[j]!, gained.gains),
           prominenceSd: lines[j]!.prominenceSd,
         }));
-        const fresh = this.#detection(classes[strength]!, way, strengths[strength]!, missed);
+        const fresh = this.#detection(classes[strength]!, way, gained, missed);
         made[place] = fresh;
         return fresh;
       },
@@ -215,11 +215,14 @@ export class SpectraThrough {
   ): DetectionModel {
     const looking = boundedFor(this.ways[way]!, classes);
     const chances = chancesOf(looking);
-    const odds = classes.map((lineClass) => chances.oddsOf(lineClass));
+    // A loop that fills a list: what a callback returns is put into an object of its own, ten thousand times a record.
+    const odds: number[] = [];
     let logAllMissed = Math.log(looking.weight) + strengths.logWeight;
     // The product is kept within what a number holds: a logarithm for each line would cost more than all else here.
     let seenOverMissed = 1;
-    for (const chance of odds) {
+    for (const lineClass of classes) {
+      const chance = chances.oddsOf(lineClass);
+      odds.push(chance);
       seenOverMissed *= 1 + chance;
       if (seenOverMissed < HUGE) continue;
       logAllMissed -= Math.log(seenOverMissed);
