@@ -1,18 +1,14 @@
 /** What decides the instructor's check of a tube, as data and in one sentence. */
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
+import type { Doubt } from '../words/doubt.ts';
 import { capital, percent, placeAndUse, rowName } from '../words/verdict.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
 import type { Outcome } from './verify.ts';
 
 export type VerifyReason =
-  | { readonly what: 'no-calibration'; readonly message: string }
-  | { readonly what: 'no-readings'; readonly label: string }
-  | {
-      readonly what: 'few-readings';
-      readonly label: string;
-      readonly usable: number;
-      readonly look: NextLook | null;
-    }
+  | { readonly what: 'no-calibration'; readonly doubt: Place }
+  | { readonly what: 'no-readings' }
+  | { readonly what: 'few-readings'; readonly look: NextLook | null }
   /**
    * `fitting` of `readings` lie on lines of the tube, `corrected` of them only with a slip undone; `besides`: how many of
    * them on lines of what shows beside it.
@@ -27,9 +23,9 @@ export type VerifyReason =
       /** So many of the others read like one that lies on a line. */
       readonly twice: number;
     }
-  /** The readings are another tube's; `doubt`: what is not sound about them, as a sentence. */
-  | { readonly what: 'another-tube'; readonly best: Candidate; readonly doubt: string | null }
-  | { readonly what: 'no-tube'; readonly probability: number; readonly doubt: string | null }
+  /** The readings are another tube's; `doubt`: where something is not sound about them. */
+  | { readonly what: 'another-tube'; readonly best: Candidate; readonly doubt: Place | null }
+  | { readonly what: 'no-tube'; readonly probability: number; readonly doubt: Place | null }
   /** The tube leads, and its fit is not acceptable. Indexes count from 0. */
   | {
       readonly what: 'poor-fit';
@@ -45,20 +41,15 @@ export type VerifyReason =
       readonly rival: Candidate | null;
       readonly rivalLeads: boolean;
       readonly look: NextLook | null;
-      /** What is wrong with the bench as a whole: to be cleared before any further line is read. */
-      readonly doubt: string | null;
+      /** What is wrong with the bench as a whole: to be cleared up before any further line is read. */
+      readonly doubt: Place | null;
     };
+
+/** Where a doubt is: what it is stands beside, among what is to blame, and is not said twice. */
+type Place = Pick<Doubt, 'step' | 'index'>;
 
 /** Fewer readings with a wavelength than this are the reason by themselves where the outcome is open. */
 export const fewReadings = 2;
-
-/** Warnings of a calibration that say why there is no curve. */
-const noCurve: ReadonlySet<string> = new Set([
-  'central-missing',
-  'too-few-known-lines',
-  'no-curve',
-  'rises-with-wavelength',
-]);
 
 /** Does a row fit the readings by itself? What was written down twice does not speak against it. */
 export function rowIsAcceptable(tube: TubeAnalysis, row: Candidate): boolean {
@@ -81,7 +72,7 @@ export function verifyReason(
   const { nextLook: look } = tube.verdict;
   // The step that comes first at the bench spoils those after it.
   const doubts = [...calibration.doubts, ...tube.doubts];
-  const doubt = doubts[0]?.message ?? null;
+  const doubt = doubts[0] ?? null;
   // A move that explains the known lines is taken off, and the tube's readings are as good as ever.
   const isTakenOff = !calibration.warnings.some(({ code }) => code === 'large-scatter');
   const left = isTakenOff ? doubts.filter(({ kind }) => kind !== 'moved-lamp') : doubts;
@@ -98,15 +89,15 @@ export function verifyReason(
     const isTubes =
       best !== null && best.symbol !== null && best.probability >= 0.9 && rowIsAcceptable(tube, best);
     return isTubes
-      ? { what: 'another-tube', best, doubt: left[0]?.message ?? null }
+      ? { what: 'another-tube', best, doubt: left[0] ?? null }
       : { what: 'no-tube', probability: probability ?? 0, doubt };
   }
   if (calibration.curve === null) {
-    const decisive = calibration.warnings.find(({ code }) => noCurve.has(code)) ?? calibration.warnings[0];
-    return { what: 'no-calibration', message: decisive?.message ?? '' };
+    const isCentral = calibration.warnings.some(({ code }) => code === 'central-missing');
+    return { what: 'no-calibration', doubt: { step: isCentral ? 'central' : 'known', index: null } };
   }
-  if (tube.lines.length === 0) return { what: 'no-readings', label: tube.label };
-  if (usable <= fewReadings) return { what: 'few-readings', label: tube.label, usable, look };
+  if (tube.lines.length === 0) return { what: 'no-readings' };
+  if (usable <= fewReadings) return { what: 'few-readings', look };
   if (row !== null && row === best && probability !== null && probability >= 0.9) {
     const worst = [...row.matches].sort((a, b) => Math.abs(b.residualSigma) - Math.abs(a.residualSigma))[0];
     return {
@@ -119,7 +110,7 @@ export function verifyReason(
     };
   }
   const rival = tube.candidates.find((candidate) => candidate !== row) ?? null;
-  const ofBench = doubts.find(({ step, index }) => step === 'central' || index === null)?.message ?? null;
+  const ofBench = doubts.find(({ step, index }) => step === 'central' || index === null) ?? null;
   return { what: 'undecided', probability, rival, rivalLeads: rival === best, look, doubt: ofBench };
 }
 
@@ -127,21 +118,21 @@ export function verifyReason(
 export function reasonSentence(reason: VerifyReason, expected: string): string {
   switch (reason.what) {
     case 'no-calibration':
-      return `No tube can be told without a calibration: ${clause(lowered(reason.message), 'read lines of the known lamp')}`;
+      return `No tube can be told without a calibration: ${clearUp(reason.doubt)}`;
     case 'no-readings':
-      return `No line of ${reason.label} has been read: read its brightest lines first.`;
+      return 'There is nothing to judge yet: read the brightest lines first.';
     case 'few-readings':
-      return `${fewText(reason.usable)} of ${reason.label} could be turned into a wavelength, too few to name a tube: read more lines${reason.look === null ? '' : `, the next at ${lookPlace(reason.look)}`}.`;
+      return `Too few lines to name a tube: read more${reason.look === null ? '' : `, the next at ${lookPlace(reason.look)}`}.`;
     case 'supported':
       return `The readings support ${expected} (${percent(reason.probability)}): ${ownText(reason)}${correctedText(reason)}.`;
     case 'another-tube': {
       const those = `those of ${rowName(reason.best)} (${percent(reason.best.probability)}), not of ${expected}`;
       return reason.doubt === null
         ? `The readings are good and are ${those}: check key and label.`
-        : `The readings are ${those}, but not all of them are sound: ${clause(reason.doubt)}`;
+        : `The readings are ${those}, but not all of them are sound: ${clearUp(reason.doubt)}`;
     }
     case 'no-tube':
-      return `The readings do not fit ${expected} (${percent(reason.probability)}), nor any other tube well: ${clause(reason.doubt, 'read the lines again, and the central image and the known lamp')}`;
+      return `The readings do not fit ${expected} (${percent(reason.probability)}), nor any other tube well: ${reason.doubt === null ? 'read the lines again, and the central image and the known lamp.' : clearUp(reason.doubt)}`;
     case 'poor-fit':
       return `${capital(expected)} comes first (${percent(reason.probability)}), but ${poorFitText(reason)}.`;
     case 'undecided':
@@ -150,11 +141,6 @@ export function reasonSentence(reason: VerifyReason, expected: string): string {
 }
 
 type Of<What extends VerifyReason['what']> = Extract<VerifyReason, { what: What }>;
-
-/** `Only 2 lines`, to begin a sentence. */
-export function fewText(usable: number): string {
-  return usable === 0 ? 'No line' : usable === 1 ? 'Only one line' : `Only ${usable} lines`;
-}
 
 /** `5 of 5 lie on its lines`, `3 of 6 lie on its lines and 2 on those of mercury`. */
 function ownText({ fitting, besides: { count, substances }, readings, twice }: Of<'supported'>): string {
@@ -185,7 +171,7 @@ function undecidedSentence(
 ): string {
   const then =
     doubt !== null
-      ? `first clear this - ${clause(doubt)}`
+      ? clearUp(doubt)
       : look === null
         ? 'read each line again, and those not yet read.'
         : `look at ${placeAndUse(look, ';')}`;
@@ -210,13 +196,16 @@ function numbered(indexes: readonly number[]): string {
   return `${indexes.length === 1 ? 'reading' : 'readings'} ${all.length === 0 ? '' : `${all.join(', ')} and `}${last}`;
 }
 
-/** The first sentence of a message, to end a sentence of ours. */
-function clause(message: string | null, otherwise = ''): string {
-  const first = /^.*?[.?!](?=\s+[A-Z]|\s*$)/s.exec(message ?? '')?.[0] ?? message ?? '';
-  const ending = first === '' ? otherwise : first;
-  return /[.?!]$/.test(ending) ? ending : `${ending}.`;
+/** `clear up known line 6 first.`, to end a sentence. */
+function clearUp({ step, index }: Place): string {
+  const whole =
+    index === null ? WHOLE[step] : `${step === 'unknown' ? 'reading' : 'known line'} ${index + 1}`;
+  return `clear up ${whole} first.`;
 }
 
-function lowered(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
-}
+const WHOLE: Readonly<Record<Place['step'], string>> = {
+  central: 'the central image',
+  known: 'the known lamp',
+  unknown: 'the readings of this tube',
+  answer: 'the answer',
+};

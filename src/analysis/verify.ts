@@ -8,7 +8,7 @@ import { DECIMALS } from '../record/decimal-habit.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { ROUNDED_READINGS } from '../words/rounded-readings.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
-import { fewReadings, fewText, reasonSentence, rowIsAcceptable, verifyReason } from './verify-reason.ts';
+import { fewReadings, reasonSentence, rowIsAcceptable, verifyReason } from './verify-reason.ts';
 
 /** `missing`: the key expects it, and nobody handed it in. */
 export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
@@ -210,10 +210,11 @@ function noCalibration({ calibration }: Analysis): Blame[] {
 function tooFewReadings(tube: TubeAnalysis, { outcome }: Pick<TubeCheck, 'outcome'>): Blame[] {
   const readings = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
   if (outcome !== 'insufficient' || readings > fewReadings) return [];
+  const count = readings === 0 ? 'No line' : readings === 1 ? 'Only one line' : `Only ${readings} lines`;
   const message =
     tube.lines.length === 0
-      ? `No line of ${tube.label} has been read yet.`
-      : `${fewText(readings)} of ${tube.label} could be turned into a wavelength: too few to name a tube.`;
+      ? `No line of ${tube.label} has been read.`
+      : `${count} of ${tube.label} could be turned into a wavelength.`;
   return [{ step: 'unknown', index: null, kind: 'too-few-lines', message }];
 }
 
@@ -253,7 +254,7 @@ function wrongConclusion(
   if (outcome === 'supported')
     return answerFault(
       'wrong-conclusion',
-      `The readings are good and support ${expected}; the answer ${answer} does not follow from them.`,
+      `The answer ${answer} does not follow from the readings.`,
     );
   if (leading !== undefined && means(leading, answer))
     return answerFault(

@@ -106,7 +106,7 @@ test.each([
   [[0, 8, 8], /^The readings are good and are those of neon .*: check key and label\.$/],
   [
     [0, 8, 20],
-    /^The readings are those of neon .* not all of them are sound: The lines of hydrogen all read/,
+    /^The readings are those of neon .* not all of them are sound: clear up the known lamp first\.$/,
   ],
 ] as const)(
   'a move does not speak against the readings of a tube where it explains the lamps: %s',

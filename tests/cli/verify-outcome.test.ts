@@ -88,9 +88,9 @@ describe('the blame', () => {
       return verifyTube(analysis([few]), few, 'neon').blame.map(({ message }) => message);
     });
     expect(messages).toEqual([
-      ['No line of tube 1 has been read yet.'],
-      ['Only one line of tube 1 could be turned into a wavelength: too few to name a tube.'],
-      ['Only 2 lines of tube 1 could be turned into a wavelength: too few to name a tube.'],
+      ['No line of tube 1 has been read.'],
+      ['Only one line of tube 1 could be turned into a wavelength.'],
+      ['Only 2 lines of tube 1 could be turned into a wavelength.'],
       [],
     ]);
   });
@@ -214,7 +214,7 @@ describe('the reason', () => {
     [
       'another tube, from doubtful readings',
       reasonOf(another, {}, { calibration: calibration({ doubts: [bad] }) }),
-      'The readings are those of argon (99.5 %), not of neon, but not all of them are sound: Known line 2 looks like 546.07.',
+      'The readings are those of argon (99.5 %), not of neon, but not all of them are sound: clear up known line 2 first.',
     ],
     [
       'no tube',
@@ -224,7 +224,7 @@ describe('the reason', () => {
     [
       'no tube, with a doubt',
       reasonOf([candidate('unlisted', 0.995), candidate('neon', 0.005)], { doubts: [moved] }),
-      'The readings do not fit neon (0.5 %), nor any other tube well: Was the bench moved?',
+      'The readings do not fit neon (0.5 %), nor any other tube well: clear up the central image first.',
     ],
     [
       'a poor fit with readings left over',
@@ -258,17 +258,17 @@ describe('the reason', () => {
     [
       'a bench that moved',
       reasonOf(rivals, { verdict: lookNext, doubts: [moved] }),
-      'Neon comes first (60.0 %), but argon is still possible (40.0 %): first clear this - Was the bench moved?',
+      'Neon comes first (60.0 %), but argon is still possible (40.0 %): clear up the central image first.',
     ],
     [
       'two readings',
       reasonOf(rivals, { lines: tubeAnalysis([]).lines.slice(0, 2), verdict: lookNext }),
-      "Only 2 lines of tube 1 could be turned into a wavelength, too few to name a tube: read more lines, the next at 231°26' (585.3 nm).",
+      "Too few lines to name a tube: read more, the next at 231°26' (585.3 nm).",
     ],
     [
       'no reading',
       reasonOf([], { lines: [] }),
-      'No line of tube 1 has been read: read its brightest lines first.',
+      'There is nothing to judge yet: read the brightest lines first.',
     ],
     [
       'no ranking',
@@ -278,12 +278,12 @@ describe('the reason', () => {
     [
       'no calibration',
       reasonOf([], {}, without('too-few-known-lines', 'There is one known line: two are needed. Read more.')),
-      'No tube can be told without a calibration: there is one known line: two are needed.',
+      'No tube can be told without a calibration: clear up the known lamp first.',
     ],
     [
       'no calibration, and nobody says why',
       reasonOf([], {}, { calibration: calibration({ curve: null }) }),
-      'No tube can be told without a calibration: read lines of the known lamp.',
+      'No tube can be told without a calibration: clear up the known lamp first.',
     ],
   ])('is %s', (_what, reason, sentence) => {
     expect(reason).toBe(sentence);
