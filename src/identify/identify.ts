@@ -231,6 +231,7 @@ function tubeLine(
   const estimateOf = (ordinate: number) =>
     reading && curve ? curve.wavelengthAt(ordinate, reading.totalVariance + offsetVariance) : null;
   const estimate = reading ? estimateOf(reading.ordinate) : null;
+  const corrected = reading && shift ? estimateOf(reading.ordinate - shift.value) : null;
   const budget =
     reading && estimate && curve
       ? lineBudget(reading.varianceTerms, offsetVariance, curve, estimate.wavelengthNm)
@@ -241,7 +242,8 @@ function tubeLine(
     ordinate: reading?.ordinate ?? null,
     wavelengthNm: estimate?.wavelengthNm ?? null,
     standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
-    correctedNm: reading && shift ? (estimateOf(reading.ordinate - shift.value)?.wavelengthNm ?? null) : null,
+    correctedNm: corrected?.wavelengthNm ?? null,
+    correctedUncertaintyNm: corrected?.standardUncertaintyNm ?? null,
     extrapolated: estimate?.extrapolated ?? (reading !== undefined && curve !== null),
     budget,
     status: finding?.what === 'slip' ? 'slip' : 'used',

@@ -12,6 +12,11 @@ export interface TubeLine {
   readonly standardUncertaintyNm: number | null;
   /** With the shift that all readings share taken off; null without such a shift. */
   readonly correctedNm: number | null;
+  /**
+   * Of that, where the dispersion is another than at the wavelength as read. The u of the shift is not added: it was found
+   * from these readings, and what is wrong with it is mostly what they share.
+   */
+  readonly correctedUncertaintyNm: number | null;
   readonly extrapolated: boolean;
   /** What is in that uncertainty, in the ordinate's unit: the squares add up to (u · slope)². Empty without a wavelength. */
   readonly budget: readonly BudgetTerm[];

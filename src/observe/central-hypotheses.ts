@@ -71,7 +71,7 @@ export function centralHypotheses(
       const again = agreementLog(apart, variance + carriedVariance, bench, day);
       // Of a bench that was put back the two agree as they stand.
       const putBack =
-        calibration.carried === null || calibration.carried === undefined
+        (calibration.carried?.arcmin ?? 0) === 0
           ? []
           : [Math.log(PUT_BACK) + logNormalDensity(asTheyStand, variance)];
       const agreement = isLost ? 0 : day === 'another' ? again : logSum([again, ...putBack]);

@@ -17,7 +17,10 @@ export interface Origin {
   readonly central: CentralImage | null;
   /** The readings that say where it is, as they were made. */
   readonly settings: readonly Setting[];
-  /** By how much the bench was moved after those, arc-minutes, with its u: the central image is carried along by it. */
+  /**
+   * By how much the bench was moved after those, arc-minutes: the central image is carried along by it. `u`: what the u of
+   * the move adds to the image, also by readings that were carried to where these stand.
+   */
   readonly carried: { readonly arcmin: number; readonly u: number } | null;
   /** Of most lines in use. */
   readonly side: Side;
@@ -39,7 +42,11 @@ export function lampOrigin(bench: Bench, lampIndex = bench.known.length): Origin
   const before = bench.central.slice(0, moved.centralsBefore);
   const after = bench.central.slice(moved.centralsBefore);
   const [own, others] = isAfter ? [after, before] : [before, after];
-  if (own.length > 0) return { ...of, settings: own, carried: null };
+  if (own.length > 0) {
+    // The others are in the mean too, each with the error of the move.
+    const part = others.length / bench.central.length;
+    return { ...of, settings: own, carried: part === 0 ? null : { arcmin: 0, u: part * moved.u } };
+  }
   return { ...of, settings: others, carried: { arcmin: isAfter ? moved.shift : -moved.shift, u: moved.u } };
 }
 

@@ -42,7 +42,7 @@ export function identifyObjects(file: string, analysis: Analysis, recordWarnings
     shift: tube.shift,
     lines: tube.lines.map((line) => ({
       ...picked(line, 'index', 'deviationDeg', 'wavelengthNm', 'standardUncertaintyNm', 'correctedNm'),
-      ...picked(line, 'extrapolated', 'status', 'message'),
+      ...picked(line, 'correctedUncertaintyNm', 'extrapolated', 'status', 'message'),
     })),
     candidates: tube.candidates.map(candidateObject),
     verdict: verdictObject(tube.verdict),

@@ -113,7 +113,7 @@ function readingTable(bench: Bench, tube: TubeAnalysis, leading: Candidate | nul
       ordinateText(line, bench),
       read?.colour ?? '',
       wavelengthText(line.wavelengthNm, line.standardUncertaintyNm) + (line.extrapolated ? ' *' : ''),
-      ...(tube.shift ? [wavelengthText(line.correctedNm, line.standardUncertaintyNm)] : []),
+      ...(tube.shift ? [wavelengthText(line.correctedNm, line.correctedUncertaintyNm)] : []),
       match === undefined ? '-' : matchText(match, leading!),
       line.status === 'slip' ? 'slip?' : '',
     ];

@@ -126,6 +126,7 @@ export function tubeAnalysis(
     wavelengthNm,
     standardUncertaintyNm: 1,
     correctedNm: null,
+    correctedUncertaintyNm: null,
     extrapolated: false,
     budget: [],
     status: 'used' as const,

@@ -185,6 +185,7 @@ export const identified = z.strictObject({
       wavelengthNm: nm.nullable(),
       standardUncertaintyNm: z.number().positive().nullable(),
       correctedNm: nm.nullable(),
+      correctedUncertaintyNm: z.number().positive().nullable(),
       extrapolated: z.boolean(),
       status: z.enum(['used', 'slip']),
       message: z.string().min(1).nullable(),

@@ -60,9 +60,13 @@ describe('a shift of all readings', () => {
 
   test('is taken off beside the wavelengths as read, and off the residuals of the leading tube', () => {
     const tube = tubeOn(movedBy(10), neonNm);
-    tube.lines.forEach(({ wavelengthNm, correctedNm, standardUncertaintyNm }, i) => {
-      expect(Math.abs(wavelengthNm! - neonNm[i]!)).toBeGreaterThan(3 * standardUncertaintyNm!);
-      expect(Math.abs(correctedNm! - neonNm[i]!)).toBeLessThan(3 * standardUncertaintyNm!);
+    tube.lines.forEach(({ index, wavelengthNm, correctedNm, standardUncertaintyNm, ...line }) => {
+      expect(Math.abs(wavelengthNm! - neonNm[index]!)).toBeGreaterThan(3 * standardUncertaintyNm!);
+      expect(Math.abs(correctedNm! - neonNm[index]!)).toBeLessThan(3 * line.correctedUncertaintyNm!);
+      // It is that of the same reading further in the red, which is dispersed less.
+      expect(line.correctedUncertaintyNm! / standardUncertaintyNm!).toBeGreaterThan(1.05);
+      const match = tube.candidates[0]!.matches.find((each) => each.index === index)!;
+      expect(match.residualNm / match.residualSigma).toBeCloseTo(line.correctedUncertaintyNm!, 9);
     });
     for (const { residualSigma, asRead } of tube.candidates[0]!.matches) {
       expect(Math.abs(residualSigma)).toBeLessThan(2.5);

@@ -65,6 +65,10 @@ describe('a bench moved by 8 minutes before its second lamp', () => {
     expect(lampOrigin(withMove(bench, move(1)), 0).carried).toBeNull();
     expect(lampOrigin(withMove(bench, move(1))).carried).toEqual({ arcmin: 8, u: 0.3 });
     expect(lampOrigin(withMove(bench, move(0)), 0).carried).toEqual({ arcmin: -8, u: 0.3 });
+    // Of three in the mean of what is read now one was carried there, of that of the first lamp two were carried back.
+    const three = withMove(benchWith({ central: [before, after, after] }), move(1));
+    expect(lampOrigin(three).carried).toEqual({ arcmin: 0, u: 0.3 / 3 });
+    expect(lampOrigin(three, 0).carried).toEqual({ arcmin: 0, u: 0.3 * (2 / 3) });
     expect(withMove(withMove(bench, move(1)), null)).toEqual(bench);
     expect(withMove(bench, null)).toBe(bench);
   });

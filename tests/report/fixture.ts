@@ -88,6 +88,7 @@ const tubeLines = neonNm.map(
     wavelengthNm: nm + tubeErrors[at]! / slopeAt(nm),
     standardUncertaintyNm: Math.hypot(0.5, Math.sqrt(curve.covariance(nm, nm))) / -slopeAt(nm),
     correctedNm: null,
+    correctedUncertaintyNm: null,
     extrapolated: false,
     budget: [
       { source: 'setting', standardUncertainty: 0.5, sharedByAllLines: false, at: null },

@@ -35,6 +35,7 @@ function tubeOf(analysis: Analysis, bench: Bench, at: number): TubeAnalysis {
       wavelengthNm: estimate?.wavelengthNm ?? null,
       standardUncertaintyNm: estimate?.standardUncertaintyNm ?? null,
       correctedNm: null,
+      correctedUncertaintyNm: null,
       extrapolated: estimate?.extrapolated ?? false,
       budget: [],
       status: 'used',

@@ -18,7 +18,7 @@ export function roomLightFindings(candidates: readonly Candidate[], lines: reado
       const readings = lead.unexplained.flatMap((index) => {
         const line = lines.find((each) => each.index === index);
         const wavelengthNm = line?.correctedNm ?? line?.wavelengthNm ?? null;
-        const u = line?.standardUncertaintyNm ?? null;
+        const u = line?.correctedUncertaintyNm ?? line?.standardUncertaintyNm ?? null;
         if (wavelengthNm === null || u === null || u > AS_NEAR_AS_LIGHT.mostNm) return [];
         // It reads as another reading does, which has a line of the tube.
         const standsOnLine = lead.matches.some(
