@@ -147,8 +147,7 @@ export function candidateEvidence(
   const moved: number[] = [];
   for (const likelihoods of allLikelihoods) {
     for (const resolution of resolutions) {
-      const seen = evidence.spectra.through(tube, likelihoods.view, resolution);
-      const part = partialEvidence(seen, evidence, likelihoods, detail);
+      const part = partialEvidence(tube, evidence, likelihoods, resolution, detail);
       const weight = likelihoods.logAllStray + likelihoods.view.logWeight + resolution.logWeight;
       part.lookingLogs.forEach((log, way) => {
         logs[way]!.push(weight + log);
@@ -191,12 +190,15 @@ interface Kept {
   readonly parts: Map<Detail, PartialEvidence>;
 }
 
-function partialEvidence(
-  seen: SeenThrough,
+/** One summand of `candidateEvidence`. */
+export function partialEvidence(
+  tube: TubeSpectrum,
   evidence: Evidence,
   likelihoods: ReadingLikelihoods,
+  resolution: Resolution,
   detail: Detail,
 ): PartialEvidence {
+  const seen = evidence.spectra.through(tube, likelihoods.view, resolution);
   const { kept } = evidence;
   if (kept === null)
     return summedUp(likelyNodes(seen, evidence, likelihoods), seen, evidence, likelihoods, detail);

@@ -22,6 +22,7 @@ import {
   type Evidence,
   inAnyOrder,
   matchedLines,
+  partialEvidence,
   unlistedEvidence,
 } from '../evidence/candidate-evidence.ts';
 import {
@@ -71,13 +72,18 @@ export function rankedRows(candidates: readonly TubeSpectrum[], evidence: Eviden
       i === 0 || view.explanation === 'moved' || (view.explanation === 'plain' && view.curve !== curve),
   );
   const coarse = evidence.resolutions.slice(0, 1);
-  const lookThrough = (allLikelihoods: typeof first) =>
-    candidates
-      .map((tube) => ({ tube, found: candidateEvidence(tube, evidence, allLikelihoods, coarse, 'coarse') }))
-      .sort((a, b) => b.found.log - a.found.log);
-  let quick = lookThrough(first.slice(0, 1));
-  for (let views = 2; views <= first.length && !evidence.allowance.isSpent; views += 1)
-    quick = lookThrough(first.slice(0, views));
+  // Every tube through one view after the other, as long as the allowance lasts; what is found is kept, and summed at the end.
+  let views = 0;
+  do {
+    for (const tube of candidates) partialEvidence(tube, evidence, first[views]!, coarse[0]!, 'coarse');
+    views += 1;
+  } while (views < first.length && !evidence.allowance.isSpent);
+  const quick = candidates
+    .map((tube) => ({
+      tube,
+      found: candidateEvidence(tube, evidence, first.slice(0, views), coarse, 'coarse'),
+    }))
+    .sort((a, b) => b.found.log - a.found.log);
   const unlisted = unlistedRow(candidates.length, evidence);
   // Not "unlisted": where no tube fits as read, several slips may be what makes one of them fit.
   const lead = quick[0]!.found.log;
