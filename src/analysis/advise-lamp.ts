@@ -1,10 +1,12 @@
 /** Which known lamp, and which of its lines, would sharpen the wavelengths of this bench most where they matter. */
+
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { lampStep } from '../observe/reading-step.ts';
 import { errorShares, readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
+import { MOST_ADVISED, WORTH_READING } from './assumptions.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
 import { type PredictedLine, predictOnCurve, type WantedLine, wantedLines } from './predict.ts';
 import type { ToldCalibration } from './types.ts';
@@ -33,10 +35,6 @@ export interface Advice {
   /** The one that helps most first. */
   readonly lamps: readonly LampAdvice[];
 }
-
-/** Lines advised of one lamp, and what each must take off the rms u to be worth a reading. */
-const mostLines = 3;
-const worthReading = 0.02;
 
 interface Place {
   readonly wavelengthNm: number;
@@ -108,11 +106,11 @@ function adviceOn(
   const now = places.map((_, p) => covariance[p]![p]!);
   let rms = rmsNm(places, now, variance);
   const lines: AdvisedLine[] = [];
-  while (lines.length < mostLines && left.length > 0) {
+  while (lines.length < MOST_ADVISED && left.length > 0) {
     const [line, then] = left
       .map((each) => [each, rmsNm(places, after(at.lastIndexOf(each.wavelengthNm)), variance)] as const)
       .reduce((best, each) => (each[1] < best[1] ? each : best));
-    if (then > rms * (1 - worthReading)) break;
+    if (then > rms * (1 - WORTH_READING)) break;
     learn(covariance, at.lastIndexOf(line.wavelengthNm), variance);
     lines.push(...predictOnCurve(bench, curve, [line]).map((place) => ({ ...place, rmsNm: then })));
     left = left.filter((each) => each !== line);

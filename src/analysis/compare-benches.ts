@@ -5,13 +5,8 @@
 
 import { isSameLine } from '../lines/same-line.ts';
 import { plainLabel } from '../record/plain-label.ts';
-import {
-  checkStation,
-  type Difference,
-  isSignificant,
-  SIGNIFICANT,
-  type StationCheck,
-} from './station-check.ts';
+import { SIGNIFICANT } from './assumptions.ts';
+import { checkStation, type Difference, isSignificant, type StationCheck } from './station-check.ts';
 import type { Analysis, ToldCalibrationLine, TubeAnalysis, TubeLineResult } from './types.ts';
 
 /** Which of two readings is the one that is off; null where neither is, or nothing tells. */

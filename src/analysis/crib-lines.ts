@@ -1,9 +1,11 @@
 /** Rows of a crib sheet: lines that a bench shows as one are one row. */
+
 import { RESOLUTIONS } from '../identify/assumptions.ts';
 import { unresolvedPairs } from '../lines/table.ts';
 import { normalised } from '../numeric/log-sum.ts';
 import { sumOf } from '../numeric/sum.ts';
 import type { Bench } from '../record/bench.ts';
+import { HARDLY_SEEN_BESIDE } from './assumptions.ts';
 import type { WantedLine } from './predict.ts';
 
 /** The finest that an ordinary slit and telescope part, arc-minutes; on a scale in least counts. */
@@ -13,9 +15,6 @@ const FINEST = Math.min(...RESOLUTIONS.map(({ size }) => size));
 export function partedBy({ method, leastCount }: Pick<Bench, 'method' | 'leastCount'>): number {
   return method === 'scale' ? FINEST * leastCount : Math.max(FINEST, leastCount / 2);
 }
-
-/** Lines fainter than the brightest by more than this in prominence do not move the hand that sets on them. */
-const HARDLY_SEEN_BESIDE = 1;
 
 /**
  * Lines of one tube that lie nearer than `parted` as one: where an eye would set on it, graded as its brightest.

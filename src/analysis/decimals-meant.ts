@@ -2,6 +2,7 @@
  * Numbers with a decimal mark, all through a record, that may be decimal degrees or degrees.minutes: the digits and the
  * known lines say which. One hypothesis for the whole record, as one hand writes one way.
  */
+
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
 import { asWritten, finestStepOfLines } from '../observe/reading-step.ts';
 import type { Bench, Warning } from '../record/bench.ts';
@@ -10,6 +11,7 @@ import { circleIn } from '../record/read-instrument.ts';
 import type { BenchRecord } from '../record/schema.ts';
 import { checkedBench } from '../record/to-bench.ts';
 import { decimalsLeft, decimalsTaken } from '../words/decimals-taken.ts';
+import { MINUTES_BEFORE, MINUTES_TAKEN_FROM, WORTH_A_WORD } from './assumptions.ts';
 import type { Analysis } from './types.ts';
 
 /** A record with the bench that it means. */
@@ -18,16 +20,6 @@ export interface RecordMeant {
   readonly bench: Bench;
   readonly warnings: readonly Warning[];
 }
-
-/**
- * Probability of degrees.minutes before a look: numbers are decimal degrees by the format of a record, texts are the one
- * or the other (common practice, no source).
- */
-const MINUTES_BEFORE = { numbers: 0.02, texts: 0.4 } as const;
-/** They are taken as degrees.minutes from this probability on. */
-const TAKEN_FROM = 0.5;
-/** A meaning less probable than this is not worth a word. */
-const WORTH_A_WORD = 0.05;
 
 /** The analysis of a record with what is said of its decimal marks, for all that print from it. */
 export function withDecimalsTold(analysis: Analysis, warnings: readonly Warning[]): Analysis {
@@ -51,7 +43,8 @@ export function decimalsMeant(read: RecordMeant): RecordMeant {
   // Whoever writes some readings with minutes may mean minutes by the others, whatever the digits say.
   if (inMinutes < WORTH_A_WORD)
     return open.signedCount > 0 ? asDegrees(decimalsLeft(open, open.signedCount)) : read;
-  if (inMinutes < TAKEN_FROM || !otherwise?.ok) return asDegrees(decimalsTaken(open, inMinutes, 'degrees'));
+  if (inMinutes < MINUTES_TAKEN_FROM || !otherwise?.ok)
+    return asDegrees(decimalsTaken(open, inMinutes, 'degrees'));
   const warnings = [told(decimalsTaken(open, inMinutes, 'minutes')), ...others(otherwise)];
   return { record: open.asMinutes, bench: otherwise.bench, warnings };
 }

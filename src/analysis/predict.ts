@@ -4,6 +4,7 @@ import { type Glass, refractiveIndex } from '../calibrate/curve/glasses.ts';
 import { minimumDeviationDeg } from '../calibrate/curve/minimum-deviation.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { brightnessWord } from '../lines/grade-prominence.ts';
+import { substancesIn } from '../lines/mixed-lamps.ts';
 import type { TubeLine, TubeSpectrum } from '../lines/spectrum.ts';
 import { tubeNamed } from '../lines/table.ts';
 import type { Origin } from '../observe/origin.ts';
@@ -23,6 +24,8 @@ export interface PredictedLine extends Omit<WantedLine, 'prominence'> {
 export interface WantedLine {
   /** Null for a bare wavelength. */
   readonly substance: string | null;
+  /** The lamp of several substances that was asked for; missing for a tube of one. */
+  readonly lamp?: string;
   readonly wavelengthNm: number;
   readonly colour: ColourName;
   /** Null for a bare wavelength. */
@@ -63,6 +66,7 @@ export function wantedOf({ substance, lines }: TubeSpectrum): WantedLine[] {
     .filter(isWorthLooking)
     .map((line) => ({
       substance: line.substance ?? substance,
+      ...(substancesIn(substance).length > 1 ? { lamp: substance } : {}),
       wavelengthNm: line.wavelengthNm,
       colour: line.colour,
       brightness: line.brightness,

@@ -2,6 +2,7 @@
  * Is this reading odd, and what was probably meant? Nothing odd is refused, it is asked about once. What a reading may
  * have been, and how likely, is asked of the slip hypotheses and of the calibration that the analysis itself uses.
  */
+
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { MENTIONED } from '../calibrate/assumptions.ts';
@@ -14,6 +15,7 @@ import { expectedStep, settingWritten, stepOf } from '../observe/reading-step.ts
 import { type ReadingAlternative, readingAlternatives } from '../observe/slip-hypotheses.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { type BenchQuery, querySentence, type RepeatQuery, repeatSentence } from '../words/reading-query.ts';
+import { SURELY_OUTSIDE } from './assumptions.ts';
 import type { queryKnownLines } from './query-known-lines.ts';
 import type { Analysis } from './types.ts';
 
@@ -167,9 +169,6 @@ function originOf({ bench }: Analysis, tube: number): Origin {
   return own === undefined ? lampOrigin(bench) : tubeOrigin(bench, own);
 }
 
-/** A reading is out of sight further outside the visible than so many standard uncertainties of the curve. */
-const SURELY = 3;
-
 /** Of a line that may have any wavelength: do its sides and windows agree, and is it visible there? */
 function ofItself(
   setting: Setting,
@@ -194,7 +193,7 @@ function ofItself(
 }
 
 function mayBeReadable({ wavelengthNm, standardUncertaintyNm }: WavelengthEstimate): boolean {
-  const margin = SURELY * standardUncertaintyNm;
+  const margin = SURELY_OUTSIDE * standardUncertaintyNm;
   return [wavelengthNm - margin, wavelengthNm, wavelengthNm + margin].some(isReadable);
 }
 

@@ -6,6 +6,7 @@ import { sumOf } from '../numeric/sum.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin, type Origin } from '../observe/origin.ts';
 import { capital } from '../words/verdict.ts';
+import { SIGNIFICANT, WORSE_SCATTER } from './assumptions.ts';
 import type { Analysis, ToldCalibration } from './types.ts';
 
 /** Now minus before, in arc-minutes or scale units. */
@@ -34,10 +35,6 @@ export interface StationCheck {
   readonly sentence: string;
 }
 
-/** A change is reported from three standard uncertainties on; a scatter from twice the former one. */
-export const SIGNIFICANT = 3;
-const worseScatter = 2;
-
 /** Compares today's bench with an earlier one. Throws RangeError when one reads angles and the other a scale. */
 export function checkStation(before: Analysis, now: Analysis): StationCheck {
   const { unit } = now.calibration;
@@ -51,7 +48,7 @@ export function checkStation(before: Analysis, now: Analysis): StationCheck {
   if (central !== null && isSignificant(central)) findings.push('central-moved');
   if (curve !== null && isSignificant(curve.stretch)) findings.push('prism-changed');
   else if (curve !== null && isSignificant(curve.shift)) findings.push('readings-shifted');
-  if (scatter !== null && scatter.now > worseScatter * scatter.before) findings.push('scatter-worse');
+  if (scatter !== null && scatter.now > WORSE_SCATTER * scatter.before) findings.push('scatter-worse');
   return { unit, central, curve, scatter, findings, sentence: sentenceFor(findings, curve) };
 }
 

@@ -6,6 +6,7 @@ import { findLamp } from '../lines/names.ts';
 import { lampSpectrum } from '../lines/table.ts';
 import { isWellSeen } from '../lines/visible.ts';
 import type { Bench } from '../record/bench.ts';
+import { MOST_OF_A_LAMP } from './assumptions.ts';
 import { cribLines, partedBy } from './crib-lines.ts';
 import {
   type CountedFrom,
@@ -79,9 +80,6 @@ export function placesAt(optics: StationOptics, rows: readonly WantedLine[]): Pr
 const asReadable = (lines: PredictedLine[], { readable }: { readonly readable: boolean }): PredictedLine[] =>
   readable ? lines : lines.map((line) => ({ ...line, reading: null }));
 
-/** Of more lines than this some are left out. */
-const mostOfALamp = 14;
-
 /** The lines of a known lamp that can be found at a station, in the order in which they are met from the central image. */
 export function lampLinesAt(optics: StationOptics, lamp: string): WantedLine[] {
   const found = findLamp(lamp);
@@ -90,7 +88,7 @@ export function lampLinesAt(optics: StationOptics, lamp: string): WantedLine[] {
   const lines = spectrum.lines.filter(
     ({ kind, expected, wavelengthNm }) => kind === 'line' && expected && isWellSeen(wavelengthNm),
   );
-  return spreadLines(partedLines(optics, wantedOf({ ...spectrum, lines })), mostOfALamp);
+  return spreadLines(partedLines(optics, wantedOf({ ...spectrum, lines })), MOST_OF_A_LAMP);
 }
 
 /**

@@ -1,7 +1,9 @@
 /** What decides the instructor's check of a tube, as data and in one sentence. */
+
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { capital, percent, placeAndUse, rowName } from '../words/verdict.ts';
+import { FEW_READINGS, SUPPORTED_FROM } from './assumptions.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
 import type { Outcome } from './verify.ts';
 
@@ -48,9 +50,6 @@ export type VerifyReason =
 /** Where a doubt is: what it is stands beside, among what is to blame, and is not said twice. */
 type Place = Pick<Doubt, 'step' | 'index'>;
 
-/** Fewer readings with a wavelength than this are the reason by themselves where the outcome is open. */
-export const fewReadings = 2;
-
 /** Does a row fit the readings by itself? What was written down twice does not speak against it. */
 export function rowIsAcceptable(tube: TubeAnalysis, row: Candidate): boolean {
   const twice = new Set(readTwice(tube, row));
@@ -87,7 +86,10 @@ export function verifyReason(
   }
   if (outcome === 'contradicted') {
     const isTubes =
-      best !== null && best.symbol !== null && best.probability >= 0.9 && rowIsAcceptable(tube, best);
+      best !== null &&
+      best.symbol !== null &&
+      best.probability >= SUPPORTED_FROM &&
+      rowIsAcceptable(tube, best);
     return isTubes
       ? { what: 'another-tube', best, doubt: left[0] ?? null }
       : { what: 'no-tube', probability: probability ?? 0, doubt };
@@ -97,8 +99,8 @@ export function verifyReason(
     return { what: 'no-calibration', doubt: { step: isCentral ? 'central' : 'known', index: null } };
   }
   if (tube.lines.length === 0) return { what: 'no-readings' };
-  if (usable <= fewReadings) return { what: 'few-readings', look };
-  if (row !== null && row === best && probability !== null && probability >= 0.9) {
+  if (usable <= FEW_READINGS) return { what: 'few-readings', look };
+  if (row !== null && row === best && probability !== null && probability >= SUPPORTED_FROM) {
     const worst = [...row.matches].sort((a, b) => Math.abs(b.residualSigma) - Math.abs(a.residualSigma))[0];
     return {
       what: 'poor-fit',

@@ -7,8 +7,9 @@ import type { Bench, UnknownTube, Warning } from '../record/bench.ts';
 import { DECIMALS } from '../record/decimal-habit.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { ROUNDED_READINGS } from '../words/rounded-readings.ts';
+import { CONTRADICTED_TO, FEW_READINGS, SUPPORTED_FROM } from './assumptions.ts';
 import type { Analysis, Candidate, NextLook, TubeAnalysis } from './types.ts';
-import { fewReadings, reasonSentence, rowIsAcceptable, verifyReason } from './verify-reason.ts';
+import { reasonSentence, rowIsAcceptable, verifyReason } from './verify-reason.ts';
 
 /** `missing`: the key expects it, and nobody handed it in. */
 export type Outcome = 'supported' | 'contradicted' | 'insufficient' | 'missing';
@@ -41,10 +42,6 @@ export interface TubeCheck {
   readonly slips: number;
   readonly blame: readonly Blame[];
 }
-
-/** Limits of the outcome. */
-const supportedFrom = 0.9;
-const contradictedTo = 0.01;
 
 const allTubes = (): string[] => tubes.map(({ substance }) => substance);
 
@@ -149,8 +146,8 @@ function means(candidate: Candidate, substance: string): boolean {
 
 function outcomeOf(probability: number | null, leading: Candidate | null, tube: TubeAnalysis): Outcome {
   if (probability === null || leading === null) return 'insufficient';
-  if (probability <= contradictedTo) return 'contradicted';
-  return probability >= supportedFrom && rowIsAcceptable(tube, leading) ? 'supported' : 'insufficient';
+  if (probability <= CONTRADICTED_TO) return 'contradicted';
+  return probability >= SUPPORTED_FROM && rowIsAcceptable(tube, leading) ? 'supported' : 'insufficient';
 }
 
 function agrees(answer: string | null, expected: string, rows: readonly Candidate[]): boolean {
@@ -209,7 +206,7 @@ function noCalibration({ calibration }: Analysis): Blame[] {
 
 function tooFewReadings(tube: TubeAnalysis, { outcome }: Pick<TubeCheck, 'outcome'>): Blame[] {
   const readings = tube.lines.filter(({ wavelengthNm }) => wavelengthNm !== null).length;
-  if (outcome !== 'insufficient' || readings > fewReadings) return [];
+  if (outcome !== 'insufficient' || readings > FEW_READINGS) return [];
   const count = readings === 0 ? 'No line' : readings === 1 ? 'Only one line' : `Only ${readings} lines`;
   const message =
     tube.lines.length === 0
@@ -252,10 +249,7 @@ function wrongConclusion(
   answer: string,
 ): Blame {
   if (outcome === 'supported')
-    return answerFault(
-      'wrong-conclusion',
-      `The answer ${answer} does not follow from the readings.`,
-    );
+    return answerFault('wrong-conclusion', `The answer ${answer} does not follow from the readings.`);
   if (leading !== undefined && means(leading, answer))
     return answerFault(
       'answer-follows-readings',

@@ -68,7 +68,9 @@ export function heading(file: string, title: string, emphasis: Emphasis): string
 
 /** One sentence: which lamp, how many lines, which curve, how well they agree. */
 export function calibrationSentence(bench: Bench, calibration: ToldCalibration): string {
-  const lamps = bench.known.map((lamp) => safeShortText(lamp.name, 40)).filter((name) => name !== '');
+  const lamps = bench.known
+    .filter(({ name, lines }) => name !== '' || lines.length > 0)
+    .map(({ name }) => (name === '' ? 'a lamp without a name' : safeShortText(name, 40)));
   const named = lamps.length === 0 ? 'no known lamp' : lamps.join(' + ');
   // The lines are then those of another lamp, and a doubt says of which.
   const isOther = calibration.doubts.some(({ kind }) => kind === 'wrong-lamp');

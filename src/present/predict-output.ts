@@ -10,7 +10,17 @@ import { type Column, fitting, right, textTable, wrapText } from './text-table.t
 export function predictedObject(line: PredictedLine) {
   const { substance, wavelengthNm, reading, deviationDeg, colour, brightness, extrapolated } = line;
   const linesNm = line.linesNm ?? [wavelengthNm];
-  return { substance, wavelengthNm, linesNm, reading, deviationDeg, color: colour, brightness, extrapolated };
+  return {
+    substance,
+    lamp: line.lamp ?? null,
+    wavelengthNm,
+    linesNm,
+    reading,
+    deviationDeg,
+    color: colour,
+    brightness,
+    extrapolated,
+  };
 }
 
 /** `587.56`; two lines read as one `589.00 + 589.59`, more of them `501.27-502.33 (3)`. */
@@ -61,13 +71,17 @@ export function predictedText(
     right(`u${unitMark(unit)}`),
     ({ standardUncertainty }) => uncertaintyText(standardUncertainty),
   ];
+  // Of a lamp of several substances beside another its lines are told from those of the other.
+  const isOneLamp = new Set(lines.map(({ lamp }) => lamp)).size === 1;
+  const tubeOf = ({ substance, lamp }: PredictedLine): string =>
+    lamp === undefined || isOneLamp ? (substance ?? '') : `${substance} (${lamp})`;
   const columns: LineColumn[] = [
     [title, ({ reading }) => rowReading(reading)],
     ...(fromCatalogue ? [] : [uncertainties]),
     ['nm', (line) => `${placeText(line)}${line.extrapolated ? ' *' : ''}`],
     ['colour', ({ colour, wavelengthNm }) => tinted(colour, lineSrgb(wavelengthNm))],
     ['to the eye', ({ brightness }) => brightness ?? ''],
-    ['tube', ({ substance }) => substance ?? ''],
+    ['tube', tubeOf],
   ];
   const tableOf = (shown: typeof columns, of: readonly PredictedLine[], apart: boolean): string => {
     const rows = of.map((line) => shown.map(([, cell]) => cell(line)));
@@ -77,10 +91,10 @@ export function predictedText(
     );
   };
   const byTube = (apart: boolean) => (): string =>
-    [...new Set(lines.map(({ substance }) => substance))]
+    [...new Set(lines.map(tubeOf))]
       .map((tube) => {
-        const of = lines.filter(({ substance }) => substance === tube);
-        return `${tube === null ? '' : `${tube}\n`}${tableOf(columns.slice(0, -1), of, apart)}`;
+        const of = lines.filter((line) => tubeOf(line) === tube);
+        return `${tube === '' ? '' : `${tube}\n`}${tableOf(columns.slice(0, -1), of, apart)}`;
       })
       .join('\n\n');
   const table = fitting(() => tableOf(columns, lines, false), byTube(false), byTube(true));

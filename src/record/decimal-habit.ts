@@ -2,6 +2,7 @@
  * Readings with a decimal mark, on a circle with minutes: decimal degrees, as the format of a record says, or the
  * degrees.minutes that many write? One hand writes one way, so all of them are weighed together.
  */
+
 import type { Circle } from '../angle/circle.ts';
 import {
   type DecimalMeaning,
@@ -12,14 +13,12 @@ import {
 import { formatAngle } from '../angle/format-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { unifySigns } from '../angle/unify-signs.ts';
+import { DIGIT_ARCMIN, FEWEST_OPEN, MARKS_IN_DECIMALS, SETTLED } from './assumptions.ts';
 import { withReadingTexts, withReadingValues } from './reading-texts.ts';
 import type { BenchRecord } from './schema.ts';
 
 /** Code of the warning that says how the decimal marks of a record were taken. */
 export const DECIMALS = 'decimals';
-
-/** What can have been written in one way only must be so many times what can only be the other (common practice, no source). */
-const SETTLED = 4;
 
 interface Written {
   readonly text: string;
@@ -142,11 +141,6 @@ export interface OpenDecimals {
   readonly logDigits: number;
 }
 
-/** With fewer readings than this the digits say nothing of a habit (common practice, no source). */
-const FEWEST_OPEN = 4;
-/** A step of the second decimal, arc-minutes: what is written as a mean of several takes may be any of them. */
-const DIGIT_ARCMIN = 0.6;
-
 /**
  * Null where nothing is open: a circle without minutes, a reading that cannot be degrees.minutes, nothing but quarters
  * of a degree, the same meaning both ways, or texts that `settledDecimals` has settled.
@@ -216,6 +210,7 @@ function logOfDigits(
     others.length * Math.log(Math.max(1, leastCountArcmin)) +
     degrees.size * Math.log(1 / DIGIT_ARCMIN);
   const areMarks = found.every(({ meaning }) => meaning?.kind === 'either' || meaning?.alike === true);
-  // Half of those who write decimals write marks, the other half means (common practice, no source).
-  return areMarks ? -Math.log(0.5 + 0.5 * Math.exp(-asAny)) : asAny + Math.log(2);
+  return areMarks
+    ? -Math.log(MARKS_IN_DECIMALS + (1 - MARKS_IN_DECIMALS) * Math.exp(-asAny))
+    : asAny - Math.log(1 - MARKS_IN_DECIMALS);
 }

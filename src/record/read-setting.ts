@@ -1,10 +1,12 @@
 /** A reading of the record turned into numbers, and a record's reading made from what was typed. */
+
 import type { Circle } from '../angle/circle.ts';
 import { formatAngle, formatCount } from '../angle/format-angle.ts';
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { type OddReading, parseAngle } from '../angle/parse-angle.ts';
 import { quoteText } from '../angle/quote-text.ts';
 import { wrapDegrees, wrapDirection } from '../angle/wrap.ts';
+import { FURTHEST_ON_SCALE, WINDOWS_TOLERANCE_ARCMIN } from './assumptions.ts';
 import type { Method, Setting } from './bench.ts';
 import type { ReadingValue, SideValue } from './schema.ts';
 
@@ -21,12 +23,6 @@ type Read<What> = What & { readonly ok: true; readonly text: string; readonly od
 type Refusal = { readonly ok: false; readonly problem: string };
 type SideResult = Read<{ readonly windows: readonly number[] }> | Refusal;
 export type SettingResult = Read<{ readonly setting: Setting }> | Refusal;
-
-/** Two opposite windows that differ from 180° by more than this are asked about (common practice, no source). */
-const windowsToleranceArcmin = 20;
-
-/** Drums and encoders count to some hundred thousand (common practice, no source). */
-const furthestOnScale = 1_000_000;
 
 /** One reading of a line: both sides where the method asks for them. */
 export function readSetting(value: ReadingValue, form: ReadingForm): SettingResult {
@@ -75,7 +71,7 @@ function readSide(value: SideValue, form: ReadingForm): SideResult {
 
 function windowsDisagree(windows: readonly number[], text: string, form: ReadingForm): OddReading[] {
   const [first = 0, second = 0] = windows;
-  const toleranceArcmin = Math.max(windowsToleranceArcmin, 2 * (form.circle?.leastCountArcmin ?? 0));
+  const toleranceArcmin = Math.max(WINDOWS_TOLERANCE_ARCMIN, 2 * (form.circle?.leastCountArcmin ?? 0));
   const off = wrapDegrees(second - first - 180);
   if (Math.abs(off) * 60 <= toleranceArcmin || form.circle === null) return [];
   const apart = formatAngle(second - first, form.circle);
@@ -88,8 +84,8 @@ function readWindow(value: string | number, form: ReadingForm): SideResult {
     if (typeof value === 'string') {
       return refuse(`${quoteText(value)} must be a plain number: on a scale there are no angles`);
     }
-    if (!(Math.abs(value) <= furthestOnScale)) {
-      const bounds = `scales reach from -${furthestOnScale} to ${furthestOnScale}`;
+    if (!(Math.abs(value) <= FURTHEST_ON_SCALE)) {
+      const bounds = `scales reach from -${FURTHEST_ON_SCALE} to ${FURTHEST_ON_SCALE}`;
       return refuse(`${value} is on no scale that an instrument has; ${bounds}`);
     }
     return { ok: true, windows: [value], text: String(value), odd: [] };

