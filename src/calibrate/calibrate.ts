@@ -255,7 +255,8 @@ function mergedHypotheses(
 function alike(bench: Bench, first: BenchExplanation, second: BenchExplanation): boolean {
   const { basis, settingVariance } = first.posterior;
   const tolerance = ALIKE_CURVES.part * Math.sqrt(roundingVariance(lampStep(bench)) + settingVariance);
-  if (first.move?.lampIndex !== second.move?.lampIndex) return false;
+  if (first.move?.lampIndex !== second.move?.lampIndex || first.move?.until !== second.move?.until)
+    return false;
   if (Math.abs((first.move?.shift ?? 0) - (second.move?.shift ?? 0)) > tolerance) return false;
   const [one, other] = [first.posterior.constants.mean, second.posterior.constants.mean];
   return ALIKE_CURVES.atNm.every((nm) => {

@@ -1,6 +1,6 @@
 /** Known lines kept out of the fit: how they lie on the curve that they are no part of. */
 
-import { observeWithLamp } from '../observe/origin.ts';
+import { isMoved, observeWithLamp } from '../observe/origin.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';
 import type { CalibrationCurve, CheckedLine } from './types.ts';
@@ -20,7 +20,9 @@ export function checkedLines(
   const { length } = bench.known;
   return bench.check.map(({ settings, wavelengthNm, lampIndex = length }) => {
     const observation = observeWithLamp(bench, settings, lampIndex);
-    const against = lampIndex < (bench.moved?.lampIndex ?? 0) ? curve : curveNow;
+    const isAsNow =
+      bench.moved === undefined || isMoved(bench.moved, lampIndex) === isMoved(bench.moved, length);
+    const against = isAsNow ? curveNow : curve;
     const ordinate = observation?.ordinate ?? null;
     const [shortest, longest] = against?.domainNm ?? [0, 0];
     const isReached = wavelengthNm >= shortest && wavelengthNm <= longest;

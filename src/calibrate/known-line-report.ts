@@ -149,7 +149,10 @@ function movedLamps(
 ): CalibrationFinding[] {
   const move = explanations[0]?.move ?? null;
   if (move === null) return [];
-  const probability = probabilityThat((other) => other.move?.lampIndex === move.lampIndex, explanations);
+  const probability = probabilityThat(
+    (other) => other.move?.lampIndex === move.lampIndex && other.move.until === move.until,
+    explanations,
+  );
   const times = Math.sqrt(settingVariance) / usualScatter(bench);
   const leftScatter = bench.known.length > 2 && times >= LARGE_SCATTER.times ? times : null;
   const shownBy = tubesThatShowTheMove(bench, settingVariance);

@@ -7,10 +7,11 @@ import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { bilinear } from '../numeric/symmetric.ts';
+import { PUT_BACK } from '../observe/assumptions.ts';
 import type { BenchConstants } from '../observe/bench-constants.ts';
 import { lampMoveLog, type MoveSize, moveSize } from '../observe/bench-move.ts';
 import { moveAmongCentrals } from '../observe/moved-centrals.ts';
-import { apartOrigins, lampOrigin, withMove } from '../observe/origin.ts';
+import { apartOrigins, isMoved, lampOrigin, withMove } from '../observe/origin.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import { type ScatterPrior, usualScatter } from '../observe/setting-scatter.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
@@ -61,9 +62,16 @@ export function withLampMoves(
   const task = { bench, readings, constants, scatter, centralsBefore };
   const asRead = still.map((each) => ({ ...each, move: null, now: each.posterior.constants }));
   if (!isWorthALook(task, still)) return asRead;
+  const last = bench.known.length - 1;
   const moved = bench.known.slice(1).flatMap((_, before) => {
-    const found = moveBefore(task, before + 1);
-    return found === null ? [] : explainedWith(task, found);
+    const lampIndex = before + 1;
+    // The bench stayed where it was moved to, or was put back for the next lamp.
+    const places =
+      lampIndex === last ? [{ lampIndex }] : [{ lampIndex }, { lampIndex, until: lampIndex + 1 }];
+    return places.flatMap((place) => {
+      const found = moveAt(task, place);
+      return found === null ? [] : explainedWith(task, found);
+    });
   });
   if (moved.length === 0) return asRead;
   const sorted = [...asRead, ...moved].sort((a, b) => b.log - a.log);
@@ -88,14 +96,16 @@ function isWorthALook({ bench, readings }: Task, [best]: readonly WeighedExplana
 }
 
 /** A move of the readings, as the stated lines show it. */
-interface FoundMove extends Pick<LampMove, 'lampIndex' | 'shift' | 'u'> {
+type Place = Pick<LampMove, 'lampIndex' | 'until'>;
+
+interface FoundMove extends Place, Pick<LampMove, 'shift' | 'u'> {
   readonly size: MoveSize;
 }
 
-/** The move before a lamp that suits the stated lines best; null where none is to be seen. */
-function moveBefore({ bench, readings, constants, scatter }: Task, lampIndex: number): FoundMove | null {
-  const earlier = readings.filter(({ line }) => line.lampIndex < lampIndex);
-  const later = readings.filter(({ line }) => line.lampIndex >= lampIndex);
+/** The move there that suits the stated lines best; null where none is to be seen. */
+function moveAt({ bench, readings, constants, scatter }: Task, place: Place): FoundMove | null {
+  const earlier = readings.filter(({ line }) => !isMoved(place, line.lampIndex));
+  const later = readings.filter(({ line }) => isMoved(place, line.lampIndex));
   // The curve is learned from the richer part, but not from lines that a move throws apart.
   const areAlike = new Set(later.map(({ observation }) => observation.side)).size < 2;
   const isOfLater = areAlike && later.length >= earlier.length;
@@ -116,7 +126,7 @@ function moveBefore({ bench, readings, constants, scatter }: Task, lampIndex: nu
     'arcmin',
   );
   if (nm.length === 0 || curve === null) return null;
-  return { lampIndex, shift: offset.value, u: offset.u, size: moveSize(bench, spectrumLength(curve)) };
+  return { ...place, shift: offset.value, u: offset.u, size: moveSize(bench, spectrumLength(curve)) };
 }
 
 /** How the ordinate of a reading changes where all its raw readings are moved by one unit: 0 where both sides are read. */
@@ -167,17 +177,18 @@ function commonOffset(
 /** The explanations of the readings with the move allowed for, its size integrated over. */
 function explainedWith(task: Task, found: FoundMove): BenchExplanation[] {
   const { bench, constants, scatter } = task;
-  const { lampIndex, shift, u } = found;
+  const { size, ...what } = found;
   const settingVariance = usualScatter(bench) ** 2;
   const knowledge = { constants, settingVariance };
+  const putBack = found.until === undefined ? 0 : Math.log(PUT_BACK);
   const { log, ...among } = moveAmongCentrals(bench, found, knowledge, task.centralsBefore);
-  const move = { lampIndex, shift, u, ...among };
+  const move = { ...what, ...among };
   // A move and another lamp at once: one of the two is asked for to make up for what the other is not.
   return explainKnownLines(bench, knownReadings(withMove(bench, move)), constants, scatter)
     .filter(({ lampTakenFor }) => lampTakenFor.every((lamp) => lamp === null))
     .slice(0, MOVED_LAMPS.mostExplanations)
-    .flatMap((explanation) => integrated(task, explanation, move, found.size) ?? [])
-    .map((explanation) => ({ ...explanation, log: explanation.log + log }));
+    .flatMap((explanation) => integrated(task, explanation, move, size) ?? [])
+    .map((explanation) => ({ ...explanation, log: explanation.log + log + putBack }));
 }
 
 /** Nodes and weights of the Gauss-Hermite formula of three points, in standard deviations of a normal distribution. */

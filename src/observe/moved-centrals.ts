@@ -28,7 +28,11 @@ export function moveAmongCentrals(
 ): MoveAmongCentrals {
   const count = bench.central.length;
   if (bench.method !== 'central' || count === 0) return { centralsBefore: 0, log: 0 };
-  const parts = count > MOST_CENTRALS_TO_PART ? [count, 0] : Array.from({ length: count + 1 }, (_, i) => i);
+  // Of a bench that was put back they were read before the move, or as it stood moved.
+  const parts =
+    count > MOST_CENTRALS_TO_PART || move.until !== undefined
+      ? [count, 0]
+      : Array.from({ length: count + 1 }, (_, i) => i);
   const tried = parts.map((centralsBefore) => {
     const chance =
       centralsBefore === count

@@ -34,7 +34,7 @@ export interface Origin {
  */
 export function lampOrigin(bench: Bench, lampIndex = bench.known.length): Origin {
   const { moved } = bench;
-  const isAfter = moved !== undefined && lampIndex >= moved.lampIndex;
+  const isAfter = moved !== undefined && isMoved(moved, lampIndex);
   const central = bench.method === 'central' ? carriedCentral(bench, isAfter) : null;
   const lines = bench.known.flatMap((lamp) => lamp.lines);
   const of = { central, side: sideOf(bench, lines, central), isOwn: false };
@@ -57,6 +57,14 @@ function carriedCentral(bench: Bench, isAfter: boolean): CentralImage | null {
   const image = centralImage(bench, standingStill(central, moved));
   if (image === null || !isAfter) return image;
   return { ...image, windowsDeg: image.windowsDeg.map((direction) => direction + moved.shift / 60) };
+}
+
+/** Was a lamp read on the bench as it stood when it was moved? By its position; beyond the last: what is read now. */
+export function isMoved(
+  { lampIndex, until = Number.POSITIVE_INFINITY }: Pick<LampMove, 'lampIndex' | 'until'>,
+  at: number,
+): boolean {
+  return at >= lampIndex && at < until;
 }
 
 /** Central readings as they would have been made before the move. */
@@ -90,9 +98,10 @@ export function observeWithLamp(
 ): Observation | null {
   const { method, moved } = bench;
   const observation = observe(bench, settings, central);
-  if (observation === null || method !== 'scale' || moved === undefined || lampIndex >= moved.lampIndex)
-    return observation;
-  return { ...observation, ordinate: observation.ordinate + moved.shift };
+  if (observation === null || method !== 'scale' || moved === undefined) return observation;
+  const [then, now] = [isMoved(moved, lampIndex), isMoved(moved, bench.known.length)];
+  const by = then === now ? 0 : now ? moved.shift : -moved.shift;
+  return by === 0 ? observation : { ...observation, ordinate: observation.ordinate + by };
 }
 
 /** The readings in use of a bench's known lines, each as its lamp was read; lines without an ordinate are lacking. */

@@ -111,6 +111,8 @@ export interface ApexAngle {
 export interface LampMove {
   /** The first lamp that was read after it. */
   readonly lampIndex: number;
+  /** The first lamp that was read after the bench was put back; missing where it stayed. */
+  readonly until?: number;
   /** What it adds to every reading, arc-minutes or scale units, with its standard uncertainty. */
   readonly shift: number;
   readonly u: number;

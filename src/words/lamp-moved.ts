@@ -3,7 +3,7 @@ import { formatAngle } from '../angle/format-angle.ts';
 import { NEARLY_SURE } from '../calibrate/assumptions.ts';
 import type { CalibrationFinding } from '../calibrate/findings.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';
-import { knownObservations, lampOrigin, type Origin } from '../observe/origin.ts';
+import { isMoved, knownObservations, lampOrigin, type Origin } from '../observe/origin.ts';
 import type { Bench, LampMove } from '../record/bench.ts';
 import { listed } from './listed.ts';
 import { percent } from './verdict.ts';
@@ -26,15 +26,15 @@ export function lampMovedSentence(
       : ` One move does not explain it all: the lines still scatter by ${leftScatter.toFixed(0)} times what is usual, so the amount is a mean of several moves or a line is misread.`;
   const what =
     bench.method === 'scale' ? 'the scale, the slit or the prism' : 'the telescope, the circle or the slit';
-  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says${chance}: was ${what} moved before ${wereRead(bench, move)}${orMisread(bench, move)}? ${doneAboutIt(bench, move, shownBy)}${more}`;
+  return `The lines of ${later} all read ${amountOf(bench, move)} ${move.shift > 0 ? 'more' : 'less'} than the curve of ${earlier} says${chance}: was ${what} moved before ${wereRead(bench, move)}${putBack(move)}${orMisread(bench, move)}? ${doneAboutIt(bench, move, shownBy)}${more}`;
 }
 
 /** Lamps on different sides of the central image lie apart like that too where that image is misread: each by half of it. */
-function orMisread(bench: Bench, { lampIndex }: LampMove): string {
+function orMisread(bench: Bench, move: LampMove): string {
   if (bench.method !== 'central') return '';
   const [earlier, later] = [true, false].map((isEarlier) =>
     knownObservations(bench)
-      .filter(({ line }) => line.lampIndex < lampIndex === isEarlier)
+      .filter(({ line }) => !isMoved(move, line.lampIndex) === isEarlier)
       .map(({ observation }) => observation.side),
   );
   const areApart = !earlier!.some((side) => later!.includes(side));
@@ -48,19 +48,19 @@ function doneAboutIt(bench: Bench, move: LampMove, shownBy: readonly number[]): 
   const shown = listed(shownBy.map((at) => bench.tubes[at]!.label));
   switch (centralReadIn(bench, move)) {
     case 'earlier':
-      return `They, and what was read later, are counted from the central image moved by as much${shown === '' ? whenRead(bench) : `, where that of ${shown} stands.`}`;
+      return `They${move.until === undefined ? ', and what was read later,' : ''} are counted from the central image moved by as much${shown === '' ? whenRead(bench, move) : `, where that of ${shown} stands.`}`;
     case 'later':
-      return `The central image goes with what was read later${shown === '' ? '' : `, as that of ${shown} does`}: the lines of ${earlier} are counted from it moved back by as much.`;
+      return `The central image goes with ${move.until === undefined ? 'what was read later' : 'them'}${shown === '' ? '' : `, as that of ${shown} does`}: the lines of ${earlier} are counted from it moved back by as much.`;
     case 'both':
       return 'Each lamp is counted from the central image as it then stood.';
   }
 }
 
 /** Where no tube has a central image of its own nothing says when that of the lamps was read. */
-const whenRead = ({ tubes }: Bench): string =>
+const whenRead = ({ tubes }: Bench, { until }: LampMove): string =>
   tubes.some(({ central }) => central !== null)
     ? ', tubes with a central image of their own from that.'
-    : ': read it again for the tube. If it was read only after the move, all deviations are off by as much, though no wavelength that counts from it.';
+    : `: read it again for the tube. If it was read ${until === undefined ? 'only after the move' : 'while the bench stood so'}, all deviations are off by as much, though no wavelength that counts from it.`;
 
 /**
  * What the deviations of each lamp and tube count from on a bench that was moved: beside how they count of one that was
@@ -69,16 +69,18 @@ const whenRead = ({ tubes }: Bench): string =>
 export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
   if (move.lampIndex >= bench.known.length) return null;
   const [earlier, later] = lampsOf(bench, move);
-  const moved = `The bench was moved before ${wereRead(bench, move)}`;
+  const moved = `The bench was moved before ${wereRead(bench, move)}${putBack(move)}`;
   const amount = amountOf(bench, move);
   if (bench.method === 'scale')
-    return `${moved}: ${amount} ${move.shift > 0 ? 'are added to' : 'are taken off'} the readings of ${earlier}.`;
+    return `${moved}: ${amount} ${move.shift > 0 === (move.until === undefined) ? 'are added to' : 'are taken off'} the readings of ${move.until === undefined ? earlier : later}.`;
   const own = bench.tubes.filter(({ central }) => central !== null);
   const sharing = bench.tubes.filter(({ central }) => central === null);
-  const since = listed([later, ...sharing.map(({ label }) => label)]);
+  // What shares the central image and was read after all lamps goes with those that the bench then stood for.
+  const tubes = sharing.map(({ label }) => label);
+  const [still, away] = move.until === undefined ? [[], tubes] : [tubes, []];
   const from = [
-    `from ${directionText(bench, lampOrigin(bench, 0))} for ${earlier}`,
-    `from ${directionText(bench, lampOrigin(bench))} for ${since}`,
+    `from ${directionText(bench, lampOrigin(bench, 0))} for ${listed([earlier, ...still])}`,
+    `from ${directionText(bench, lampOrigin(bench, move.lampIndex))} for ${listed([later, ...away])}`,
     ...(own.length === 0 ? [] : [`from its own for ${listed(own.map(({ label }) => label))}`]),
   ];
   return `${moved}, by ${amount}, and the central image with it: deviations count ${listed(from)}.`;
@@ -92,8 +94,11 @@ function directionText({ leastCount, decimalCircle }: Bench, { central }: Origin
 
 /** `mercury was read`, `mercury and hydrogen were read`. */
 function wereRead(bench: Bench, move: LampMove): string {
-  return `${lampsOf(bench, move)[1]} ${bench.known.length - move.lampIndex === 1 ? 'was' : 'were'} read`;
+  const count = (move.until ?? bench.known.length) - move.lampIndex;
+  return `${lampsOf(bench, move)[1]} ${count === 1 ? 'was' : 'were'} read`;
 }
+
+const putBack = ({ until }: LampMove): string => (until === undefined ? '' : ', and put back after it');
 
 /** With which lamps the central image was read. */
 function centralReadIn({ central }: Bench, { centralsBefore }: LampMove): 'earlier' | 'later' | 'both' {
@@ -108,11 +113,14 @@ function amountOf({ method }: Bench, { shift, u }: LampMove): string {
   return `${rounded.value}${unit} (uncertainty ${rounded.u}${unit})`;
 }
 
-/** The names of those that were read before and after it. */
-export function lampsOf({ known }: Bench, { lampIndex }: LampMove): readonly [string, string] {
+/** The names of those that were read before and after it (and on a bench put back). */
+export function lampsOf({ known }: Bench, move: LampMove): readonly [string, string] {
   const names = known.map(({ name }, at) => {
     const isAmbiguous = known.some((other, i) => i !== at && other.name === name);
     return name === '' ? `lamp ${at + 1}` : isAmbiguous ? `${name} (lamp ${at + 1})` : name;
   });
-  return [listed(names.slice(0, lampIndex)), listed(names.slice(lampIndex))];
+  return [
+    listed(names.filter((_, at) => !isMoved(move, at))),
+    listed(names.filter((_, at) => isMoved(move, at))),
+  ];
 }

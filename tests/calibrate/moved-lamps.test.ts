@@ -333,6 +333,63 @@ describe('three lamps', () => {
     expect(worstOff(analysis.tubes[0]!, neonNm)).toBeLessThan(2);
   });
 
+  test.each([8, -30])("a bench that was moved by %i' for the second alone", (arcmin) => {
+    const analysis = analyseBench(
+      benchOf(
+        recordOf(still, {
+          known: [
+            lamp(still, 'helium', heliumNm),
+            lamp(movedBy(arcmin), 'mercury', mercuryNm),
+            lamp(still, 'hydrogen', hydrogenNm),
+          ],
+          check: [{ wavelengthNm: 587.56, readings: [still.line(587.56)] }],
+          unknown: [
+            unknownTube(still, neonNm),
+            unknownTube(movedBy(20), neonNm, { central: [movedBy(20).central()] }),
+          ],
+        }),
+      ),
+    );
+    // 8' made carbon dioxide of the mercury, 30' misread verniers of all hydrogen.
+    expect(kindsOf(analysis)).toEqual(['moved-lamp']);
+    expect(accused(analysis)).toEqual([]);
+    expect(analysis.calibration.moved).toMatchObject({ lampIndex: 1, until: 2 });
+    expect(Math.abs(analysis.calibration.moved!.shift - arcmin)).toBeLessThan(0.6);
+    expect(analysis.calibration.doubts[0]!.message).toMatch(
+      /^The lines of mercury all read .* than the curve of helium and hydrogen says: .* moved before mercury was read, and put back after it\? They are counted/,
+    );
+    expect(worstMiss(analysis)).toBeLessThan(0.5);
+    const [check] = analysis.calibration.checks;
+    expect(Math.abs(check!.residual!)).toBeLessThan(2 * check!.standardUncertainty!);
+    for (const tube of analysis.tubes) {
+      expect(tube.shift).toBeNull();
+      expect(worstOff(tube, neonNm)).toBeLessThan(2.5);
+    }
+  });
+
+  test('a drum that was moved for the second alone is read as it stands', () => {
+    const place = (nm: number, off = 0): number => Math.round(20 * still.deviationArcmin(nm)) + off;
+    const onDrum = (name: string, wavelengthsNm: readonly number[], off = 0): PlainRecord => ({
+      lamp: name,
+      lines: wavelengthsNm.map((nm) => ({ wavelengthNm: nm, readings: [place(nm, off)] })),
+    });
+    const { calibration, tubes: read } = analyseBench(
+      benchOf({
+        instrument: { method: 'scale', leastCount: 1 },
+        known: [
+          onDrum('helium', heliumNm),
+          onDrum('mercury', mercuryNm, 160),
+          onDrum('hydrogen', hydrogenNm),
+        ],
+        unknown: { lines: neonNm.map((nm) => ({ readings: [place(nm)] })) },
+      }),
+    );
+    expect(calibration.moved).toMatchObject({ lampIndex: 1, until: 2 });
+    expect(Math.abs(calibration.curve!.ordinateAt(550) - place(550))).toBeLessThan(2);
+    expect(read[0]!.shift).toBeNull();
+    expect(worstOff(read[0]!, neonNm)).toBeLessThan(2.5);
+  });
+
   test.each([
     ['the first', 1, [0, 8, 8]],
     ['the second', 2, [0, 0, 8]],
@@ -486,6 +543,8 @@ describe('no move is seen', () => {
     });
     const known = [lamp(still, 'mercury', mercuryNm), misnamed];
     expect(kindsOf(analyseBench(benchOf(recordOf(still, { known }))))).toEqual(['wrong-lamp']);
+    const three = [...known, lamp(still, 'hydrogen', hydrogenNm)];
+    expect(kindsOf(analyseBench(benchOf(recordOf(still, { known: three }))))).toEqual(['wrong-lamp']);
   });
 
   test('within one lamp, however its lines lie', () => {

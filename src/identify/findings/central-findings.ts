@@ -86,8 +86,8 @@ export function sharedFindings(
 
 /** Do readings that lie so much further on, with this u, stand as the bench stood before it was moved between two lamps? */
 function isBack({ moved, known }: Bench, further: number, u: number): boolean {
-  // A move of another day is between lamps that this bench has not.
-  if (moved === undefined || moved.lampIndex >= known.length) return false;
+  // A move of another day is between lamps that this bench has not, and one put back for a lamp is so for the tube.
+  if (moved === undefined || moved.until !== undefined || moved.lampIndex >= known.length) return false;
   return Math.abs(further + moved.shift) < NOTICED * Math.hypot(u, moved.u);
 }
 
