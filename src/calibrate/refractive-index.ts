@@ -303,7 +303,7 @@ export function nearestGlasses(measured: GlassConstants): GlassHint[] {
 function notesFor(bench: Bench, apexUDeg: number | null, first: LineIndex | undefined): IndexNote[] {
   const { apexAngle, setAtNm } = bench;
   const apexAngleDeg = apexAngle?.valueDeg ?? 0;
-  const uncertain = apexAngle?.fromImages === true ? 'apex-from-images' : 'apex-common';
+  const uncertain = apexAngle?.images !== undefined ? 'apex-from-images' : 'apex-common';
   const notes: IndexNote[] = [{ what: apexUDeg === null ? 'apex-exact' : uncertain }];
   if (bench.prism === 'fixed') {
     if (setAtNm === null) notes.push({ what: 'set-where' });

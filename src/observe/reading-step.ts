@@ -43,12 +43,16 @@ export function asWritten(bench: Bench): Bench {
   const tubes = bench.tubes.map((tube) => ({ ...tube, lines: linesWritten(bench, tube.lines, proved) }));
   const stepsOf = (lists: readonly { readonly lines: readonly BenchLine[] }[]): readonly number[] =>
     lists.flatMap(({ lines }) => (lines.length === 0 ? [] : [stepOf(bench, takesOf(lines).flat())]));
-  // A central image is written as the lines are that were read with it.
+  const { apexAngle } = bench;
+  const images = apexAngle?.images;
+  // A central image is written as the lines are that were read with it, and so are the images of the apex angle.
   const withKnown = stepsOf(known);
   const beside = withKnown.length > 0 ? withKnown : stepsOf(tubes.filter(({ central }) => central === null));
   return {
     ...bench,
     central: settingsWritten(bench, bench.central, beside),
+    apexAngle:
+      images === undefined ? apexAngle : { ...apexAngle!, images: settingsWritten(bench, images, beside) },
     known,
     tubes: tubes.map((tube) =>
       tube.central === null
@@ -203,9 +207,10 @@ function finestOf(bench: Bench, lists: readonly (readonly Take[])[]): number {
 }
 
 /** All readings of the bench that count in an uncertainty. */
-function settingsOf({ central, known, tubes, check }: Bench): Take {
+function settingsOf({ apexAngle, central, known, tubes, check }: Bench): Take {
   const lines = [...known, ...tubes].flatMap(({ lines: each }): readonly BenchLine[] => each);
   return [
+    ...(apexAngle?.images ?? []),
     ...central,
     ...tubes.flatMap((tube) => tube.central ?? []),
     ...[...lines, ...check].flatMap(({ settings }) => settings),

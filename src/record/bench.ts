@@ -103,8 +103,8 @@ export interface ApexAngle {
   readonly valueDeg: number;
   /** Standard uncertainty as stated; null: taken as exact ("for A exactly 60°"), or found from the bench. */
   readonly uDeg: number | null;
-  /** True: half the angle between two reflected images read on this circle, whose errors are the bench's own. */
-  readonly fromImages?: true;
+  /** It is half the angle between these two reflected images, read on this circle, whose errors are the bench's own. */
+  readonly images?: readonly Setting[];
 }
 
 /** The bench was knocked or turned between two of its known lamps (found by `calibrate/moved-lamps.ts`). */

@@ -132,17 +132,19 @@ function readReflections(
   listener: Listener,
 ): ApexAngle | null {
   const place = 'instrument.apexAngle.readings';
-  const windows = (['left', 'right'] as const).map((side) => {
+  const images = (['left', 'right'] as const).map((side) => {
     const read = readCentral(readings[side], form);
     if (!read.ok) listener.problem(`${place}.${side}`, read.problem);
     else for (const odd of read.odd) listener.warn(odd.code, `${place}.${side}`, odd.message);
-    return read.ok && read.setting.kind === 'one-side' ? read.setting.windows : null;
+    return read.ok && read.setting.kind === 'one-side' ? read.setting : null;
   });
-  const [left, right] = windows;
+  const [left, right] = images;
   if (!left || !right) return null;
-  const angles = left.map((degrees, window) => Math.abs(wrapDegrees(degrees - (right[window] ?? degrees))));
+  const angles = left.windows.map((degrees, window) =>
+    Math.abs(wrapDegrees(degrees - (right.windows[window] ?? degrees))),
+  );
   const valueDeg = angles.reduce((sum, angle) => sum + angle, 0) / angles.length / 2;
-  return prismAngle({ valueDeg, uDeg: null, fromImages: true }, place, listener);
+  return prismAngle({ valueDeg, uDeg: null, images: [left, right] }, place, listener);
 }
 
 /** Null: exact. */

@@ -237,7 +237,7 @@ describe('indices of a bench', () => {
 
   test('an apex angle from two reflected images has resolution and setting of both readings in its uncertainty', () => {
     const glass = glassNamed('F2');
-    const images = { ...bench, apexAngle: { valueDeg: 60, uDeg: null, fromImages: true as const } };
+    const images = { ...bench, apexAngle: { valueDeg: 60, uDeg: null, images: [] } };
     const calibration = calibrated(glass, [546.07], null);
     const u = (settingScatter: number, windows: 1 | 2) =>
       60 * refractiveIndices({ ...images, windows }, { ...calibration, settingScatter })!.apexUncertaintyDeg!;
@@ -349,7 +349,7 @@ test('without a curve the usual scatter of setting stands for the bench, in the 
   const one: Bench = {
     ...bench,
     central: [{ kind: 'one-side', windows: [181] }],
-    apexAngle: { valueDeg: 60, uDeg: null, fromImages: true },
+    apexAngle: { valueDeg: 60, uDeg: null, images: [] },
   };
   const told = (settingScatter: number | null) =>
     refractiveIndices(one, { ...calibrated(glassNamed('F2'), [546.07], null), settingScatter })!;

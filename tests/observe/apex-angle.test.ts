@@ -1,6 +1,7 @@
 /** u of the apex angle: as stated, or from two reflected images (JCGM 100:2008, 5.1.2). */
 import { expect, test } from 'vitest';
 import { apexUncertaintyDeg } from '../../src/observe/apex-angle.ts';
+import { asWritten } from '../../src/observe/reading-step.ts';
 import { benchOf } from '../calibrate/glass-bench.ts';
 import { resolution } from './by-hand.ts';
 
@@ -38,4 +39,27 @@ test.each([
   // A is half the difference of two readings: u(A)² = 2·u²/4.
   const single = resolution(count) / windows + 0.5;
   expect(apexUncertaintyDeg(read, 0.5)).toBeCloseTo(Math.sqrt((2 * single) / 4) / 60, 12);
+});
+
+test.each([
+  ['the lines are rounded, and so are the images', 10, "120°00'", 10],
+  ['an image shows that it was read finer', 10, "120°02'", 1],
+  ['the lines are read finely', 1, "120°00'", 1],
+] as const)('from images with the step to which both were written: %s', (_, step, left, own) => {
+  const lines = Array.from({ length: 8 }, (_, i) => {
+    const arcmin = 2400 + 7 * step * i + (step === 1 ? 1 : 0);
+    return { readings: [`${Math.floor(arcmin / 60)}°${String(arcmin % 60).padStart(2, '0')}'`] };
+  });
+  const read = asWritten(
+    benchOf({
+      instrument: {
+        method: 'central',
+        leastCount: "1'",
+        apexAngle: { readings: { left, right: "0°00'" } },
+      },
+      central: ["30°00'"],
+      known: { lamp: 'mercury', lines },
+    }),
+  );
+  expect(apexUncertaintyDeg(read, 0.5)).toBeCloseTo(Math.sqrt((resolution(own) + 0.5) / 2) / 60, 12);
 });
