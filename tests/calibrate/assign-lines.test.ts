@@ -94,6 +94,20 @@ describe('too little, or nothing to doubt', () => {
 });
 
 describe('of single lines', () => {
+  test.each([[[]], [[0, 3]]])(
+    'a wavelength that the lamp has not is taken for a misprint, lines without a name left out of the count: %j',
+    (unnamed: number[]) => {
+      const read = [690.75, 579.07, 546.07, 491.61, 435.83, 404.66];
+      const found = lines(
+        'mercury',
+        at(read, (i) => (i === 2 ? { stated: 564.07 } : unnamed.includes(i) ? { stated: null } : {})),
+      );
+      const renamed = found.filter(({ choices }) => Math.abs((choices[2]!.wavelengthNm ?? 0) - 546.07) < 0.1);
+      // Believed to stand in the table it would be right several times as often.
+      expect(renamed.reduce((sum, { probability }) => sum + probability, 0)).toBeGreaterThan(0.9995);
+    },
+  );
+
   test('a slip is undone, and the rest stays', () => {
     const found = lines(
       'mercury',

@@ -156,6 +156,12 @@ describe('what a named line may be', () => {
     expect(chanceOf(at(choices, 576.96))).toBeLessThan(0.05);
   });
 
+  test('the mean that tables quote for a pair read as one is listed, a wavelength beside it is not', () => {
+    const table = lampTable(mercury, [...stated, 578.0]);
+    expect(table.isListed(578.0)).toBe(true);
+    expect(table.isListed(578.6)).toBe(false);
+  });
+
   test("where most names are not the lamp's own its name is wrong, and all are believed", () => {
     const helium = [667.82, 587.56, 501.57, 447.15];
     expect(lampTable(mercury, helium).isListed(667.82)).toBe(true);

@@ -39,6 +39,9 @@ describe('mixtures', () => {
     const tube = tubeWith(descending([...heliumLinesNm, ...hydrogenNm.slice(0, 3)]));
     expect(mixtureProbability(tube, ['helium'], balmer)).toBeGreaterThan(0.95);
     expect(tube.candidates[0]!.unexplained).toEqual([]);
+    // Nor is a row its own double, with an admixture or without.
+    for (const { substance, indistinguishable } of tube.candidates)
+      expect(indistinguishable).not.toContain(substance);
   });
 
   test('one line of hydrogen in a helium tube is a stray, not a mixture', () => {
