@@ -22,12 +22,19 @@ export function brightnessWord(brightnessLn: number): BrightnessWord | null {
   return wordsFrom.find(([, lowest]) => brightnessLn > lowest)?.[0] ?? null;
 }
 
+type Range = readonly [from: number, to: number];
+
+const rangeOf = new Map(
+  wordsFrom.map(([word, lowest], at): [BrightnessWord, Range] => [
+    word,
+    [
+      at === wordsFrom.length - 1 ? Number.NEGATIVE_INFINITY : lowest,
+      wordsFrom[at - 1]?.[1] ?? Number.POSITIVE_INFINITY,
+    ],
+  ]),
+);
+
 /** The prominences that a word stands for, from and to; weak has no lower end for who has seen the line. */
-export function wordRange(word: BrightnessWord): readonly [from: number, to: number] {
-  const at = wordsFrom.findIndex(([each]) => each === word);
-  const [, lowest] = wordsFrom[at]!;
-  return [
-    at === wordsFrom.length - 1 ? Number.NEGATIVE_INFINITY : lowest,
-    wordsFrom[at - 1]?.[1] ?? Number.POSITIVE_INFINITY,
-  ];
+export function wordRange(word: BrightnessWord): Range {
+  return rangeOf.get(word)!;
 }

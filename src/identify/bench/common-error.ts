@@ -2,6 +2,7 @@
  * The errors that all readings of a bench share: the curve's constants, a central image read anew. They are ONE
  * error, not many: the largest modes are integrated over, what is left is added to each line.
  */
+import { remembered } from '../../numeric/remembered.ts';
 import { sumOf } from '../../numeric/sum.ts';
 import { eigenSymmetric } from '../../numeric/symmetric.ts';
 import { MODE_REACH, MOST_MODE_STEPS, WORTH_A_MODE } from '../assumptions.ts';
@@ -34,9 +35,10 @@ export function commonError(
   const modes = kept.map((value, k): CommonMode => {
     const vector = vectors[k]!;
     const root = Math.sqrt(value);
-    return {
-      at: (nm) => sumOf(placesNm, (place, i) => (covariance(nm, place) * vector[i]!) / root),
-    };
+    // Asked for twice at every wavelength: by itself, and for what the modes leave.
+    const known = new Map<number, number>();
+    const at = (nm: number) => sumOf(placesNm, (place, i) => (covariance(nm, place) * vector[i]!) / root);
+    return { at: (nm) => remembered(known, nm, () => at(nm)) };
   });
   const axes = kept.map((value, k) => axis(Math.sqrt(value / n) / u, MOST_MODE_STEPS[k]!));
   const nodes = axes.reduce<{ z: number[]; logWeight: number }[]>(
