@@ -122,7 +122,10 @@ describe('a record becomes a bench', () => {
       sampleWith([['instrument', 'apexAngle'], { readings: { left: "300°10'", right: "60°12'" } }]),
     );
     expect(bench.apexAngle?.valueDeg).toBeCloseTo(60 + 1 / 60, 9);
-    expect(bench.apexAngle).toMatchObject({ uDeg: null, images: [{ kind: 'one-side' }, { kind: 'one-side' }] });
+    expect(bench.apexAngle).toMatchObject({
+      uDeg: null,
+      images: [{ kind: 'one-side' }, { kind: 'one-side' }],
+    });
   });
 
   it('with shelf, answer and ranking at the top for every tube, its own before it', () => {
