@@ -13,8 +13,10 @@ export interface LookingKind {
   readonly overlooked: number;
   /** Chance that a line far below the limit is. */
   readonly surprise: number;
-  /** Of more lines than this they write down about so many, the bright ones rather than the faint. */
+  /** Of more lines than this they write down about so many. */
   readonly atMost: number;
+  /** Of these the bright ones rather than the faint? */
+  readonly brightFirst: boolean;
   /** Readings that are no line of the tube are so many times as frequent as usual. */
   readonly strays?: number;
   /** Prominence of a line that is seen every other time, and how often such an observer comes. */
@@ -49,6 +51,7 @@ export const ORDINARY: LookingKind = {
   overlooked: 0.035,
   surprise: 0.003,
   atMost: Number.POSITIVE_INFINITY,
+  brightFirst: true,
   limits: [
     [-3.7, 0.02],
     [-3.1, 0.09],
@@ -69,6 +72,7 @@ export const UNUSUAL: LookingKind = {
   surprise: 0.03,
   strays: 6,
   atMost: Number.POSITIVE_INFINITY,
+  brightFirst: true,
   limits: [
     [-3.4, 0.012],
     [-2.2, 0.018],
@@ -82,6 +86,7 @@ export const ANY_OF_THEM: LookingKind = {
   overlooked: 0.6,
   surprise: 0.006,
   atMost: Number.POSITIVE_INFINITY,
+  brightFirst: true,
   limits: [
     [-3.6, 0.03],
     [-2.4, 0.042],
@@ -93,18 +98,41 @@ export const A_DOZEN: LookingKind = {
   overlooked: 0.035,
   surprise: 0.006,
   atMost: 6,
+  brightFirst: true,
   limits: [
     [-3.6, 0.06],
     [-2.7, 0.07],
     [-1.8, 0.06],
   ],
 };
+/**
+ * They have begun: of the lines that they would see as many are down as there are readings (`atMost`), from one end of the
+ * spectrum or as they come. Limits as most observers have them.
+ */
+export const NOT_DONE: Omit<LookingKind, 'atMost'> = {
+  scatter: 0.6,
+  overlooked: 0.035,
+  surprise: 0.003,
+  brightFirst: false,
+  limits: [
+    [-3.2, 0.3],
+    [-2, 0.4],
+    [-0.8, 0.3],
+  ],
+};
+/**
+ * Odds that a list of one line is not done; of n lines an n-squared-th part of them, for what is handed in has mostly several
+ * (common practice, no source). Judged by `npm run score:first-readings`, where it counts, and by the finished lists of all
+ * other scores, where it must not: falling as 1/n, or not at all, it told more tubes left out as listed ones.
+ */
+export const NOT_DONE_ODDS = 0.6;
 /** Who says that all lines are down. */
 export const COMPLETE: LookingKind = {
   scatter: 0.9,
   overlooked: 0.03,
   surprise: 0.008,
   atMost: Number.POSITIVE_INFINITY,
+  brightFirst: true,
   limits: [
     [-4, 0.12],
     [-3.2, 0.18],
@@ -363,7 +391,9 @@ export const MISSING_REPORTED = 12;
 export const BRIGHTEST = 3;
 /** Less information than this (in bits) is not worth a look. */
 export const WORTH_A_LOOK = 0.02;
-/** So many rows are told apart by a next look. */
+/** A look that tells this part of what the best one tells is as good. */
+export const NEARLY_AS_TELLING = 0.95;
+/** A next look is at a line of one of so many rows. */
 export const MOST_RIVALS = 6;
 /** Rows less likely than this are no rivals. */
 export const LEAST_PROBABILITY = 1e-4;

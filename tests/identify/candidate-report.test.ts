@@ -66,7 +66,8 @@ describe('the chance that a line is seen', () => {
     const total = weights.reduce((sum, weight) => sum + weight, 0);
     const gain = reading.assumption.detection.strengths.gains[line.component]!;
     const seen = { prominence: line.prominence + gain, prominenceSd: line.prominenceSd };
-    const mean = weights.reduce((sum, weight, way) => sum + weight * chanceSeen(seen, ways[way]!), 0) / total;
+    const mean =
+      weights.reduce((sum, weight, way) => sum + weight * chanceSeen(seen, ways[way]!.looking), 0) / total;
     expect(averagedChances(reading)(line)).toBeCloseTo(mean, 6);
   });
 
@@ -87,7 +88,8 @@ describe('the chance that a line is seen', () => {
         const line = assumption.seen.lines.find((each) => each.wavelengthNm === wavelengthNm)!;
         const gain = assumption.detection.strengths.gains[line.component]!;
         const seen = { prominence: line.prominence + gain, prominenceSd: line.prominenceSd };
-        const mean = ways.reduce((sum, way, i) => sum + weights[i]! * chanceSeen(seen, way), 0) / total;
+        const mean =
+          ways.reduce((sum, { looking }, i) => sum + weights[i]! * chanceSeen(seen, looking), 0) / total;
         expect(told).toBeCloseTo(mean, 9);
         if (name !== 'neon') expect(told).toBeGreaterThan(averagedChances(row.reading!)(line));
       }

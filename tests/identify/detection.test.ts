@@ -10,7 +10,7 @@ import {
 import { strengthNodes } from '../../src/identify/spectrum/strengths.ts';
 import { normalCdf } from '../../src/numeric/normal.ts';
 
-const looking = { ...waysOfLooking(false)[2]!, limit: -2, overlooked: 0, surprise: 0 };
+const looking = { ...waysOfLooking(false, 5)[2]!.looking, limit: -2, overlooked: 0, surprise: 0 };
 
 describe('the chance that a line is seen', () => {
   it.each([
@@ -53,7 +53,9 @@ describe('the chance that a line is seen', () => {
 });
 
 describe('a list that stops at about a dozen', () => {
-  const bounded = waysOfLooking(false).find(({ atMost }) => atMost < 20)!;
+  const bounded = waysOfLooking(false, 5).find(
+    ({ looking: { atMost, brightFirst } }) => atMost < 20 && brightFirst,
+  )!.looking;
 
   it('leaves a tube of few lines as it is', () => {
     expect(boundedLooking(bounded, bounded.atMost)).toBe(bounded);
@@ -114,5 +116,33 @@ describe('strengths of components', () => {
     const nodes = strengthNodes(many, [-3, -1, -2, -1.5, -4]);
     expect(nodes).toHaveLength(7);
     for (const { gains } of nodes) expect([gains[0], gains[4]]).toEqual([0, 0]);
+  });
+});
+
+describe('a list that is not done', () => {
+  const waysOf = (readings: number) =>
+    waysOfLooking(false, readings).filter(({ looking }) => !looking.brightFirst);
+  const chanceOf = (readings: number) => waysOf(readings).reduce((sum, { weight }) => sum + weight, 0);
+
+  it('is likely of one line, and the less the more there are', () => {
+    expect(chanceOf(1)).toBeCloseTo(0.6 / 1.6, 9);
+    expect(chanceOf(3)).toBeCloseTo(0.6 / 9 / (1 + 0.6 / 9), 9);
+    expect(chanceOf(12)).toBeLessThan(0.005);
+    for (const readings of [1, 4, 500]) {
+      const all = waysOfLooking(false, readings).reduce((sum, { weight }) => sum + weight, 0);
+      expect(all).toBeCloseTo(1, 12);
+    }
+    expect(waysOfLooking(true, 1).every(({ looking }) => looking.brightFirst)).toBe(true);
+  });
+
+  it('has as many of the lines that would be seen as there are readings, bright or not', () => {
+    const { looking } = waysOf(3)[1]!;
+    const begun = boundedLooking(looking, 12);
+    expect(begun.share).toBeCloseTo(0.25, 1);
+    for (const above of [0, 2, 4]) {
+      const line = { prominence: looking.limit + above, prominenceSd: 0.2 };
+      expect(chanceSeen(line, begun) / chanceSeen(line, looking)).toBeCloseTo(begun.share, 1);
+    }
+    expect(boundedLooking(looking, 3)).toBe(looking);
   });
 });

@@ -92,7 +92,7 @@ export function handRow(
   readings: readonly UnknownReading[],
   view: BenchView = handView,
 ): Row {
-  const ways = waysOfLooking(false);
+  const ways = waysOfLooking(false, readings.length);
   const densities = new Map(readings.map((reading) => [reading, { stray: 1e-4, anywhere: 1e-3 }]));
   const ordered = [...lines].sort((a, b) => a.ordinate - b.ordinate);
   return {
@@ -121,7 +121,12 @@ export function handRow(
           notes: () => null,
         },
         node: [],
-        detection: { odds: ordered.map(() => 5), looking: ways[2]!, way: 2, strengths: { gains: [0] } },
+        detection: {
+          odds: ordered.map(() => 5),
+          looking: ways[2]!.looking,
+          way: 2,
+          strengths: { gains: [0] },
+        },
       },
     },
   } as unknown as Row;

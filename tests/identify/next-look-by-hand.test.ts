@@ -139,7 +139,7 @@ describe('a sure tube', () => {
   });
 
   test('is not confirmed at a line that is seen every other time at the most', () => {
-    const { limit } = waysOfLooking(false)[2]!;
+    const { limit } = waysOfLooking(false, 1)[2]!.looking;
     const chance = (prominence: number) => chanceSeenLooking({ prominence, prominenceSd: 0.3 }, limit);
     expect(chance(-3)).toBeGreaterThan(0.51);
     expect(chance(-3.2)).toBeLessThan(0.49);
@@ -159,7 +159,7 @@ describe('a tube off the list', () => {
     const entropy = (p: number) => -p * Math.log2(p) - (1 - p) * Math.log2(1 - p);
     const ofUnlisted = something(Math.exp((-4.5 * 10) / 310));
     expect(ofUnlisted).toBeCloseTo(0.152, 3);
-    const { limit } = waysOfLooking(false)[2]!;
+    const { limit } = waysOfLooking(false, 1)[2]!.looking;
     const ofNeon = something(1 - chanceSeenLooking({ prominence: 0, prominenceSd: 0.3 }, limit));
     const bits = (weight: number) =>
       entropy(weight * ofUnlisted + (1 - weight) * ofNeon) -

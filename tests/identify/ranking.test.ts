@@ -87,6 +87,17 @@ describe('verdicts', () => {
     expect(tube.warnings.map(({ code }) => code)).toContain('few-unknown-lines');
   });
 
+  test('one line decides nothing, be it that of a tube that shows no other: the list may have just begun', () => {
+    const chanceOf = (nm: number, substance: string) =>
+      tubeWith([nm]).candidates.find((row) => row.substance === substance && row.with.length === 0)!
+        .probability;
+    expect(tubeWith([535.05]).verdict.kind).toBe('undecided');
+    expect(chanceOf(535.05, 'thallium')).toBeLessThan(0.98);
+    // Helium's red line, with which a list of its lines begins, beside lithium's, which is alone.
+    expect(chanceOf(667.82, 'helium')).toBeGreaterThan(0.1);
+    expect(chanceOf(667.82, 'lithium')).toBeLessThan(0.75);
+  });
+
   test('lines of no tube are unlisted', () => {
     expect(tubeWith(nearNothingNm).verdict).toMatchObject({ kind: 'unlisted', substance: null });
   });

@@ -37,8 +37,8 @@ describe('the reason against a row', () => {
   });
 
   test('says what has to be assumed', () => {
-    // Two lines of neon; that one of them is misread by a round amount is what other tubes need.
-    const few = tubeWith([640.22, 585.25]);
+    // Three lines of neon; that one of them is misread by a round amount is what other tubes need.
+    const few = tubeWith([640.22, 614.31, 585.25]);
     const misread = few.candidates.filter(({ reasonAgainst }) => reasonAgainst?.includes('misread'));
     expect(misread.length).toBeGreaterThan(0);
     for (const { reasonAgainst, matches } of misread) {

@@ -47,16 +47,18 @@ const through = ({
   shift = 0,
 } = {}) => new SpectraThrough(looked, readings, false).through(of, { ...handView, shift }, resolution);
 
-const ways = waysOfLooking(false);
-const ORDINARY = ways.findIndex((way) => way.strays === undefined && way.atMost === Number.POSITIVE_INFINITY);
-const ASTRAY = ways.findIndex((way) => (way.strays ?? 1) > 1);
-const BOUNDED = ways.findIndex((way) => way.atMost < 20);
+const ways = waysOfLooking(false, 1);
+const ORDINARY = ways.findIndex(
+  ({ looking }) => looking.strays === undefined && looking.atMost === Number.POSITIVE_INFINITY,
+);
+const ASTRAY = ways.findIndex(({ looking }) => (looking.strays ?? 1) > 1);
+const BOUNDED = ways.findIndex(({ looking }) => looking.atMost < 20);
 
 /** The chances written out: odds of each line, and ln of the chance that all are missed. */
-function byHand(prominences: readonly number[], place: number) {
-  const way = ways[place]!;
+function byHand(prominences: readonly number[], place: number, readings = 1) {
+  const { looking: way, weight } = waysOfLooking(false, readings)[place]!;
   const odds = prominences.map((each) => chancesOf(way).oddsOf(visibilityClass(each, 0.8)));
-  return { odds, logMissed: Math.log(way.weight) - odds.reduce((sum, each) => sum + Math.log(1 + each), 0) };
+  return { odds, logMissed: Math.log(weight) - odds.reduce((sum, each) => sum + Math.log(1 + each), 0) };
 }
 const agrees = (
   { odds, logAllMissed }: DetectionModel,
@@ -123,7 +125,7 @@ describe('chances under a way of looking', () => {
     const { detections } = through();
     const first = detections.at(0, ORDINARY);
     agrees(first, byHand(prominences, ORDINARY));
-    expect(first).toMatchObject({ way: ORDINARY, looking: ways[ORDINARY] });
+    expect(first).toMatchObject({ way: ORDINARY, looking: ways[ORDINARY]!.looking });
     expect(detections.at(0, ORDINARY)).toBe(first);
     expect(detections.at(0, ORDINARY + 1)).not.toBe(first);
   });
@@ -154,8 +156,8 @@ describe('chances under a way of looking', () => {
   });
 
   test('of an observer who writes down odd readings too: each line counts against more of them', () => {
-    const strays = ways[ASTRAY]!.strays!;
-    const hand = byHand(prominences, ASTRAY);
+    const strays = ways[ASTRAY]!.looking.strays!;
+    const hand = byHand(prominences, ASTRAY, 2);
     const readings = [handReading(0, 2920), handReading(1, 2800)];
     agrees(through({ readings }).detections.at(0, ASTRAY), {
       odds: hand.odds.map((each) => each / strays),
@@ -165,7 +167,7 @@ describe('chances under a way of looking', () => {
   });
 
   test('of an observer who stops at a dozen: of few lines as they are, of many less of each', () => {
-    const way = ways[BOUNDED]!;
+    const way = ways[BOUNDED]!.looking;
     expect(through().detections.at(0, BOUNDED).looking).toBe(way);
     const many = tubeOf(Array.from({ length: 30 }, (_, i) => line(405 + 9 * i, -1)));
     const odds = chancesOf(way).oddsOf(visibilityClass(-1, 0.8));
@@ -181,7 +183,7 @@ describe('a line that was looked for in vain', () => {
   const hand = byHand([-2.5, -2, 0, -1], ORDINARY);
   const missing = (j: number) => {
     const prominence = [-2.5, -2, 0, -1][j]!;
-    const seen = chanceSeenLooking({ prominence, prominenceSd: 0.8 }, ways[ORDINARY]!.limit);
+    const seen = chanceSeenLooking({ prominence, prominenceSd: 0.8 }, ways[ORDINARY]!.looking.limit);
     return {
       odds: hand.odds.map((each, k) => (k === j ? (each * READ_ALL_THE_SAME) / (1 - seen) : each)),
       logMissed: hand.logMissed + Math.log(1 - seen),
@@ -212,7 +214,7 @@ describe('a line that was looked for in vain', () => {
 });
 
 test('who says that all lines are down looks in other ways', () => {
-  expect(new SpectraThrough([], [], true).ways).toBe(waysOfLooking(true));
-  expect(new SpectraThrough([], [], false).ways).toBe(ways);
+  expect(new SpectraThrough([], [handReading(0, 2920)], true).ways).toBe(waysOfLooking(true, 1));
+  expect(new SpectraThrough([], [handReading(0, 2920)], false).ways).toBe(ways);
   expect(handCurve.ordinateAt(600)).toBe(2800);
 });

@@ -143,7 +143,7 @@ function chancesOf({ assumption, evidence }: RowReading, weights: WayWeights): (
   const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
-    const chances = evidence.spectra.ways.map((way) => chanceSeen(seen, way));
+    const chances = evidence.spectra.ways.map(({ looking }) => chanceSeen(seen, looking));
     return sumOf(weights, (weight, way) => weight * chances[way]!);
   };
 }

@@ -11,6 +11,7 @@ import {
   LEAST_CHANCE,
   LEAST_PROBABILITY,
   MOST_RIVALS,
+  NEARLY_AS_TELLING,
   NOTHING_THERE,
   UNLISTED_LINES,
   WITH_LINE,
@@ -51,20 +52,25 @@ export function nextLook(
   curve: CalibrationCurve,
   shift: number,
 ): NextLook | null {
-  const rivals = leadingRivals(rows);
+  const rivals = possibleRivals(rows);
+  const isNew = (ordinate: number, reach: number): boolean =>
+    !readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach) &&
+    !isLookedAt(looked, ordinate, shift);
   const places = rivals
-    .flatMap(({ lines }) => lines ?? [])
-    .map((line) => ({
-      line,
-      reach: lookReach(readings, curve, line.ordinate - shift),
+    .slice(0, MOST_RIVALS)
+    .flatMap(({ lines }, row) => (lines ?? []).map((line) => ({ line, row })))
+    .map(({ line, row }) => {
+      const reach = lookReach(readings, curve, line.ordinate - shift);
       // Where the leading row has its own lines; of another row it may be elsewhere.
-      leadingNm: nearestWavelength(curve, line.ordinate - shift),
-    }))
-    .filter(({ line: { wavelengthNm, ordinate }, reach, leadingNm }) => {
+      const leadingNm = nearestWavelength(curve, line.ordinate - shift);
+      const isThatLine = Math.abs(curve.ordinateAt(line.wavelengthNm) + shift - line.ordinate) < reach;
+      return { line, row, reach, leadingNm, toldNm: isThatLine ? line.wavelengthNm : leadingNm };
+    })
+    .filter(({ line: { wavelengthNm, ordinate }, reach, leadingNm, toldNm }) => {
       const inside = wavelengthNm > curve.domainNm[0] && wavelengthNm < curve.domainNm[1];
-      const read = readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach);
       const visible = inside && isWellSeen(wavelengthNm) && isWellSeen(leadingNm);
-      return visible && !read && !isLookedAt(looked, ordinate, shift);
+      // Neither there nor where the wavelength that is told would be written down as looked at.
+      return visible && [ordinate, curve.ordinateAt(toldNm) + shift].every((at) => isNew(at, reach));
     });
   const chancesAt = ({ line, reach }: (typeof places)[number]): number[] => {
     const perNm = Math.abs(curve.slopeAt(line.wavelengthNm));
@@ -74,18 +80,16 @@ export function nextLook(
     const chances = chancesAt(place);
     return { place, chances, bits: expectedBits(rivals, chances) };
   });
-  const tells = judged.reduce<(typeof judged)[number] | null>(
-    (best, each) => (best === null || each.bits > best.bits + 1e-9 ? each : best),
-    null,
-  );
-  const told = ({ line, reach, leadingNm }: (typeof places)[number], separates: readonly string[]) => {
+  const most = judged.reduce((highest, { bits }) => Math.max(highest, bits), 0);
+  // What tells nearly as much at a line of a likelier row is easier to understand.
+  const [tells] = judged
+    .filter(({ bits }) => bits >= NEARLY_AS_TELLING * most)
+    .sort((a, b) => a.place.row - b.place.row || b.bits - a.bits);
+  const told = ({ line, toldNm }: (typeof places)[number], separates: readonly string[]) => {
     const reading = readingAt(bench, line.ordinate, tubeOrigin(bench, tube));
-    const isThatLine = Math.abs(curve.ordinateAt(line.wavelengthNm) + shift - line.ordinate) < reach;
-    const wavelengthNm = isThatLine ? line.wavelengthNm : leadingNm;
-    return reading === null ? null : { reading, wavelengthNm, separates };
+    return reading === null ? null : { reading, wavelengthNm: toldNm, separates };
   };
-  if (tells !== null && tells.bits >= WORTH_A_LOOK)
-    return told(tells.place, separated(rivals, tells.chances));
+  if (tells && most >= WORTH_A_LOOK) return told(tells.place, separated(rivals, tells.chances));
   const lead = rivals.find(({ lines }) => lines !== null);
   if (!lead || rows[0]!.probability >= IDENTIFIED) return null;
   const confirming = places
@@ -97,10 +101,10 @@ export function nextLook(
 
 const SOMETHING_ELSE = 'something else';
 
-function leadingRivals(rows: readonly Row[]): Rival[] {
-  const leading = rows
+/** Every row that may be: many that are unlikely each are together what a look can rule out. */
+function possibleRivals(rows: readonly Row[]): Rival[] {
+  const possible = rows
     .filter(({ probability }) => probability > LEAST_PROBABILITY)
-    .slice(0, MOST_RIVALS)
     .map(({ tube, admixtures, probability, reading }): Rival => {
       if (tube === null || reading === null)
         return { name: SOMETHING_ELSE, weight: probability, lines: null };
@@ -119,8 +123,8 @@ function leadingRivals(rows: readonly Row[]): Rival[] {
         .filter(({ chance }) => chance > LEAST_CHANCE.separate);
       return { name, weight: probability, lines };
     });
-  const total = sumOf(leading, ({ weight }) => weight);
-  return leading.map((rival) => ({ ...rival, weight: rival.weight / total }));
+  const total = sumOf(possible, ({ weight }) => weight);
+  return possible.map((rival) => ({ ...rival, weight: rival.weight / total }));
 }
 
 /** Chance that something is seen within reach of an ordinate. */

@@ -13,6 +13,8 @@ import {
   LOOKING_MOST,
   LOOKING_SCATTER,
   type LookingKind,
+  NOT_DONE,
+  NOT_DONE_ODDS,
   ORDINARY,
   UNUSUAL,
   WRITTEN_SHARES,
@@ -24,23 +26,40 @@ export interface Looking extends Omit<LookingKind, 'limits'> {
   readonly limit: number;
   /** Chance that a line at the limit is written down if it is seen; the brighter it is, the rarer it is passed over. */
   readonly share: number;
+}
+
+/** A way of looking and how often it is met; of all ways together 1. */
+export interface WeighedLooking {
+  readonly looking: Looking;
   readonly weight: number;
 }
 
-function weighted(kinds: readonly LookingKind[]): Looking[] {
+function weighted(kinds: readonly LookingKind[]): WeighedLooking[] {
   const ways = kinds.flatMap(({ limits, ...kind }) =>
-    limits.map(([limit, weight]) => ({ limit, share: 1, weight, ...kind })),
+    limits.map(([limit, weight]) => ({ looking: { limit, share: 1, ...kind }, weight })),
   );
   const total = sumOf(ways, ({ weight }) => weight);
-  return ways.map((way) => ({ ...way, weight: way.weight / total }));
+  return ways.map(({ looking, weight }) => ({ looking, weight: weight / total }));
 }
 
 const WAYS = weighted([ORDINARY, UNUSUAL, ANY_OF_THEM, A_DOZEN]);
 const WAYS_WHEN_COMPLETE = weighted([COMPLETE, UNUSUAL]);
+/** Beside lists of so many lines, those that are not done. */
+const waysBeside = new Map<number, readonly WeighedLooking[]>();
 
-/** Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down. */
-export function waysOfLooking(complete: boolean): readonly Looking[] {
-  return complete ? WAYS_WHEN_COMPLETE : WAYS;
+/**
+ * Everything that the students may have done; weights sum to 1. `complete`: they say that all lines are down; `readings`: how
+ * many lines are, 1 or more, of which they may not be done with the rest.
+ */
+export function waysOfLooking(complete: boolean, readings: number): readonly WeighedLooking[] {
+  if (complete) return WAYS_WHEN_COMPLETE;
+  return remembered(waysBeside, readings, () => {
+    const odds = NOT_DONE_ODDS / readings ** 2;
+    const notDone = weighted([{ ...NOT_DONE, atMost: readings }]);
+    const weigh = (ways: readonly WeighedLooking[], part: number) =>
+      ways.map(({ looking, weight }) => ({ looking, weight: weight * part }));
+    return [...weigh(WAYS, 1 / (1 + odds)), ...weigh(notDone, odds / (1 + odds))];
+  });
 }
 
 /** How prominent a line is and how well that is known: a mean and a standard deviation. */
@@ -65,10 +84,11 @@ export function boundedLooking(looking: Looking, expected: number): Looking {
  * uncertainty are both normal, so their variances add.
  */
 export function chanceSeen({ prominence, prominenceSd }: Visibility, looking: Looking): number {
-  const { limit, scatter, overlooked, surprise, share } = looking;
+  const { limit, scatter, overlooked, surprise, share, brightFirst } = looking;
   const floor = prominence > HARDLY_SEEN ? surprise : HARDLY_SEEN_SURPRISE * surprise;
   const spread = Math.hypot(scatter, prominenceSd);
-  const skipped = share === 1 ? 0 : (1 - share) ** Math.exp(Math.max(0, prominence - limit));
+  const brightness = brightFirst ? Math.max(0, prominence - limit) : 0;
+  const skipped = share === 1 ? 0 : (1 - share) ** Math.exp(brightness);
   const most = (1 - overlooked) * (1 - skipped);
   return floor + Math.max(0, most - floor) * normalCdf((prominence - limit) / spread);
 }

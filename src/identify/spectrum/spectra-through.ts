@@ -14,6 +14,7 @@ import {
   type Looking,
   type Visibility,
   visibilityClass,
+  type WeighedLooking,
   waysOfLooking,
 } from './detection.ts';
 import {
@@ -110,12 +111,12 @@ export class SpectraThrough {
   readonly #looked: readonly LookedPlace[];
   readonly #readings: readonly UnknownReading[];
   /** All ways of looking that are thought of. */
-  readonly ways: readonly Looking[];
+  readonly ways: readonly WeighedLooking[];
 
   constructor(looked: readonly LookedPlace[], readings: readonly UnknownReading[], complete: boolean) {
     this.#looked = looked;
     this.#readings = readings;
-    this.ways = waysOfLooking(complete);
+    this.ways = waysOfLooking(complete, readings.length);
   }
 
   /** Lines ascending in ordinate, none merged. */
@@ -213,11 +214,12 @@ export class SpectraThrough {
     strengths: Strengths,
     inVain: readonly (Visibility & { readonly j: number })[],
   ): DetectionModel {
-    const looking = boundedFor(this.ways[way]!, classes);
+    const { looking: unbounded, weight } = this.ways[way]!;
+    const looking = boundedFor(unbounded, classes);
     const chances = chancesOf(looking);
     // A loop that fills a list: what a callback returns is put into an object of its own, ten thousand times a record.
     const odds: number[] = [];
-    let logAllMissed = Math.log(looking.weight) + strengths.logWeight;
+    let logAllMissed = Math.log(weight) + strengths.logWeight;
     // The product is kept within what a number holds: a logarithm for each line would cost more than all else here.
     let seenOverMissed = 1;
     for (const lineClass of classes) {
