@@ -119,6 +119,7 @@ export function handRow(
           places: handPlaces(ordered),
           widest: Math.max(...ordered.map((line) => line.varianceClass)),
           notes: () => null,
+          detections: { strengths: 1, at: (_: number, way: number) => ({ looking: ways[way]!.looking }) },
         },
         node: [],
         detection: {

@@ -8,7 +8,7 @@ import { commonShift } from '../bench/common-shift.ts';
 import { readingDensity, type UnknownReading } from '../bench/unknown-reading.ts';
 import { matchedLines } from '../evidence/candidate-evidence.ts';
 import { placeAt } from '../evidence/pairings.ts';
-import { chanceSeen } from '../spectrum/detection.ts';
+import { chanceSeen, type Looking } from '../spectrum/detection.ts';
 import { type Member, type ModelLine, prominenceWith } from '../spectrum/expected-lines.ts';
 import type { Candidate, Match, MissingLine } from '../types.ts';
 import type { Row, RowReading } from './rank.ts';
@@ -138,19 +138,33 @@ function waysOfObserver(rows: readonly Row[]): WayWeights {
   );
 }
 
-/** Chance that a row's line is seen, averaged over ways of looking. */
-function chancesOf({ assumption, evidence }: RowReading, weights: WayWeights): (line: ModelLine) => number {
+/** Chance that a row's line is seen, averaged over ways of looking: `lookings`, one for each weight. */
+function chancesOf(
+  { assumption }: RowReading,
+  weights: WayWeights,
+  lookings: readonly Looking[],
+): (line: ModelLine) => number {
   const { gains } = assumption.detection.strengths;
   return (line) => {
     const seen = { prominence: prominenceWith(line, gains), prominenceSd: line.prominenceSd };
-    const chances = evidence.spectra.ways.map(({ looking }) => chanceSeen(seen, looking));
+    const chances = lookings.map((looking) => chanceSeen(seen, looking));
     return sumOf(weights, (weight, way) => weight * chances[way]!);
   };
 }
 
-/** The same over the ways that the row's readings allow, where the tube is this one. */
+/** The same over the ways that the row's readings allow, where the tube is this one; however many are written down. */
 export function averagedChances(reading: RowReading): (line: ModelLine) => number {
-  return chancesOf(reading, waysOfRow(reading));
+  const lookings = reading.evidence.spectra.ways.map(({ looking }) => looking);
+  return chancesOf(reading, waysOfRow(reading), lookings);
+}
+
+/** The ways of looking at a row's tube: whoever writes down so many lines at the most leaves others out. */
+function lookingsAt({ assumption, evidence }: RowReading): readonly Looking[] {
+  const { seen, detection } = assumption;
+  const { detections } = seen;
+  const strengths = Array.from({ length: detections.strengths }, (_, strength) => strength);
+  const own = strengths.find((strength) => detections.at(strength, detection.way) === detection) ?? 0;
+  return evidence.spectra.ways.map((_, way) => detections.at(own, way).looking);
 }
 
 /** Lines without a reading that the observer was likelier to see than not, brightest first. */
@@ -162,7 +176,7 @@ function missingLines(
   const brightestFirst = reading.assumption.seen.lines
     .filter((line) => line.expected)
     .sort((a, b) => b.prominence - a.prominence);
-  const chanceOf = chancesOf(reading, observer);
+  const chanceOf = chancesOf(reading, observer, lookingsAt(reading));
   const missing: MissingLine[] = [];
   for (const [rank, line] of brightestFirst.entries()) {
     if (matched.includes(line)) continue;
