@@ -1,5 +1,4 @@
 /** A bench calibrated, and told in words: for tests that ask nothing of its tubes. */
-
 import { tellCalibration } from '../src/analysis/tell-calibration.ts';
 import type { ToldCalibration } from '../src/analysis/types.ts';
 import { type BenchState, calibrate } from '../src/calibrate/calibrate.ts';

@@ -1,5 +1,4 @@
 /** Which known lamp, and which of its lines, would sharpen the wavelengths of this bench most where they matter. */
-
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';

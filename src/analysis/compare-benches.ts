@@ -2,7 +2,6 @@
  * Two records side by side: the station then and now, known lines read in both, and two partners' readings of one
  * tube with the wavelengths that follow from both.
  */
-
 import { isSameLine } from '../lines/same-line.ts';
 import { plainLabel } from '../record/plain-label.ts';
 import { SIGNIFICANT } from './assumptions.ts';

@@ -1,5 +1,4 @@
 /** The quick check: one reading turned into a wavelength. */
-
 import type { WavelengthEstimate } from '../calibrate/types.ts';
 import { tubeReadings } from '../identify/bench/tube-readings.ts';
 import { colourAt } from '../lines/colour.ts';

@@ -1,5 +1,4 @@
 /** Rows of a crib sheet: lines that a bench shows as one are one row. */
-
 import { RESOLUTIONS } from '../identify/assumptions.ts';
 import { unresolvedPairs } from '../lines/table.ts';
 import { normalised } from '../numeric/log-sum.ts';

@@ -2,7 +2,6 @@
  * Numbers with a decimal mark, all through a record, that may be decimal degrees or degrees.minutes: the digits and the
  * known lines say which. One hypothesis for the whole record, as one hand writes one way.
  */
-
 import { knownLinesLogEvidence } from '../calibrate/calibrate.ts';
 import { asWritten, finestStepOfLines } from '../observe/reading-step.ts';
 import type { Bench, Warning } from '../record/bench.ts';

@@ -2,7 +2,6 @@
  * Is this reading odd, and what was probably meant? Nothing odd is refused, it is asked about once. What a reading may
  * have been, and how likely, is asked of the slip hypotheses and of the calibration that the analysis itself uses.
  */
-
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { MENTIONED } from '../calibrate/assumptions.ts';

@@ -1,5 +1,4 @@
 /** Two calibrations of one bench compared: has it moved, has the prism changed, is it read worse than before? */
-
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { CalibrationCurve, OrdinateUnit } from '../calibrate/types.ts';
 import { sumOf } from '../numeric/sum.ts';

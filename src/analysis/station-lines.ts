@@ -1,5 +1,4 @@
 /** The lines of lamps and tubes at a station before anybody has read one there. */
-
 import { glasses } from '../calibrate/curve/glasses.ts';
 import type { CalibrationCurve } from '../calibrate/types.ts';
 import { findLamp } from '../lines/names.ts';

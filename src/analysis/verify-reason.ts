@@ -1,5 +1,4 @@
 /** What decides the instructor's check of a tube, as data and in one sentence. */
-
 import { fitIsAcceptable } from '../identify/rank/acceptable-fit.ts';
 import type { Doubt } from '../words/doubt.ts';
 import { capital, percent, placeAndUse, rowName } from '../words/verdict.ts';

@@ -1,5 +1,4 @@
 /** The instructor's check: do a tube's readings support what they should, and which step is to blame if not? */
-
 import { holdsJust, substancesIn } from '../lines/mixed-lamps.ts';
 import { tubes } from '../lines/table.ts';
 import { sumOf } from '../numeric/sum.ts';

@@ -1,5 +1,4 @@
 /** One angle text without a plus sign, already with unified signs: `232°41'30"`, `232 41`, `232:41`, `28'`. */
-
 import { printable, quoteText } from './quote-text.ts';
 
 /** The numbers as they were typed; null where one was left out. */

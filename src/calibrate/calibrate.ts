@@ -1,5 +1,4 @@
 /** From a bench to its calibration: the one call of this folder. */
-
 import { once } from '../numeric/remembered.ts';
 import { sumOf } from '../numeric/sum.ts';
 import { type BenchConstants, benchConstants } from '../observe/bench-constants.ts';

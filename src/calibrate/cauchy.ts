@@ -1,5 +1,4 @@
 /** Cauchy's formula n = a + b/λ² + c/λ⁴ through measured indices (Born & Wolf, Principles of Optics, section 2.3.4). */
-
 import { Matrix, QrDecomposition } from 'ml-matrix';
 import { sum, sumOf } from '../numeric/sum.ts';
 import { TERM_IS_SHOWN } from './assumptions.ts';

@@ -1,5 +1,4 @@
 /** Has the central image been misread, or the bench been moved? */
-
 import { wrapDegrees } from '../angle/wrap.ts';
 import { mean, sumOf } from '../numeric/sum.ts';
 import { NOTICED } from '../observe/assumptions.ts';

@@ -1,5 +1,4 @@
 /** Known lines kept out of the fit: how they lie on the curve that they are no part of. */
-
 import { isMoved, observeWithLamp } from '../observe/origin.ts';
 import { readingVariance } from '../observe/reading-variance.ts';
 import type { Bench } from '../record/bench.ts';

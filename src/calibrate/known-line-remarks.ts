@@ -1,5 +1,4 @@
 /** What a person should know of the known lines as a whole. */
-
 import { mixedLamps, substancesIn } from '../lines/mixed-lamps.ts';
 import { isSameLine } from '../lines/same-line.ts';
 import type { TubeSpectrum } from '../lines/spectrum.ts';

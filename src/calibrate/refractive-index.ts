@@ -1,5 +1,4 @@
 /** The prism's refractive index at the known lines, and what it says of the glass, each with its uncertainty. */
-
 import { apexUncertaintyDeg } from '../observe/apex-angle.ts';
 import { centralVariance } from '../observe/central-image.ts';
 import { lampOrigin } from '../observe/origin.ts';

@@ -1,5 +1,4 @@
 /** What an instructor says of each station: flags for one, or a table with one row a station. */
-
 import { isAbsolute, join } from 'node:path';
 import { quoteText } from '../angle/quote-text.ts';
 import { plainLabel } from '../record/plain-label.ts';

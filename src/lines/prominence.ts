@@ -8,7 +8,6 @@
  * spectra or laboratories, so each set has a level of its own, found together with the prominences (least squares,
  * alternating). The sizes of the errors come from comparing the kinds with one another: tests/lines/prominence-errors.test.ts.
  */
-
 import type { BrightnessFile } from './brightness-file.ts';
 import { logEyeSensitivity } from './eye.ts';
 import { gradeProminence } from './grade-prominence.ts';

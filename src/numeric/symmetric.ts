@@ -1,5 +1,4 @@
 /** Small symmetric matrices, row-major, for covariances of a handful of constants. */
-
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 
 /** f' M g for vectors f and g. */

@@ -2,7 +2,6 @@
  * Two numbers that are the same for every line of a bench, and so betray a misread vernier at once:
  * the midpoint of the two sides, and the difference of two opposite windows.
  */
-
 import { wrapDegrees } from '../angle/wrap.ts';
 import type { Bench, Setting } from '../record/bench.ts';
 import { FEWEST_FOR_CONSTANTS } from './assumptions.ts';

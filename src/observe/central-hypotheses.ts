@@ -2,7 +2,6 @@
  * What the readings of the central image may have been. The calibration rests on its own, a tube perhaps on others:
  * an error of either shifts all readings of the tube against the curve, and nothing else betrays it.
  */
-
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { logSum, normalised } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';

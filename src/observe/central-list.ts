@@ -1,5 +1,4 @@
 /** What the readings of the central image in one list may have been, which direction they then mean, and whether they agree. */
-
 import { repeatToleranceArcmin } from '../angle/least-count.ts';
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd, logSum } from '../numeric/log-sum.ts';

@@ -1,5 +1,4 @@
 /** What is known of the scatter of setting the cross-hairs before the calibration residuals speak. */
-
 import { logSum } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';
 import { mean, sum, sumOf } from '../numeric/sum.ts';

@@ -1,5 +1,4 @@
 /** For each line: what its reading may have been, if one raw reading behind it was misread. */
-
 import { wrapDegrees } from '../angle/wrap.ts';
 import { logAdd } from '../numeric/log-sum.ts';
 import { logNormalDensity } from '../numeric/normal.ts';

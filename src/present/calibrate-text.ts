@@ -1,5 +1,4 @@
 /** The calibration in plain text. */
-
 import type { Analysis, ToldCalibration, ToldCalibrationLine, TubeAnalysis } from '../analysis/types.ts';
 import type { KnownLineStatus } from '../calibrate/types.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';

@@ -1,5 +1,4 @@
 /** Numbers as people read them: the same strings in every text output. */
-
 import { formatDeviation } from '../angle/format-angle.ts';
 import { percentText } from '../numeric/percent-text.ts';
 import { roundWithUncertainty } from '../numeric/round-uncertainty.ts';

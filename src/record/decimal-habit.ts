@@ -2,7 +2,6 @@
  * Readings with a decimal mark, on a circle with minutes: decimal degrees, as the format of a record says, or the
  * degrees.minutes that many write? One hand writes one way, so all of them are weighed together.
  */
-
 import type { Circle } from '../angle/circle.ts';
 import {
   type DecimalMeaning,

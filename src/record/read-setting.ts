@@ -1,5 +1,4 @@
 /** A reading of the record turned into numbers, and a record's reading made from what was typed. */
-
 import type { Circle } from '../angle/circle.ts';
 import { formatAngle, formatCount } from '../angle/format-angle.ts';
 import { repeatToleranceArcmin } from '../angle/least-count.ts';

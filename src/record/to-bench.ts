@@ -1,5 +1,4 @@
 /** A record turned into the numbers that the computation works with. */
-
 import { quoteText } from '../angle/quote-text.ts';
 import { colourNamed } from '../lines/colour.ts';
 import { findLamp, findTube } from '../lines/names.ts';

@@ -1,5 +1,4 @@
 /** Check lines: known lines kept out of the fit, which say whether the bench has moved since the calibration. */
-
 import type { CheckedLine } from '../calibrate/types.ts';
 import { wayTo } from './action-list.ts';
 import { commit, say } from './commit.ts';

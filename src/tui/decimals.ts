@@ -1,5 +1,4 @@
 /** Numbers with a decimal mark among what was typed: what each means, and what is still to be asked. */
-
 import type { Circle } from '../angle/circle.ts';
 import { type DecimalReading, decimalMeaning, meantText } from '../angle/decimal-meaning.ts';
 import type { ScreenState } from './state.ts';

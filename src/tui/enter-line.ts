@@ -1,5 +1,4 @@
 /** What Enter makes of the line being typed. */
-
 import type { Meaning } from '../analysis/query-reading.ts';
 import type { Circle } from '../angle/circle.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';

@@ -1,5 +1,4 @@
 /** The step at hand in one line, and the cautions that belong to it. Words of our own (common practice, no source). */
-
 import type { NextLook } from '../analysis/types.ts';
 import { findLamp } from '../lines/names.ts';
 import type { TubeLine } from '../lines/spectrum.ts';

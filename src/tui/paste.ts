@@ -1,5 +1,4 @@
 /** Several readings pasted at once: read line by line, shown first, taken together. */
-
 import type { Meaning } from '../analysis/query-reading.ts';
 import type { DecimalReading } from '../angle/decimal-meaning.ts';
 import type { Setting } from '../record/bench.ts';

@@ -1,5 +1,4 @@
 /** Lists to choose from by typing a few letters: lamps, lines, tubes, colours. */
-
 import Fuse from 'fuse.js';
 import { findLamp, findTube } from '../lines/names.ts';
 import { plainWord } from '../lines/plain-word.ts';

@@ -1,5 +1,4 @@
 /** The quick check, both ways: a reading into a wavelength, a wavelength or a gas into readings. Nothing is written down. */
-
 import type { NearLine } from '../analysis/convert.ts';
 import { wantedLines } from '../analysis/predict.ts';
 import { readingFrame } from '../analysis/reading-frame.ts';

@@ -1,5 +1,4 @@
 /** Whether the possible tubes may be shown, and which one the pictures show. */
-
 import type { Candidate, TubeAnalysis } from '../analysis/types.ts';
 import { benchRanking } from '../record/ranking.ts';
 import type { BenchForm } from './form.ts';

@@ -1,5 +1,4 @@
 /** Choosing from a list: moving in it, and what Enter does with the choice. */
-
 import { most } from '../record/limits.ts';
 import { wayTo } from './action-list.ts';
 import { commit, goTo, say } from './commit.ts';

@@ -1,5 +1,4 @@
 /** Starts the bench screen: opens the record, takes the terminal, and gives it back whatever happens. */
-
 import { wayTo } from './action-list.ts';
 import { farewell } from './farewell.ts';
 import { freePath, removeUnfinished } from './files.ts';

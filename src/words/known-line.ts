@@ -1,5 +1,4 @@
 /** What is said of one known line. */
-
 import type { KnownLineFinding } from '../calibrate/findings.ts';
 import type { Bench, KnownBenchLine } from '../record/bench.ts';
 import { amountText } from './amount-text.ts';

@@ -2,7 +2,6 @@
  * Whole simulated benches with the truth beside them: an independent forward code, from the glass to the record.
  * It shares with the program only the types, the line table and the glass constants.
  */
-
 import type { Bench, BenchLine, Setting, UnknownTube } from '../../src/record/bench.ts';
 import type { BenchPlan, BenchTruth, SimulatedBench } from './bench-plan.ts';
 import { drawSeenLines, type Looking } from './discharge-tube.ts';

@@ -1,5 +1,4 @@
 /** A small stand-in for the identification: real calibration, hand-made ranking. For tests of the screen only. */
-
 import type { Analysis, Candidate, TubeAnalysis, TubeLineResult } from '../../src/analysis/types.ts';
 import { lampSpectrum } from '../../src/lines/table.ts';
 import { centralImage } from '../../src/observe/central-image.ts';

@@ -1,5 +1,4 @@
 /** The bench screen without a terminal: keys in, state out. */
-
 import { type ActionId, benchAction } from '../../src/tui/action-list.ts';
 import { type Computation, computation } from '../../src/tui/computation.ts';
 import type { BenchForm } from '../../src/tui/form.ts';

@@ -1,5 +1,4 @@
 /** All explanations of a bench's known lines, each with its curve and its probability. */
-
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { lampSpectrum, tubes } from '../../lines/table.ts';
 import { sumOf } from '../../numeric/sum.ts';

@@ -3,7 +3,6 @@
  * found by following many of them at once along the spectrum while each one's curve is learned reading by
  * reading. What an explanation predicts for the next line weighs it.
  */
-
 import { logNormalDensity } from '../../numeric/normal.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import { sum } from '../../numeric/sum.ts';

@@ -1,5 +1,4 @@
 /** Known lines as the search for explanations sees them. */
-
 import type { Observation } from '../../observe/observation.ts';
 import type { KnownBenchLine } from '../../record/bench.ts';
 import type { CurvePoint, CurvePosterior } from '../curve/posterior.ts';

@@ -1,5 +1,4 @@
 /** For each known line: the wavelengths it may really have, with prior odds. */
-
 import { colourLogLikelihood } from '../../lines/colour-likelihood.ts';
 import { isPairMean, isSameLine, SAME_LINE_NM } from '../../lines/same-line.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';

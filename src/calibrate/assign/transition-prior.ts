@@ -2,7 +2,6 @@
  * What is likely of the next known line, given how the lines before it along the spectrum were understood, and what it
  * costs that others of the lamp are passed over.
  */
-
 import { isSameLine } from '../../lines/same-line.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import type { Observation } from '../../observe/observation.ts';

@@ -1,5 +1,4 @@
 /** The curve and the weight of one explanation of the known lines. */
-
 import { SAME_LINE_NM } from '../../lines/same-line.ts';
 import { normalised } from '../../numeric/log-sum.ts';
 import { readingVariance } from '../../observe/reading-variance.ts';

@@ -2,7 +2,6 @@
  * The formula that a student can use with a pocket calculator: λ = λ0 + C/(δ - δ0), three constants
  * (J. Hartmann, Astrophys. J. 8, 218 (1898)).
  */
-
 import { LuDecomposition, Matrix } from 'ml-matrix';
 import { mean, sumOf } from '../../numeric/sum.ts';
 import type { CurvePoint } from '../curve/posterior.ts';

@@ -1,5 +1,4 @@
 /** What is expected of a bench's curve before its known lines are looked at one by one. */
-
 import type { ScatterPrior } from '../../observe/setting-scatter.ts';
 import type { Bench } from '../../record/bench.ts';
 import type { KnownReading } from '../assign/known-reading.ts';

@@ -1,5 +1,4 @@
 /** The curve that the rest of the program asks: from posterior constants to ordinates and wavelengths. */
-
 import { bilinear } from '../../numeric/symmetric.ts';
 import { ASKED_NM } from '../assumptions.ts';
 import type { CalibrationCurve, OrdinateUnit, WavelengthEstimate } from '../types.ts';

@@ -1,5 +1,4 @@
 /** The constants of a curve given how each known line is understood, with the scatter of setting unknown. */
-
 import { logSum, normalised } from '../../numeric/log-sum.ts';
 import { logNormalDensity } from '../../numeric/normal.ts';
 import { sumOf } from '../../numeric/sum.ts';

@@ -2,7 +2,6 @@
  * What is known of a prism before the first reading: the curves of the catalogue glasses, of blends of two of
  * them, and of apex angles about 60°, summed up as a normal distribution of the constants of `prismBasis`.
  */
-
 import {
   DISPERSION_SD,
   FIXED_RATIO_WIDTHS,

@@ -1,5 +1,4 @@
 /** `whichgas convert RECORD READING...`: the quick check, and with `--to` the way back. */
-
 import { type ConvertedReading, calibratedBench, convertReading } from '../../analysis/convert.ts';
 import { anyHeldBack } from '../../analysis/exercise.ts';
 import { type PredictedLine, type WantedLine, wantedLines } from '../../analysis/predict.ts';

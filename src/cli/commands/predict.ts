@@ -1,5 +1,4 @@
 /** `whichgas predict`: a crib sheet for a calibrated bench, or for a catalogue glass before there is one. */
-
 import { adviseLamps } from '../../analysis/advise-lamp.ts';
 import { calibratedBench } from '../../analysis/convert.ts';
 import { type WantedLine, wantedLines } from '../../analysis/predict.ts';

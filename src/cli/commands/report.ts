@@ -1,5 +1,4 @@
 /** `whichgas report RECORD --out FILE`: the lab report. */
-
 import { reportFormat } from '../../present/report-format.ts';
 import { analyseRecord, complainOf, onlyRecord, otherCalibration, shownAnalysis } from '../analysed.ts';
 import { type CommandCall, switchOption, textOption } from '../command.ts';

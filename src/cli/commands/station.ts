@@ -1,5 +1,4 @@
 /** `whichgas station`: the records of an exercise, sheets to print, and the instructor's answers. */
-
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { wantedLines } from '../../analysis/predict.ts';

@@ -1,5 +1,4 @@
 /** `whichgas verify RECORD... --expect NAME | --key KEY.csv`: the instructor's check. */
-
 import { benchExpecting, missingCheck, verifyTube } from '../../analysis/verify.ts';
 import { tubesOf } from '../../present/identify-json.ts';
 import type { ClassEntry } from '../../present/report/class-page.ts';

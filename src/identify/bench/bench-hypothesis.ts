@@ -2,7 +2,6 @@
  * One understanding of the bench - a calibration hypothesis, possibly with the tube's readings shifted alike - and
  * what lines look like through it.
  */
-
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { readableNm } from '../../lines/visible.ts';
 import type { CentralHypothesis } from '../../observe/central-hypotheses.ts';

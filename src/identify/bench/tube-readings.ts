@@ -1,5 +1,4 @@
 /** From a tube's lines to readings that can be compared with spectra. */
-
 import type { BenchState } from '../../calibrate/calibrate.ts';
 import { observe } from '../../observe/observation.ts';
 import { type Origin, originVariance, tubeOrigin } from '../../observe/origin.ts';

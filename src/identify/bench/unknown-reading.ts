@@ -1,5 +1,4 @@
 /** A reading of the unknown tube, ready for comparison with lines. */
-
 import { normalCdf } from '../../numeric/normal.ts';
 import { NEXT_TICK_CHANCE } from '../../observe/assumptions.ts';
 import type { Observation } from '../../observe/observation.ts';

@@ -1,5 +1,4 @@
 /** Two substances in one tube: "mainly X, with lines of Y". */
-
 import { joinedTubes } from '../../lines/merge-lines.ts';
 import { holdsJust, substancesIn } from '../../lines/mixed-lamps.ts';
 import type { TubeSpectrum } from '../../lines/spectrum.ts';

@@ -1,5 +1,4 @@
 /** What slips in the unknown's readings add to a candidate's evidence. */
-
 import type { TubeSpectrum } from '../../lines/spectrum.ts';
 import { logAdd } from '../../numeric/log-sum.ts';
 import { remembered } from '../../numeric/remembered.ts';

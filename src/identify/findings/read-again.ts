@@ -1,5 +1,4 @@
 /** Readings left over that stand where another reading has its line already: one line written down twice, or a close pair. */
-
 import { ANNOUNCED, AS_NEAR_AS_LIGHT } from '../assumptions.ts';
 import type { CommonShift } from '../bench/common-shift.ts';
 import type { UnknownReading } from '../bench/unknown-reading.ts';

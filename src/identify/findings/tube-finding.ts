@@ -1,5 +1,4 @@
 /** What looks wrong with a tube's readings, as data. */
-
 import type { MisreadAlternative } from '../../observe/central-hypotheses.ts';
 import type { CentralApart } from '../../observe/central-list.ts';
 import type { ReadingAlternative } from '../../observe/slip-hypotheses.ts';

@@ -1,5 +1,4 @@
 /** Where one more look would tell most: the expected information about which tube it is. */
-
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { isWellSeen } from '../../lines/visible.ts';
 import { sumOf } from '../../numeric/sum.ts';

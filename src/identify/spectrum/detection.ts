@@ -1,5 +1,4 @@
 /** How likely a line is seen and written down, given how prominent it is and how faint a line may be. */
-
 import { normalCdf } from '../../numeric/normal.ts';
 import { remembered } from '../../numeric/remembered.ts';
 import { sumOf } from '../../numeric/sum.ts';

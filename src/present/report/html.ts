@@ -1,5 +1,4 @@
 /** The report as one self-contained HTML file: no script, nothing fetched, prints on A4 and Letter. */
-
 import { type Block, type Figure, type ReportDocument, type Table, underCaption } from './document.ts';
 import { escapeHtml } from './escape.ts';
 import { htmlPage } from './html-page.ts';

@@ -2,7 +2,6 @@
  * The sheet of a station to print: for a pair at the bench without a computer. Its white columns are those that
  * `import` reads, so that what is written on it can be typed off row by row.
  */
-
 import type { WantedLine } from '../../analysis/predict.ts';
 import { formatAngle } from '../../angle/format-angle.ts';
 import type { Bench, Method } from '../../record/bench.ts';

@@ -1,5 +1,4 @@
 /** The calibration in pictures: the curve with its points, and the residuals. */
-
 import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import { formatDeviation } from '../../angle/format-angle.ts';
 

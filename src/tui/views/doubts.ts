@@ -1,5 +1,4 @@
 /** What is doubtful about the known lines, in whole sentences, with the keys that answer it. */
-
 import type { Analysis, ToldCalibrationLine } from '../../analysis/types.ts';
 import { DECIMALS } from '../../record/decimal-habit.ts';
 import type { Doubt } from '../../words/doubt.ts';

@@ -1,5 +1,4 @@
 /** The line being typed: its prompt, how it is understood, and what is odd about it. */
-
 import { drawVernier } from '../../angle/draw-vernier.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { fieldLabel } from '../circle-fields.ts';

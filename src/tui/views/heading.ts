@@ -1,5 +1,4 @@
 /** The two lines at the top: what is open and how safe it is; the four stages. */
-
 import { isExercise } from '../../record/ranking.ts';
 import { needsCentral } from '../instrument.ts';
 import { basename } from '../plain-path.ts';

@@ -1,5 +1,4 @@
 /** The screen for a screen reader: sentences from top to bottom, no columns and no pictures. */
-
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText } from '../../present/quantity-text.ts';
 import { isExercise } from '../../record/ranking.ts';

@@ -1,5 +1,4 @@
 /** What stands on the strip: the readings as pointers, the lines of a lamp or tube as ticks. */
-
 import type { Analysis, Candidate, Match, TubeLineResult } from '../../analysis/types.ts';
 import { parseAngle } from '../../angle/parse-angle.ts';
 import { wrapDegrees } from '../../angle/wrap.ts';

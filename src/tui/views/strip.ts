@@ -2,7 +2,6 @@
  * The spectrum as one strip on this bench's own circle: readings as pointers, the lines of one tube as ticks,
  * and between them the difference of each reading from its line.
  */
-
 import type { Analysis } from '../../analysis/types.ts';
 import { formatAngle, formatDeviation } from '../../angle/format-angle.ts';
 import type { Bench } from '../../record/bench.ts';

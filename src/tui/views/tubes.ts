@@ -1,5 +1,4 @@
 /** The possible tubes: probabilities as bars, why the runner-up loses, and the residuals of one of them. */
-
 import type { Analysis, Candidate, TubeAnalysis } from '../../analysis/types.ts';
 import { candidateName } from '../../present/identify-text.ts';
 import { probabilityText, signedText } from '../../present/quantity-text.ts';

@@ -1,5 +1,4 @@
 /** The columns of the second world. */
-
 import type { InstrumentKind } from './instrument.ts';
 import type { NamingFault } from './lamp.ts';
 import type { GlassFamily } from './prism.ts';

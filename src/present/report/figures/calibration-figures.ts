@@ -1,5 +1,4 @@
 /** The calibration as two pictures: the curve through the known lines, and what is left over. */
-
 import * as Plot from '@observablehq/plot';
 import type { Analysis, ToldCalibrationLine } from '../../../analysis/types.ts';
 import { formatDeviation } from '../../../angle/format-angle.ts';

@@ -1,5 +1,4 @@
 /** What the strip shows: each reading with its line, readings without a line, lines without a reading. */
-
 import type { Candidate, TubeAnalysis } from '../../../analysis/types.ts';
 import type { CalibrationCurve } from '../../../calibrate/types.ts';
 import { tubeNamed } from '../../../lines/table.ts';
