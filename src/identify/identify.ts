@@ -91,7 +91,7 @@ export function identifyTube(
     candidates,
     verdict: verdict(
       candidates,
-      () => nextLook(bench, tube, rows, readings.readings, looked, curve, shift?.value ?? 0),
+      () => nextLook(bench, rows, readings, looked, curve, shift?.value ?? 0),
       shared.some(({ what }) => what === 'moved'),
     ),
     readings: evidence.readings.length,

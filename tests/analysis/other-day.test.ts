@@ -52,6 +52,15 @@ describe('the calibration of another day', () => {
     expect(analysis.tubes[0]!.verdict).toMatchObject({ kind: 'identified', substance: 'neon' });
   });
 
+  test('without a central reading today says where to look next, as that of the calibration has it', () => {
+    const few = { unknown: unknownTube(reader, [640.22]) };
+    const [own, carried] = [few, { ...few, central: [] }].map(
+      (parts) => analysed(today(reader, parts)).tubes[0]!.verdict.nextLook,
+    );
+    expect(carried).not.toBeNull();
+    expect(carried).toEqual(own);
+  });
+
   test('takes the known lamp of the other record, not a lamp that today’s has too', () => {
     const both = recordOf(reader, {
       unknown: unknownTube(reader, neonNm),

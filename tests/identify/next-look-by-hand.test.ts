@@ -5,6 +5,7 @@ import { lookReach } from '../../src/identify/bench/looked-places.ts';
 import { nextLook } from '../../src/identify/rank/next-look.ts';
 import type { Row } from '../../src/identify/rank/rank.ts';
 import { chanceSeenLooking, waysOfLooking } from '../../src/identify/spectrum/detection.ts';
+import { tubeOrigin } from '../../src/observe/origin.ts';
 import { benchOf, type PlainRecord } from '../calibrate/glass-bench.ts';
 import { handCurve, handLine, handReading, handRow } from './hand-made.ts';
 
@@ -15,11 +16,12 @@ const record: PlainRecord = {
   unknown: { lines: [{ readings: ["148°40'"] }] },
 };
 const bench = benchOf(record);
+const origin = tubeOrigin(bench, bench.tubes[0]!);
 // Read at 540 nm: 2920'. What a look reaches: 3 times 0.5' and 1.5 nm of 2' each.
 const readings = [handReading(0, 2920)];
 const REACH = 4.5;
-const look = (rows: readonly Row[], looked: Parameters<typeof nextLook>[4] = [], shift = 0) =>
-  nextLook(bench, bench.tubes[0]!, rows, readings, looked, handCurve, shift);
+const look = (rows: readonly Row[], looked: Parameters<typeof nextLook>[3] = [], shift = 0) =>
+  nextLook(bench, rows, { readings, origin }, looked, handCurve, shift);
 const row = (probability: number, name: string, nms: readonly (number | ReturnType<typeof handLine>)[]) =>
   handRow(
     probability,
@@ -95,7 +97,7 @@ describe('not asked for is', () => {
     };
     const ask = (nm: number) => {
       const rows = [row(0.5, 'neon', [540, nm]), row(0.5, 'argon', [540])];
-      return nextLook(bench, bench.tubes[0]!, rows, readings, [], wide, 0);
+      return nextLook(bench, rows, { readings, origin }, [], wide, 0);
     };
     expect(ask(398)).not.toBeNull();
     expect(ask(394)).toBeNull();

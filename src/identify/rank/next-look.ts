@@ -2,9 +2,8 @@
 import type { CalibrationCurve } from '../../calibrate/types.ts';
 import { isWellSeen } from '../../lines/visible.ts';
 import { sumOf } from '../../numeric/sum.ts';
-import { tubeOrigin } from '../../observe/origin.ts';
 import { readingAt } from '../../observe/reading-at.ts';
-import type { Bench, UnknownTube } from '../../record/bench.ts';
+import type { Bench } from '../../record/bench.ts';
 import {
   IDENTIFIED,
   LEAST_CHANCE,
@@ -18,7 +17,7 @@ import {
 } from '../assumptions.ts';
 import { nearestWavelength } from '../bench/bench-hypothesis.ts';
 import { isLookedAt, type LookedPlace, lookReach } from '../bench/looked-places.ts';
-import type { UnknownReading } from '../bench/unknown-reading.ts';
+import type { TubeReadings } from '../bench/tube-readings.ts';
 import { chanceSeenLooking } from '../spectrum/detection.ts';
 import type { NextLook } from '../types.ts';
 import { averagedChances } from './candidate-report.ts';
@@ -44,9 +43,8 @@ interface Rival {
  */
 export function nextLook(
   bench: Bench,
-  tube: UnknownTube,
   rows: readonly Row[],
-  readings: readonly UnknownReading[],
+  { readings, origin }: Pick<TubeReadings, 'readings' | 'origin'>,
   looked: readonly LookedPlace[],
   curve: CalibrationCurve,
   shift: number,
@@ -85,7 +83,7 @@ export function nextLook(
     .filter(({ bits }) => bits >= NEARLY_AS_TELLING * most)
     .sort((a, b) => a.place.row - b.place.row || b.bits - a.bits);
   const told = ({ line, toldNm }: (typeof places)[number], separates: readonly string[]) => {
-    const reading = readingAt(bench, line.ordinate, tubeOrigin(bench, tube));
+    const reading = readingAt(bench, line.ordinate, origin);
     return reading === null ? null : { reading, wavelengthNm: toldNm, separates };
   };
   if (tells && most >= WORTH_A_LOOK) return told(tells.place, separated(rivals, tells.chances));
