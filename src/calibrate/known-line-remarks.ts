@@ -32,9 +32,11 @@ export function knownLineRemarks(
 /** `settingVariance`: of one setting, unit², as the residuals show it. */
 export function scatterRemark(bench: Bench, lines: number, settingVariance: number): CalibrationRemark[] {
   const times = Math.sqrt(settingVariance) / usualScatter(bench);
+  // A move takes from one side what it adds to the other.
+  const mayBeMoved = bench.known.length > 1 && bench.method !== 'both-sides';
   return lines < LARGE_SCATTER.fewest || times < LARGE_SCATTER.times
     ? []
-    : [{ what: 'large-scatter', times, tooManyForMoves: bench.known.length > 1 && areTooMany(bench, lines) }];
+    : [{ what: 'large-scatter', times, tooManyForMoves: mayBeMoved && areTooMany(bench, lines) }];
 }
 
 function misnamedLamp(lamp: KnownLamp, lampIndex: number): CalibrationRemark[] {

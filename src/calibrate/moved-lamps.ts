@@ -48,8 +48,8 @@ interface Task {
 }
 
 /**
- * `still`: explanations of the readings as they stand, best first; `centralsBefore`: see `Task`. With them those that take a move between two lamps for
- * granted where one is to be seen; best first again, probabilities summing to 1.
+ * `still`: explanations of the readings as they stand, best first; `centralsBefore`: see `Task`. With them those that
+ * take a move between two lamps for granted where one is to be seen; best first again, probabilities summing to 1.
  */
 export function withLampMoves(
   bench: Bench,
@@ -95,9 +95,10 @@ function isWorthALook({ bench, readings }: Task, [best]: readonly WeighedExplana
   return !isSound;
 }
 
-/** A move of the readings, as the stated lines show it. */
+/** Between which lamps. */
 type Place = Pick<LampMove, 'lampIndex' | 'until'>;
 
+/** A move of the readings, as the stated lines show it. */
 interface FoundMove extends Place, Pick<LampMove, 'shift' | 'u'> {
   readonly size: MoveSize;
 }

@@ -5,8 +5,8 @@ import { readingVariance, resolutionVariance } from './reading-variance.ts';
 
 /**
  * Standard uncertainty of A in degrees: as stated, or, where A is half the angle between two reflected images, from
- * their two readings, each with the resolution of the circle, or the step to which both were written, and one setting of the cross-hairs (JCGM 100:2008, 5.1.2).
- * Null where A is taken as exact. `settingVariance`: of one setting on this bench, arcmin².
+ * their two readings, each with the resolution of the circle, or the step to which both were written, and one setting of
+ * the cross-hairs (JCGM 100:2008, 5.1.2). Null where A is taken as exact. `settingVariance`: of one setting on this bench, arcmin².
  */
 export function apexUncertaintyDeg(bench: Bench, settingVariance: number): number | null {
   const { apexAngle, windows } = bench;

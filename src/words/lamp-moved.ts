@@ -44,7 +44,7 @@ function orMisread(bench: Bench, move: LampMove): string {
 function doneAboutIt(bench: Bench, move: LampMove, shownBy: readonly number[]): string {
   const [earlier] = lampsOf(bench, move);
   if (bench.method === 'scale')
-    return `The curve is that of the scale as it stands now, without the move in the readings of ${earlier}; read one of them again.`;
+    return `The curve is that of the scale as it stands now: as much ${onScaleNow(bench, move, 'is')}; read one of them again.`;
   const shown = listed(shownBy.map((at) => bench.tubes[at]!.label));
   switch (centralReadIn(bench, move)) {
     case 'earlier':
@@ -71,8 +71,7 @@ export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
   const [earlier, later] = lampsOf(bench, move);
   const moved = `The bench was moved before ${wereRead(bench, move)}${putBack(move)}`;
   const amount = amountOf(bench, move);
-  if (bench.method === 'scale')
-    return `${moved}: ${amount} ${move.shift > 0 === (move.until === undefined) ? 'are added to' : 'are taken off'} the readings of ${move.until === undefined ? earlier : later}.`;
+  if (bench.method === 'scale') return `${moved}: ${amount} ${onScaleNow(bench, move, 'are')}.`;
   const own = bench.tubes.filter(({ central }) => central !== null);
   const sharing = bench.tubes.filter(({ central }) => central === null);
   // What shares the central image and was read after all lamps goes with those that the bench then stood for.
@@ -84,6 +83,14 @@ export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
     ...(own.length === 0 ? [] : [`from its own for ${listed(own.map(({ label }) => label))}`]),
   ];
   return `${moved}, by ${amount}, and the central image with it: deviations count ${listed(from)}.`;
+}
+
+/** `are added to the readings of mercury`: of those whose scale stood otherwise than it does now. */
+function onScaleNow(bench: Bench, move: LampMove, verb: 'is' | 'are'): string {
+  const isBack = move.until !== undefined;
+  const [earlier, later] = lampsOf(bench, move);
+  const isAdded = move.shift > 0 !== isBack;
+  return `${verb} ${isAdded ? 'added to' : 'taken off'} the readings of ${isBack ? later : earlier}`;
 }
 
 /** A tenth of a count finer than it is read: a mean, or carried along by a move. */

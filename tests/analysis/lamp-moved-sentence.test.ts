@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { analyseBench } from '../../src/analysis/analyse.ts';
 import { verifyTube } from '../../src/analysis/verify.ts';
-import { lampMovedSentence } from '../../src/words/lamp-moved.ts';
+import { lampMovedSentence, movedZeroSentence } from '../../src/words/lamp-moved.ts';
 import {
   benchOf,
   GlassReader,
@@ -33,6 +33,27 @@ describe('a move with its chance', () => {
   ])('with probability %d is told with it where that is not sure', (probability, said) => {
     const finding = { move, probability, shownBy: [], leftScatter: null };
     expect(lampMovedSentence(bench, finding)).toContain(said);
+  });
+});
+
+describe('on a scale', () => {
+  const lamps = [
+    lamp(on(0), 'helium', heliumNm),
+    lamp(on(8), 'mercury', mercuryNm),
+    lamp(on(0), 'hydrogen', hydrogenNm),
+  ];
+  const bench = { ...benchOf(recordOf(on(0), { known: lamps })), method: 'scale' as const };
+
+  test.each([
+    [1.7, undefined, 'added to the readings of helium'],
+    [-1.7, undefined, 'taken off the readings of helium'],
+    [1.7, 2, 'taken off the readings of mercury'],
+    [-1.7, 2, 'added to the readings of mercury'],
+  ])('a move by %d until lamp %s is taken off those that stood otherwise than now', (shift, until, said) => {
+    const move = { lampIndex: 1, shift, u: 0.1, centralsBefore: 0, ...(until && { until }) };
+    const finding = { move, probability: 1, shownBy: [], leftScatter: null };
+    expect(lampMovedSentence(bench, finding)).toContain(`as it stands now: as much is ${said}; read`);
+    expect(movedZeroSentence(bench, move)).toContain(`scale units) are ${said}.`);
   });
 });
 

@@ -146,5 +146,7 @@ describe('a scatter larger than usual', () => {
   ])('of %d lamps with %d lines: that no move was looked for is told: %s', (lamps, lines, isTold) => {
     const bench = { ...mercury, known: Array.from({ length: lamps }, () => mercury.known[0]!) };
     expect(scatterRemark(bench, lines, (4 * usual) ** 2)).toMatchObject([{ tooManyForMoves: isTold }]);
+    const onBothSides = { ...bench, method: 'both-sides' as const };
+    expect(scatterRemark(onBothSides, lines, (4 * usual) ** 2)).toMatchObject([{ tooManyForMoves: false }]);
   });
 });
