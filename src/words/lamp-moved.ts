@@ -68,7 +68,7 @@ const whenRead = ({ tubes }: Bench, { until }: LampMove): string =>
  */
 export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
   if (move.lampIndex >= bench.known.length) return null;
-  const [earlier, later] = lampsOf(bench, move);
+  const [earlier, later] = lampNames(bench, move);
   const moved = `The bench was moved before ${wereRead(bench, move)}${putBack(move)}`;
   const amount = amountOf(bench, move);
   if (bench.method === 'scale') return `${moved}: ${amount} ${onScaleNow(bench, move, 'are')}.`;
@@ -78,8 +78,8 @@ export function movedZeroSentence(bench: Bench, move: LampMove): string | null {
   const tubes = sharing.map(({ label }) => label);
   const [still, away] = move.until === undefined ? [[], tubes] : [tubes, []];
   const from = [
-    `from ${directionText(bench, lampOrigin(bench, 0))} for ${listed([earlier, ...still])}`,
-    `from ${directionText(bench, lampOrigin(bench, move.lampIndex))} for ${listed([later, ...away])}`,
+    `from ${directionText(bench, lampOrigin(bench, 0))} for ${listed([...earlier, ...still])}`,
+    `from ${directionText(bench, lampOrigin(bench, move.lampIndex))} for ${listed([...later, ...away])}`,
     ...(own.length === 0 ? [] : [`from its own for ${listed(own.map(({ label }) => label))}`]),
   ];
   return `${moved}, by ${amount}, and the central image with it: deviations count ${listed(from)}.`;
@@ -120,14 +120,16 @@ function amountOf({ method }: Bench, { shift, u }: LampMove): string {
   return `${rounded.value}${unit} (uncertainty ${rounded.u}${unit})`;
 }
 
-/** The names of those that were read before and after it (and on a bench put back). */
-export function lampsOf({ known }: Bench, move: LampMove): readonly [string, string] {
+/** Those that were read before and after it (and on a bench put back), as text. */
+export function lampsOf(bench: Bench, move: LampMove): readonly [string, string] {
+  const [earlier, later] = lampNames(bench, move);
+  return [listed(earlier), listed(later)];
+}
+
+function lampNames({ known }: Bench, move: LampMove): readonly [string[], string[]] {
   const names = known.map(({ name }, at) => {
     const isAmbiguous = known.some((other, i) => i !== at && other.name === name);
     return name === '' ? `lamp ${at + 1}` : isAmbiguous ? `${name} (lamp ${at + 1})` : name;
   });
-  return [
-    listed(names.filter((_, at) => !isMoved(move, at))),
-    listed(names.filter((_, at) => isMoved(move, at))),
-  ];
+  return [names.filter((_, at) => !isMoved(move, at)), names.filter((_, at) => isMoved(move, at))];
 }

@@ -36,12 +36,20 @@ describe('a move with its chance', () => {
   });
 });
 
+const lamps = [
+  lamp(on(0), 'helium', heliumNm),
+  lamp(on(8), 'mercury', mercuryNm),
+  lamp(on(0), 'hydrogen', hydrogenNm),
+];
+
+test('of a bench that was put back all that count from one place are one list', () => {
+  const record = recordOf(on(0), { known: lamps, unknown: unknownTube(on(0), neonNm, { label: 'tube C' }) });
+  const move = { lampIndex: 1, until: 2, shift: 8, u: 0.4, centralsBefore: 1 };
+  const sentence = movedZeroSentence({ ...benchOf(record), moved: move }, move);
+  expect(sentence).toMatch(/ for helium, hydrogen and tube C and from .* for mercury\.$/);
+});
+
 describe('on a scale', () => {
-  const lamps = [
-    lamp(on(0), 'helium', heliumNm),
-    lamp(on(8), 'mercury', mercuryNm),
-    lamp(on(0), 'hydrogen', hydrogenNm),
-  ];
   const bench = { ...benchOf(recordOf(on(0), { known: lamps })), method: 'scale' as const };
 
   test.each([

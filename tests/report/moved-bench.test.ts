@@ -67,6 +67,27 @@ test('the table of known lines has true deviations, and says where they count fr
   expect(written(sound, 'md')).not.toMatch(/moved before/);
 });
 
+test('a shift that all readings of a tube share is taken off in a column of its own, and is no slip of each', () => {
+  const shifted = new GlassReader({ centralDeg: 181 + 19 / 60 });
+  const analysis = analysed(0, { unknown: unknownTube(shifted, neonNm) });
+  expect(analysis.tubes[0]!.shift!.value).toBeCloseTo(15, 0);
+  const markdown = written(analysis, 'md');
+  const [heads = '', , ...rows] = markdown
+    .slice(markdown.indexOf('| # | reading |'))
+    .split('\n')
+    .map((row) => row.trim());
+  const titles = heads.split(' | ');
+  const cell = (row: string, title: string) => Number(row.split(' | ')[titles.indexOf(title)]);
+  for (const row of rows.slice(0, neonNm.length)) {
+    const less = cell(row, 'less shift (nm)');
+    expect(Math.abs(less - cell(row, 'listed'))).toBeLessThan(3 * cell(row, 'its u (nm)'));
+    expect(Math.abs(less - cell(row, 'listed') - cell(row, 'diff.'))).toBeLessThan(0.11);
+    expect(row).not.toContain('slip');
+  }
+  expect(markdown).toContain('diff.: less shift minus listed');
+  expect(written(sound, 'md')).not.toContain('less shift');
+});
+
 test.each([
   ['curve', curveFigure, 1],
   ['residuals', residualFigure, 40],

@@ -53,13 +53,15 @@ export function tubeSection({ bench, calibration, tubes }: Analysis, tube: TubeA
 function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | undefined): Block[] {
   const leading = leadingTube(tube);
   const name = leading === null ? '' : candidateName(leading);
+  const less = tube.shift === null ? '' : ' Less shift: with the shift of all readings taken off.';
+  const measured = tube.shift === null ? 'measured' : 'less shift';
   const against =
     leading === null
       ? ''
-      : ` Listed: the line of ${name}; diff.: measured minus listed, nm; ln odds: for ${name}, against a reading that could be anything.`;
+      : ` Listed: the line of ${name}; diff.: ${measured} minus listed, nm; ln odds: for ${name}, against a reading that could be anything.`;
   return table(
     'lines',
-    `Lines of ${tube.label}: readings as typed, wavelengths in standard air. u: standard uncertainty with everything in it, about 95 % of true values lie within ±2u; the difference of two neighbours is known better than either.${against}`,
+    `Lines of ${tube.label}: readings as typed, wavelengths in standard air. u: standard uncertainty with everything in it, about 95 % of true values lie within ±2u; the difference of two neighbours is known better than either.${less}${against}`,
     [
       inCaption('tube'),
       number('#'),
@@ -68,13 +70,16 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
       number(ordinateTitle(bench)),
       number('λ (nm)'),
       number('u (nm)'),
+      number('less shift (nm)'),
+      number('its u (nm)'),
       inCaption('possible tube'),
       ...evidenceColumns,
       'remark',
     ],
     tube.lines.map((line) => {
       const source = written?.lines.find(({ index }) => index === line.index);
-      const given = rounded(line);
+      const given = rounded(line.wavelengthNm, line.standardUncertaintyNm);
+      const corrected = rounded(line.correctedNm, line.correctedUncertaintyNm);
       return [
         tube.label,
         String(line.index + 1),
@@ -83,12 +88,14 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
         ordinateText(line, bench),
         given?.value ?? '-',
         given?.u ?? '-',
+        corrected?.value ?? '-',
+        corrected?.u ?? '-',
         name,
         ...(leading === null ? ['-', '-', '-', '-'] : evidence(leading, line)),
         [
           line.extrapolated && 'outside the known lines',
           line.status === 'slip' && 'slip?',
-          leading && slipRemark(leading, line),
+          leading && tube.shift === null && slipRemark(leading, line),
           source?.use === false && 'left out by the observer',
           source?.brightness,
           source?.note,
@@ -100,7 +107,7 @@ function lineTable(bench: Bench, tube: TubeAnalysis, written: UnknownTube | unde
   );
 }
 
-function rounded({ wavelengthNm, standardUncertaintyNm: u }: TubeLineResult) {
+function rounded(wavelengthNm: number | null, u: number | null) {
   return wavelengthNm === null || u === null ? null : roundWithUncertainty(wavelengthNm, u);
 }
 
@@ -190,7 +197,7 @@ function runnerUpBlocks(tube: TubeAnalysis, runnerUp: Candidate): Block[] {
           tube.label,
           name,
           String(line.index + 1),
-          rounded(line)?.value ?? '-',
+          rounded(line.wavelengthNm, line.standardUncertaintyNm)?.value ?? '-',
           ...evidence(runnerUp, line),
           slipRemark(runnerUp, line),
         ]),
