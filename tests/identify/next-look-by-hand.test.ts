@@ -72,6 +72,17 @@ describe('two tubes that share the line read', () => {
     });
   });
 
+  test('are not asked where the place as it is told, in whole counts, may be within reach of a reading or a look', () => {
+    const justBeyond = (ordinate: number) => handCurve.wavelengthAt(ordinate - REACH - 0.4, 0)!.wavelengthNm;
+    const faint = handLine(650, { prominence: -1 });
+    const argon = row(0.5, 'argon', [540]);
+    expect(look([row(0.5, 'neon', [540, justBeyond(2920), faint]), argon])!.wavelengthNm).toBe(650);
+    const looked = [{ ordinate: 2800, reach: REACH, goesWithLines: false }];
+    const neon = row(0.5, 'neon', [540, justBeyond(2800), faint]);
+    expect(look([neon, argon], looked)!.wavelengthNm).toBe(650);
+    expect(look([neon, argon])!.wavelengthNm).not.toBe(650);
+  });
+
   test('are asked where something was neither read nor looked at', () => {
     const rows = [
       row(0.5, 'neon', [handLine(541), 600, handLine(650, { prominence: -1 })]),
@@ -80,7 +91,7 @@ describe('two tubes that share the line read', () => {
     const at = (ordinate: number) => [{ ordinate, reach: REACH, goesWithLines: false }];
     expect(look(rows)).toMatchObject({ wavelengthNm: 600 });
     expect(look(rows, at(2800 + 0.9 * REACH))).toMatchObject({ wavelengthNm: 650 });
-    expect(look(rows, at(2800 + 1.1 * REACH))).toMatchObject({ wavelengthNm: 600 });
+    expect(look(rows, at(2800 + 1.2 * REACH))).toMatchObject({ wavelengthNm: 600 });
   });
 });
 

@@ -39,7 +39,7 @@ interface Rival {
 
 /**
  * Null when no look would help. `shift`: of all readings, as the leading row takes them. A look reaches as far as a
- * hand's error about it, and what lies within reach of a reading or of a place looked at is not asked.
+ * hand's error about it, and what lies within reach of a reading or of a place looked at, as it is told, is not asked.
  */
 export function nextLook(
   bench: Bench,
@@ -50,9 +50,11 @@ export function nextLook(
   shift: number,
 ): NextLook | null {
   const rivals = possibleRivals(rows);
+  // The place is told in whole counts, and so it is written down.
+  const rounding = bench.leastCount / 2;
   const isNew = (ordinate: number, reach: number): boolean =>
-    !readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach) &&
-    !isLookedAt(looked, ordinate, shift);
+    !readings.some((reading) => Math.abs(reading.ordinate - ordinate) < reach + rounding) &&
+    ![-rounding, 0, rounding].some((by) => isLookedAt(looked, ordinate + by, shift));
   const places = rivals
     .slice(0, MOST_RIVALS)
     .flatMap(({ lines }, row) => (lines ?? []).map((line) => ({ line, row })))
