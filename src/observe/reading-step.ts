@@ -86,28 +86,37 @@ function provedSteps(bench: Bench): readonly number[] {
     ...lineLists(bench),
     bench.known.flatMap(({ lines }) => takesOf(lines)),
     lineLists(bench).flat(),
-  ];
-  return [...new Set(groups.flatMap((takes) => provedBy(bench, takes)))].sort((a, b) => b - a);
+  ].map((takes) => placesOf(bench, takes));
+  const whole = groups.flatMap((places) => wholeStep(bench, places) ?? []);
+  const most = groups.flatMap((places) => stepOfMost(bench, places, whole) ?? []);
+  return [...new Set([...whole, ...most])].sort((a, b) => b - a);
 }
 
-function provedBy(bench: Bench, takes: readonly Take[]): readonly number[] {
-  const { leastCount } = bench;
-  const places = placesOf(bench, takes);
-  const steps = coarserSteps(bench);
-  const isProved = (step: number, than: number): boolean =>
-    chanceOfFitting(bench, places, step, than / step) < ROUNDED.chance;
-  const whole = steps.find(
-    (step) => places.flat().every((each) => isWrittenTo(bench, each, step)) && isProved(step, leastCount),
+/** The coarsest step of which everything is a multiple, where that is no chance. */
+function wholeStep(bench: Bench, places: readonly Take[]): number | undefined {
+  return coarserSteps(bench).find(
+    (step) =>
+      places.flat().every((each) => isWrittenTo(bench, each, step)) &&
+      isProved(bench, places, step, bench.leastCount),
   );
-  const finest = whole ?? leastCount;
+}
+
+/** The step of which most is a multiple, and is so by no chance beside the `whole` steps of lists that it agrees with. */
+function stepOfMost(bench: Bench, places: readonly Take[], whole: readonly number[]): number | undefined {
+  const areMost = (step: number): boolean => finerOf(bench, places, step) <= ROUNDED.finer * places.length;
+  const finest = Math.max(bench.leastCount, ...whole.filter(areMost));
   // ln of how much likelier a step makes the readings that are multiples of it.
   const gain = (step: number): number =>
     places.flat().filter((each) => isWrittenTo(bench, each, step)).length * Math.log(step / finest);
-  const [most] = steps
-    .filter((step) => step > finest && isMultiple(step, finest) && isProved(step, finest))
-    .filter((step) => finerOf(bench, places, step) <= ROUNDED.finer * places.length)
+  const [most] = coarserSteps(bench)
+    .filter((step) => step > finest && isMultiple(step, finest) && isProved(bench, places, step, finest))
+    .filter(areMost)
     .sort((a, b) => gain(b) - gain(a));
-  return [most ?? [], whole ?? []].flat();
+  return most;
+}
+
+function isProved(bench: Bench, places: readonly Take[], step: number, than: number): boolean {
+  return chanceOfFitting(bench, places, step, than / step) < ROUNDED.chance;
 }
 
 /**

@@ -228,3 +228,17 @@ describe('a finer repeat is written for itself, and takes no line from the step 
     expect(steps(lines, { method: 'central' }).flat()).toEqual(Array(27).fill(1));
   });
 });
+
+test('a finer repeat makes no others coarser than the list beside them is written', () => {
+  // All of the tube but the repeat are multiples of 5' as the lamp is, and by chance five lines in seven of 15' too.
+  const at = [13870, 13845, 13820, 13815, 13755, 13725, 13710];
+  const tube = at.map((a) => ({ readings: a === 13820 ? [text(a), text(a + 1)] : [text(a)] }));
+  const bench = benchOf({
+    instrument: { method: 'central', leastCount: "1'" },
+    central: ["181°05'"],
+    known: { lamp: 'mercury', lines: places(7).map((a) => ({ readings: [text(a)] })) },
+    unknown: { lines: tube },
+  });
+  const steps = asWritten(bench).tubes[0]!.lines.flatMap(({ settings }) => settings.map(({ step }) => step));
+  expect(steps).toEqual([5, 5, 5, undefined, 5, 5, 5, 5]);
+});
