@@ -93,9 +93,9 @@ function checkWayBack(state: ScreenState, text: string, shape: InstrumentShape):
     : { ok: true, isSeen: true, text: `${found.substance}, its brightest: ${places.join(', ')}.` };
 }
 
-/** The tube whose readings are being typed; null at the other stages. */
+/** The tube that is being read or answered; null at the stages before it. */
 function tubeInHand({ history: { place } }: ScreenState, { bench }: Analysis): UnknownTube | null {
-  return place.stage === 'tube' ? (bench.tubes[place.tube] ?? null) : null;
+  return place.stage === 'tube' || place.stage === 'answer' ? (bench.tubes[place.tube] ?? null) : null;
 }
 
 function noCurve(state: ScreenState): Checked {

@@ -44,6 +44,18 @@ describe('the quick check', () => {
     expect(asked('1150 nm').entry.refusal).toMatch(/does not reach 1150 nm/);
   });
 
+  it('counts from the central image of the tube while it is read, and while it is answered', () => {
+    const own = { ...FILLED, unknown: FILLED.unknown.map((tube) => ({ ...tube, central: ["182°04'"] })) };
+    const at = (...stages: readonly string[]) => {
+      const bench = openBench(own);
+      bench.type(...stages, quickCheck, '546.07 nm\r');
+      return bench.state().notice?.text;
+    };
+    expect(at(tab)).toBe("229°40': there 546.07 nm stands, green.");
+    expect(at(tab, tab)).toMatch(/^230°40'/);
+    expect(at(tab, tab, tab)).toMatch(/^230°40'/);
+  });
+
   it('turns a gas into the readings of its brightest lines', () => {
     expect(asked('helium').notice?.text).toMatch(/^helium, its brightest: .*229°1\d' 587\.6 yellow/);
     expect(asked('He').notice?.text).toMatch(/^helium/);
