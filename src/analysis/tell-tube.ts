@@ -56,7 +56,10 @@ function leftOut(tube: UnknownTube, index: number): string | null {
 const LACKING = {
   calibration: ['no-calibration', 'without a calibration curve no wavelength can be given.'],
   readings: ['no-unknown-lines', 'there is no reading of an unknown line yet.'],
-  'more-readings': ['few-unknown-lines', 'a single line can belong to many tubes; read more lines.'],
+  'more-readings': [
+    'few-unknown-lines',
+    'only one line is read, and no other checks it: look for more, and read it again.',
+  ],
 } as const;
 
 function lackWarning({ label }: UnknownTube, lacks: keyof typeof LACKING): Warning {

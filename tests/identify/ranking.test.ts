@@ -84,7 +84,10 @@ describe('verdicts', () => {
   test('one line is warned about', () => {
     const tube = tubeWith([585.25]);
     expect(tube.verdict.kind).toBe('undecided');
-    expect(tube.warnings.map(({ code }) => code)).toContain('few-unknown-lines');
+    expect(tube.warnings).toContainEqual({
+      code: 'few-unknown-lines',
+      message: expect.stringMatching(/only one line is read, and no other checks it: look for more/),
+    });
   });
 
   test('one line decides nothing, be it that of a tube that shows no other: the list may have just begun', () => {
