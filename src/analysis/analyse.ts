@@ -82,7 +82,7 @@ function otherDayWarnings(bench: Bench, { origin, settingVariance }: BenchState)
         ]
       : [
           'calibration-drift',
-          `The central image stands ${signedText(shift.shiftArcmin, 1)}' (u ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`,
+          `The central image stands ${signedText(shift.shiftArcmin, 1)}' (uncertainty ${shift.u.toFixed(1)}') from where it stood at the calibration: deviations are taken from today's, and both readings are in the uncertainty.`,
         ];
   return [{ code, message }];
 }
