@@ -106,13 +106,11 @@ export const A_DOZEN: LookingKind = {
   ],
 };
 /**
- * They have begun: of the lines that they would see as many are down as there are readings (`atMost`), from one end of the
- * spectrum or as they come. Limits as most observers have them.
+ * Most observers who have just begun: of the lines that they would see as many are down as there are readings, which
+ * `atMost` is then set to, from one end of the spectrum or as they come. Three limits stand for those of `ORDINARY`.
  */
-export const NOT_DONE: Omit<LookingKind, 'atMost'> = {
-  scatter: 0.6,
-  overlooked: 0.035,
-  surprise: 0.003,
+export const NOT_DONE: LookingKind = {
+  ...ORDINARY,
   brightFirst: false,
   limits: [
     [-3.2, 0.3],

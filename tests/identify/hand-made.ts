@@ -126,6 +126,7 @@ export function handRow(
           odds: ordered.map(() => 5),
           looking: ways[2]!.looking,
           way: 2,
+          strength: 0,
           strengths: { gains: [0] },
         },
       },

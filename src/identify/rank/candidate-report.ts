@@ -161,10 +161,7 @@ export function averagedChances(reading: RowReading): (line: ModelLine) => numbe
 /** The ways of looking at a row's tube: whoever writes down so many lines at the most leaves others out. */
 function lookingsAt({ assumption, evidence }: RowReading): readonly Looking[] {
   const { seen, detection } = assumption;
-  const { detections } = seen;
-  const strengths = Array.from({ length: detections.strengths }, (_, strength) => strength);
-  const own = strengths.find((strength) => detections.at(strength, detection.way) === detection) ?? 0;
-  return evidence.spectra.ways.map((_, way) => detections.at(own, way).looking);
+  return evidence.spectra.ways.map((_, way) => seen.detections.at(detection.strength, way).looking);
 }
 
 /** Lines without a reading that the observer was likelier to see than not, brightest first. */

@@ -23,7 +23,7 @@ import {
 export interface Looking extends Omit<LookingKind, 'limits'> {
   /** Prominence of a line that is seen every other time. */
   readonly limit: number;
-  /** Chance that a line at the limit is written down if it is seen; the brighter it is, the rarer it is passed over. */
+  /** Chance that a line at the limit is written down if it is seen; with `brightFirst` brighter ones are passed over more rarely. */
   readonly share: number;
 }
 

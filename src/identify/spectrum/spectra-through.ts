@@ -47,6 +47,8 @@ export interface DetectionModel {
   /** Its place among the ways of looking. */
   readonly way: number;
   readonly strengths: Strengths;
+  /** Their place among the sets of strengths. */
+  readonly strength: number;
 }
 
 export interface SeenThrough {
@@ -200,7 +202,7 @@ export class SpectraThrough {
           prominence: prominenceWith(lines[j]!, gained.gains),
           prominenceSd: lines[j]!.prominenceSd,
         }));
-        const fresh = this.#detection(classes[strength]!, way, gained, missed);
+        const fresh = this.#detection(classes[strength]!, way, strength, gained, missed);
         made[place] = fresh;
         return fresh;
       },
@@ -211,6 +213,7 @@ export class SpectraThrough {
   #detection(
     classes: readonly number[],
     way: number,
+    strength: number,
     strengths: Strengths,
     inVain: readonly (Visibility & { readonly j: number })[],
   ): DetectionModel {
@@ -243,7 +246,7 @@ export class SpectraThrough {
       for (let j = 0; j < odds.length; j += 1) odds[j]! /= strays;
       logAllMissed += this.#readings.length * Math.log(strays) - (strays - 1) * STRAYS;
     }
-    return { odds, logAllMissed, looking, way, strengths };
+    return { odds, logAllMissed, looking, way, strengths, strength };
   }
 }
 
