@@ -161,7 +161,7 @@ function blameOf(analysis: Analysis, tube: TubeAnalysis, check: Omit<TubeCheck, 
   return [
     ...doubts,
     ...decimals(analysis),
-    ...rounded(analysis, tube),
+    ...asAWhole(analysis, tube),
     ...few,
     ...answerBlame(analysis.bench, tube, check),
   ];
@@ -175,11 +175,13 @@ function decimals({ bench, warnings }: Analysis): Blame[] {
   );
 }
 
-/** Readings written down coarser than the instrument reads: those of the known lines, and those of this tube. */
-function rounded({ calibration }: Analysis, tube: TubeAnalysis): Blame[] {
+/** Readings written down coarser than the instrument reads: those of the known lines, and of this tube; known lines that scatter. */
+function asAWhole({ calibration }: Analysis, tube: TubeAnalysis): Blame[] {
   const of = (step: Blame['step'], warnings: readonly Warning[]): Blame[] =>
     warnings.flatMap(({ code, message }) =>
-      code === ROUNDED_READINGS ? [{ step, index: null, kind: code, message }] : [],
+      code === ROUNDED_READINGS || code === 'large-scatter'
+        ? [{ step, index: null, kind: code, message }]
+        : [],
     );
   // Without a curve all that is said of the known lines is blamed anyway.
   const ofKnown = calibration.curve === null ? [] : of('known', calibration.warnings);

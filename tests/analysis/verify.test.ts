@@ -84,3 +84,12 @@ test('what was not handed in is missing: a record, or a tube of one', () => {
       reason: 'The key expects this record, and it is not among those that were checked.',
     });
 });
+
+test('known lines that scatter are blamed as a whole, besides whatever the outcome is', () => {
+  const warnings = [{ code: 'large-scatter', message: 'They scatter.' }];
+  const blameOf = (of: ReturnType<typeof calibration>) =>
+    verifyTube(analysis([analysed], { calibration: of }), analysed, 'neon').blame;
+  const told = { step: 'known', index: null, kind: 'large-scatter', message: 'They scatter.' };
+  expect(blameOf(calibration({ warnings }))).toContainEqual(told);
+  expect(blameOf(calibration({ warnings: [] }))).not.toContainEqual(told);
+});
